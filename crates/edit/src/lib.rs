@@ -1,0 +1,3 @@
+//! Whether it is right, and how a figure is said.
+
+pub mod ledger;

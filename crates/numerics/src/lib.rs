@@ -1,0 +1,7 @@
+//! Numbers with their units, and the few solvers that work on them.
+//!
+//! Nothing here knows what the numbers are about.
+
+pub mod decimal;
+pub mod math;
+pub mod quantity;

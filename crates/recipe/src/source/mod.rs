@@ -1,0 +1,7 @@
+//! Places in a text, and what is to be said about them.
+
+mod diagnostic;
+mod span;
+
+pub use diagnostic::{Checked, Code, Concern, Diagnostic, Label, Severity};
+pub use span::{Located, Span};
