@@ -1,5 +1,6 @@
 //! Places in a text, and what is to be said about them.
 
+pub mod code;
 mod diagnostic;
 mod span;
 

@@ -1,0 +1,103 @@
+//! The names of everything that can be said about a written recipe or kitchen.
+
+use super::Code;
+
+/// Declares codes and the list of all of them.
+macro_rules! codes {
+    ($($(#[$doc:meta])* $name:ident = $make:ident($text:literal);)*) => {
+        $($(#[$doc])* pub const $name: Code = Code::$make($text);)*
+        /// Every code of this crate.
+        pub const ALL: &[Code] = &[$($name),*];
+    };
+}
+
+codes! {
+    /// There is nothing in the file.
+    FILE_EMPTY = mend_bake("file-empty");
+    /// The file is larger than any recipe.
+    FILE_TOO_LARGE = mend_bake("file-too-large");
+    /// The bytes are not UTF-8.
+    TEXT_NOT_UTF8 = mend_bake("text-not-utf8");
+    /// The text is not TOML.
+    TEXT_UNREADABLE = mend_bake("text-unreadable");
+    /// More stages, items or steps than any recipe has.
+    TOO_MANY_PARTS = mend_bake("too-many-parts");
+    /// `everyoven = 1` is missing.
+    FORMAT_MISSING = mend_bake("format-missing");
+    /// The file was written for a newer format.
+    FORMAT_NEWER = mend_bake("format-newer");
+    /// A key that the format does not know; a near miss is named.
+    KEY_UNKNOWN = mend_bake("key-unknown");
+    /// A key that must be there is not.
+    KEY_MISSING = mend_bake("key-missing");
+    /// A value of another kind than its key wants: a list where text is wanted.
+    VALUE_WRONG_KIND = mend_bake("value-wrong-kind");
+    /// A bare number where a unit is wanted.
+    NUMBER_WITHOUT_UNIT = mend_bake("number-without-unit");
+    /// Text where a number is wanted, or a number that is none (NaN, infinite).
+    NUMBER_UNREADABLE = mend_bake("number-unreadable");
+    /// A unit that is not known; a near miss is named.
+    UNIT_UNKNOWN = mend_bake("unit-unknown");
+    /// A known unit of the wrong sort: 3 °C of flour.
+    UNIT_DOES_NOT_FIT = mend_bake("unit-does-not-fit");
+    /// Zero or less where something is wanted.
+    AMOUNT_NOT_POSITIVE = mend_bake("amount-not-positive");
+    /// A value far outside what can be: a room of 300 °C.
+    VALUE_OUT_OF_REASON = mend_bake("value-out-of-reason");
+    /// A range whose low end is above its high end.
+    RANGE_BACKWARDS = mend_bake("range-backwards");
+    /// The usual value lies outside its own range.
+    RANGE_MISSES_USUAL = look_print("range-misses-usual");
+    /// A date that is not in the calendar, or changed before published.
+    DATE_IMPOSSIBLE = mend_print("date-impossible");
+    /// A word where one of a few is wanted.
+    WORD_UNKNOWN = mend_bake("word-unknown");
+    /// Two things with one name.
+    NAME_TWICE = mend_bake("name-twice");
+    /// Two items of one stage that sentences cannot tell apart.
+    ITEM_NAME_TWICE = mend_bake("item-name-twice");
+    /// No stage at all.
+    NO_STAGE = mend_bake("no-stage");
+    /// No product at all.
+    NO_PRODUCT = mend_bake("no-product");
+    /// A product is cut from a stage that is not there.
+    PRODUCT_FED_BY_NOTHING = mend_bake("product-fed-by-nothing");
+    /// Stages that name each other.
+    STAGES_IN_A_CIRCLE = mend_bake("stages-in-a-circle");
+    /// A stage is used before it is made.
+    STAGE_USED_TOO_EARLY = mend_bake("stage-used-too-early");
+    /// A stage that goes nowhere.
+    STAGE_NEVER_USED = mend_bake("stage-never-used");
+    /// A listed item that no sentence uses.
+    ITEM_NEVER_USED = mend_bake("item-never-used");
+    /// A placeholder that names nothing in the stage.
+    PLACEHOLDER_UNKNOWN = mend_bake("placeholder-unknown");
+    /// A bracket that is not closed, or is empty.
+    PLACEHOLDER_UNCLOSED = mend_print("placeholder-unclosed");
+    /// Parts of an item that do not come to the whole.
+    PARTS_DO_NOT_ADD_UP = mend_bake("parts-do-not-add-up");
+    /// The whole of an item is used more than once.
+    ITEM_USED_TWICE = mend_bake("item-used-twice");
+    /// A step that says nothing measurable.
+    STEP_WITHOUT_ACTION = mend_bake("step-without-action");
+    /// A step that says two things at once.
+    STEP_WITH_TWO_ACTIONS = mend_bake("step-with-two-actions");
+    /// A rise without words and a measurable end to tell when it is over.
+    REST_WITHOUT_CUE = look_bake("rest-without-cue");
+    /// A bake of loaves without a tin or tray.
+    TIN_MISSING = look_bake("tin-missing");
+    /// A name that the larder does not know; near ones are named.
+    INGREDIENT_UNKNOWN = mend_bake("ingredient-unknown");
+    /// A name that could mean several things.
+    INGREDIENT_AMBIGUOUS = look_bake("ingredient-ambiguous");
+    /// A cup, spoon or count of something whose weight is not known.
+    WEIGHT_UNKNOWN = mend_bake("weight-unknown");
+    /// A figure that a sum needs is not known.
+    FIGURE_UNKNOWN = look_print("figure-unknown");
+    /// A pack entry that contradicts itself: shares above the whole.
+    PACK_IMPOSSIBLE = mend_bake("pack-impossible");
+    /// The stages hold no flour.
+    NO_FLOUR = mend_bake("no-flour");
+    /// The pieces want more dough than there is.
+    PIECES_EXCEED_DOUGH = mend_bake("pieces-exceed-dough");
+}
