@@ -39,6 +39,7 @@ macro_rules! quantity {
             }
 
             /// The size of it, without sign.
+            #[must_use]
             pub fn abs(self) -> Self {
                 Self(self.0.abs())
             }
