@@ -2,3 +2,4 @@
 //! and where it comes from.
 
 pub mod model;
+pub mod say;

@@ -1,0 +1,320 @@
+//! How a figure is said: the one place that rounds and writes quantities for every face.
+//!
+//! Steps of rounding are common practice of printed recipes: masses to 1 g from 100 g up, 0.5 g
+//! from 10 g, 0.1 g below; oven dials in steps of 5 °C and 25 °F; probes to 1 degree.
+
+use numerics::decimal::{fixed, round_to, trimmed};
+use numerics::quantity::{
+    Duration, Fraction, Length, Mass, Range, Temperature, TemperatureDifference, Volume,
+};
+use recipe::document::model::TinSize;
+
+/// The space between a number and its unit: the two are never parted at a line's end.
+pub const NBSP: char = '\u{a0}';
+
+/// A mass rounded as a scale is read: 1 g from 100 g up, 0.5 g from 10 g, 0.1 g below.
+///
+/// A written mass that is finer than its step (0.25 g) keeps two decimals rather than change.
+pub fn rounded_mass(mass: Mass) -> Mass {
+    let grams = mass.grams();
+    let step = match grams.abs() {
+        g if g >= 100.0 => 1.0,
+        g if g >= 10.0 => 0.5,
+        g if g >= 0.95 => 0.1,
+        _ => 0.05,
+    };
+    Mass::from_grams(round_to(grams, step))
+}
+
+/// "210 g", "17.5 g", "0.8 g", and from 10 kg "10.5 kg".
+pub fn mass(mass: Mass) -> String {
+    let grams = mass.grams();
+    if grams.abs() >= 9999.5 {
+        return format!("{}{NBSP}kg", trimmed(grams / 1000.0, 2));
+    }
+    format!("{}{NBSP}g", trimmed(rounded_mass(mass).grams(), 2))
+}
+
+/// A sum of shown masses, with as many decimals as its parts show: "382.8 g".
+pub fn mass_sum(sum: Mass) -> String {
+    format!("{}{NBSP}g", trimmed(sum.grams(), 2))
+}
+
+/// "28 g / 1 oz" is never printed; ounces alone for whoever asks: "1 oz", "6 oz", "2 lb 3 oz".
+pub fn ounces(mass: Mass) -> String {
+    let ounces = mass.grams() / 28.349_523_125;
+    if ounces >= 16.0 {
+        let whole = round_to(ounces, 0.5);
+        let pounds = (whole / 16.0).floor();
+        let rest = whole - pounds * 16.0;
+        if rest > 0.0 {
+            return format!("{}{NBSP}lb {}{NBSP}oz", fixed(pounds, 0), trimmed(rest, 1));
+        }
+        return format!("{}{NBSP}lb", fixed(pounds, 0));
+    }
+    let step = if ounces >= 4.0 { 0.5 } else { 0.25 };
+    format!("{}{NBSP}oz", trimmed(round_to(ounces, step), 2))
+}
+
+/// A dial: "180 °C / 350 °F". The Fahrenheit figure is the nearest 25 when that is within 8 °F,
+/// else the nearest 5.
+pub fn oven(temperature: Temperature) -> String {
+    let celsius = round_to(temperature.celsius(), 5.0);
+    let exact = temperature.fahrenheit();
+    let coarse = round_to(exact, 25.0);
+    let fahrenheit = if (coarse - exact).abs() <= 8.0 { coarse } else { round_to(exact, 5.0) };
+    format!("{}{NBSP}°C / {}{NBSP}°F", fixed(celsius, 0), fixed(fahrenheit, 0))
+}
+
+/// A probe, a dough or a room: "26 °C / 79 °F".
+pub fn temperature(temperature: Temperature) -> String {
+    format!(
+        "{}{NBSP}°C / {}{NBSP}°F",
+        fixed(temperature.celsius(), 0),
+        fixed(temperature.fahrenheit(), 0)
+    )
+}
+
+/// A probe in Celsius alone: "26 °C".
+pub fn celsius(temperature: Temperature) -> String {
+    format!("{}{NBSP}°C", fixed(temperature.celsius(), 0))
+}
+
+/// "25–26 °C / 77–79 °F"; one figure when both ends round to it.
+pub fn temperature_range(range: Range<Temperature>) -> String {
+    let (low_c, high_c) = (fixed(range.low.celsius(), 0), fixed(range.high.celsius(), 0));
+    if low_c == high_c {
+        return temperature(range.low);
+    }
+    format!(
+        "{low_c}–{high_c}{NBSP}°C / {}–{}{NBSP}°F",
+        fixed(range.low.fahrenheit(), 0),
+        fixed(range.high.fahrenheit(), 0)
+    )
+}
+
+/// "1.5 °C" of difference.
+pub fn difference(difference: TemperatureDifference) -> String {
+    format!("{}{NBSP}°C", trimmed(difference.si(), 1))
+}
+
+/// "55 min", "1 h 20 min", "12 h"; seconds below one minute.
+pub fn duration(duration: Duration) -> String {
+    if duration.si() < 59.5 {
+        return format!("{}{NBSP}s", fixed(duration.si(), 0));
+    }
+    let minutes = round_to(duration.minutes(), 1.0);
+    if minutes < 60.0 {
+        return format!("{}{NBSP}min", fixed(minutes, 0));
+    }
+    let hours = (minutes / 60.0).floor();
+    let rest = minutes - hours * 60.0;
+    if rest < 0.5 {
+        format!("{}{NBSP}h", fixed(hours, 0))
+    } else {
+        format!("{}{NBSP}h {}{NBSP}min", fixed(hours, 0), fixed(rest, 0))
+    }
+}
+
+/// "45–75 min", "10–14 h": one unit; hours when both ends are whole or half hours from two up.
+pub fn duration_range(range: Range<Duration>) -> String {
+    let (low, high) = (range.low.minutes(), range.high.minutes());
+    let halves = |minutes: f64| (minutes / 30.0 - (minutes / 30.0).round()).abs() < 1e-9;
+    if low >= 120.0 && halves(low) && halves(high) {
+        return format!("{}–{}{NBSP}h", trimmed(low / 60.0, 1), trimmed(high / 60.0, 1));
+    }
+    if low >= 180.0 {
+        // From three hours up a quarter of an hour is as fine as it is true.
+        return format!("{} to {}", duration(range.low), duration(range.high));
+    }
+    format!("{}–{}{NBSP}min", fixed(low, 0), fixed(high, 0))
+}
+
+/// "35 %", "1.83 %", "0.08 %": two figures that matter, at most two decimals.
+pub fn percent(fraction: Fraction) -> String {
+    let value = fraction.percent();
+    let decimals = match value.abs() {
+        v if v >= 9.95 => 1,
+        _ => 2,
+    };
+    format!("{}{NBSP}%", trimmed(value, decimals))
+}
+
+/// A percentage to whole numbers: "30 %".
+pub fn percent_whole(fraction: Fraction) -> String {
+    format!("{}{NBSP}%", fixed(fraction.percent(), 0))
+}
+
+/// A signed percentage: "−2.8 %", "+0.4 %".
+pub fn percent_signed(fraction: Fraction) -> String {
+    let value = fraction.percent();
+    let digits = fixed(value.abs(), 1);
+    let sign = if digits == "0.0" {
+        ""
+    } else if value < 0.0 {
+        "−"
+    } else {
+        "+"
+    };
+    format!("{sign}{digits}{NBSP}%")
+}
+
+/// "1420 mL / 6 cups": cups to the nearest quarter, US customary.
+pub fn tin_volume(volume: Volume) -> String {
+    let millilitres = round_to(volume.millilitres(), 10.0);
+    let cups = round_to(volume.millilitres() / 236.588_236_5, 0.25);
+    let unit = if cups == 1.0 { "cup" } else { "cups" };
+    format!("{}{NBSP}mL / {}{NBSP}{unit}", fixed(millilitres, 0), quarters(cups))
+}
+
+/// A number of quarters with its fraction as a glyph: "6", "9¾", "½".
+fn quarters(value: f64) -> String {
+    let whole = value.floor();
+    let glyph = match round_to((value - whole) * 4.0, 1.0) as u8 {
+        1 => "¼",
+        2 => "½",
+        3 => "¾",
+        _ => "",
+    };
+    match (whole > 0.0, glyph) {
+        (true, glyph) => format!("{}{glyph}", fixed(whole, 0)),
+        (false, "") => "0".to_owned(),
+        (false, glyph) => glyph.to_owned(),
+    }
+}
+
+/// "21.6 × 11.4 × 6.4 cm / 8½ × 4½ × 2½ in", "Ø 16.5 × 11 cm / 6½ × 4¼ in".
+pub fn tin_size(size: &TinSize) -> String {
+    let (before, lengths) = match *size {
+        TinSize::Box { length, width, depth } => ("", vec![length, width, depth]),
+        TinSize::Tray { length, width } => ("", vec![length, width]),
+        TinSize::Round { diameter, height } => ("Ø ", vec![diameter, height]),
+    };
+    let metric: Vec<_> = lengths.iter().map(|l| trimmed(l.centimetres(), 1)).collect();
+    let inches: Vec<_> = lengths
+        .iter()
+        .map(|l| quarters(round_to(l.millimetres() / 25.4, 0.25)))
+        .collect();
+    format!("{before}{}{NBSP}cm / {}{NBSP}in", metric.join(" × "), inches.join(" × "))
+}
+
+/// "3 cm / 1¼ in".
+pub fn length(length: Length) -> String {
+    format!(
+        "{}{NBSP}cm / {}{NBSP}in",
+        trimmed(length.centimetres(), 1),
+        quarters(round_to(length.millimetres() / 25.4, 0.25))
+    )
+}
+
+/// A share of the starting volume: "2 times", "1.9 times".
+pub fn times(multiple: f64) -> String {
+    format!("{}{NBSP}times", trimmed(multiple, 2))
+}
+
+/// A duration as ISO 8601, whole minutes: "PT1H20M", "PT45M", "P1DT2H".
+pub fn iso_duration(duration: Duration) -> String {
+    let minutes = round_to(duration.minutes(), 1.0) as u64;
+    let (days, hours, minutes) = (minutes / 1440, minutes / 60 % 24, minutes % 60);
+    let mut text = String::from("P");
+    if days > 0 {
+        text.push_str(&format!("{days}D"));
+    }
+    if hours > 0 || minutes > 0 || days == 0 {
+        text.push('T');
+        if hours > 0 {
+            text.push_str(&format!("{hours}H"));
+        }
+        if minutes > 0 || hours == 0 {
+            text.push_str(&format!("{minutes}M"));
+        }
+    }
+    text
+}
+
+/// Joins names as a sentence does: "milk", "milk and egg", "wheat, milk and egg".
+pub fn list(names: &[String]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => one.clone(),
+        [rest @ .., last] => format!("{} and {last}", rest.join(", ")),
+    }
+}
+
+/// First letter upper case.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().collect::<String>() + letters.as_str()
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn plain(text: &str) -> String {
+        text.replace(NBSP, " ")
+    }
+
+    #[test]
+    fn masses_are_read_as_a_scale_reads() {
+        let said: Vec<_> = [0.4, 0.8, 5.5, 17.5, 382.8, 1976.3, 12_000.0]
+            .map(|g| plain(&mass(Mass::from_grams(g))))
+            .into();
+        assert_eq!(said, ["0.4 g", "0.8 g", "5.5 g", "17.5 g", "383 g", "1976 g", "12 kg"]);
+    }
+
+    #[test]
+    fn dials_pair_within_eight_degrees() {
+        for (celsius, said) in [
+            (165.0, "165 °C / 325 °F"),
+            (175.0, "175 °C / 350 °F"),
+            (180.0, "180 °C / 350 °F"),
+            (200.0, "200 °C / 400 °F"),
+            (205.0, "205 °C / 400 °F"),
+            (210.0, "210 °C / 410 °F"),
+            (230.0, "230 °C / 450 °F"),
+        ] {
+            assert_eq!(plain(&oven(Temperature::from_celsius(celsius))), said);
+        }
+    }
+
+    #[test]
+    fn past_an_hour_hours_are_said() {
+        let said: Vec<_> = [0.5, 55.0, 60.0, 80.0, 720.0, 445.0]
+            .map(|m| plain(&duration(Duration::from_minutes(m))))
+            .into();
+        assert_eq!(said, ["30 s", "55 min", "1 h", "1 h 20 min", "12 h", "7 h 25 min"]);
+    }
+
+    #[test]
+    fn a_range_has_one_unit() {
+        let range = |low, high| Range {
+            low: Duration::from_minutes(low),
+            high: Duration::from_minutes(high),
+        };
+        assert_eq!(plain(&duration_range(range(45.0, 75.0))), "45–75 min");
+        assert_eq!(plain(&duration_range(range(600.0, 840.0))), "10–14 h");
+        assert_eq!(plain(&duration_range(range(120.0, 180.0))), "2–3 h");
+    }
+
+    #[test]
+    fn iso_durations_follow_iso_8601() {
+        let said: Vec<_> = [45.0, 150.0, 60.0, 0.0, 1560.0, 1440.0]
+            .map(|m| iso_duration(Duration::from_minutes(m)))
+            .into();
+        assert_eq!(said, ["PT45M", "PT2H30M", "PT1H", "PT0M", "P1DT2H", "P1D"]);
+    }
+
+    #[test]
+    fn tins_are_said_in_both_measures() {
+        let tin = TinSize::Box {
+            length: Length::from_millimetres(216.0),
+            width: Length::from_millimetres(114.0),
+            depth: Length::from_millimetres(64.0),
+        };
+        assert_eq!(plain(&tin_size(&tin)), "21.6 × 11.4 × 6.4 cm / 8½ × 4½ × 2½ in");
+        assert_eq!(plain(&tin_volume(Volume::from_millilitres(1420.0))), "1420 mL / 6 cups");
+    }
+}
