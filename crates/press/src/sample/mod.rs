@@ -161,9 +161,26 @@ fn derived(name: &str, value: f64, unit: &'static str, shown: &str) -> Figure {
     figure(name, value, unit, shown, Had::Derived)
 }
 
-/// An owned string.
+/// An owned string in which no number is parted from its unit at a line's end.
 fn text(words: &str) -> String {
-    words.to_owned()
+    const UNITS: [&str; 15] = [
+        "g", "°C", "°F", "min", "h", "%", "cm", "in", "mL", "cup", "cups", "Tbsp", "tsp", "times",
+        "large",
+    ];
+    let mut out = String::new();
+    for (index, word) in words.split(' ').enumerate() {
+        let unit = word.trim_end_matches([',', '.', ';', ':', ')']);
+        let number = out.ends_with(|c: char| c.is_numeric());
+        if index > 0 {
+            out.push(if number && UNITS.contains(&unit) {
+                '\u{a0}'
+            } else {
+                ' '
+            });
+        }
+        out.push_str(word);
+    }
+    out
 }
 
 fn facts() -> Vec<Fact> {
