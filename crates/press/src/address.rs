@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 /// Where the page will stand and which of its files are there.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct PageOptions {
-    /// The folder in which page and photographs will stand, "https://bread.example/loaves/".
+    /// The folder in which page and photographs will stand, `https://bread.example/loaves/`.
     /// Structured data needs absolute addresses: without this it names no picture.
     pub base: Option<String>,
     /// Photographs that the recipe names but that are not there.

@@ -4,6 +4,7 @@ pub mod address;
 pub mod jsonld;
 pub mod line;
 pub mod marks;
+pub mod page;
 pub mod palette;
 #[doc(hidden)]
 pub mod sample;

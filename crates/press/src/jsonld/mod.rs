@@ -46,14 +46,14 @@ fn recipe(ledger: &Ledger, options: &PageOptions) -> Recipe {
             .iter()
             .filter_map(|(file, ..)| options.absolute(file))
             .collect(),
-        recipe_yield: filled(&ledger.yield_line),
+        makes: filled(&ledger.yield_line),
         prep_time: both.then(|| times.prep.clone()),
         cook_time: both.then(|| times.cook.clone()),
         total_time: filled(&times.total),
-        recipe_ingredient: bought(ledger)
+        ingredients: bought(ledger)
             .map(|item| plain(&ingredient(item)))
             .collect(),
-        recipe_instructions: ledger.sections.iter().enumerate().map(section).collect(),
+        sections: ledger.sections.iter().enumerate().map(section).collect(),
         tool: ledger
             .kit
             .iter()

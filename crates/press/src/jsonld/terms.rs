@@ -24,16 +24,18 @@ pub(super) struct Recipe {
     pub description: Option<String>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub image: Vec<String>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub recipe_yield: Option<String>,
+    #[serde(rename = "recipeYield", skip_serializing_if = "Option::is_none")]
+    pub makes: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub prep_time: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub cook_time: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub total_time: Option<String>,
-    pub recipe_ingredient: Vec<String>,
-    pub recipe_instructions: Vec<Section>,
+    #[serde(rename = "recipeIngredient")]
+    pub ingredients: Vec<String>,
+    #[serde(rename = "recipeInstructions")]
+    pub sections: Vec<Section>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub tool: Vec<Tool>,
     #[serde(skip_serializing_if = "Option::is_none")]
