@@ -1,11 +1,17 @@
 //! What goes out: the ledger's strings arranged for page, card, bench sheet, text and machine.
 
 pub mod address;
+#[cfg(feature = "pdf")]
+pub mod bench;
+#[cfg(feature = "pdf")]
+pub mod card;
 pub mod jsonld;
 pub mod line;
 pub mod marks;
 pub mod page;
 pub mod palette;
+#[cfg(feature = "pdf")]
+pub mod pdf;
 #[doc(hidden)]
 pub mod sample;
 pub mod text;

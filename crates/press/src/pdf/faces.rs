@@ -1,0 +1,89 @@
+//! The faces that cards and sheets are set in, and which characters they have.
+//!
+//! Libertinus Serif (SIL Open Font License 1.1) for text and figures, DejaVu Sans Mono (Bitstream
+//! Vera licence) for the characters that the serif lacks. Both come inside the crate
+//! `typst-assets`; its NOTICE holds the licences.
+
+use std::sync::LazyLock;
+
+use typst::foundations::Bytes;
+use typst::text::Font;
+
+/// Family, style and weight of the faces in use, as their own name tables say.
+const IN_USE: [&str; 4] = [
+    "LibertinusSerif-Regular",
+    "LibertinusSerif-Italic",
+    "LibertinusSerif-Semibold",
+    "DejaVuSansMono",
+];
+
+static FACES: LazyLock<Vec<Font>> = LazyLock::new(|| {
+    typst_assets::fonts()
+        .filter_map(|data| Font::new(Bytes::new(data), 0))
+        .filter(|face| {
+            face.post_script_name()
+                .is_some_and(|name| IN_USE.contains(&name.as_str()))
+        })
+        .collect()
+});
+
+/// Every face in use, in the order of the embedded files.
+pub(super) fn all() -> &'static [Font] {
+    &FACES
+}
+
+/// Whether a face has a shape for this character, or it needs none.
+pub(super) fn can_print(character: char) -> bool {
+    needs_no_shape(character)
+        || FACES
+            .iter()
+            .any(|face| face.info().coverage.contains(u32::from(character)))
+}
+
+/// Line ends, joiners and the like, which the typesetter acts on and does not draw.
+/// After the property Default_Ignorable_Code_Point of Unicode's `DerivedCoreProperties.txt`
+/// (from memory; those that occur in plain text).
+fn needs_no_shape(character: char) -> bool {
+    matches!(
+        character,
+        '\t' | '\n' | '\r'
+            | '\u{ad}'
+            | '\u{34f}'
+            | '\u{61c}'
+            | '\u{200b}'..='\u{200f}'
+            | '\u{2028}'..='\u{202e}'
+            | '\u{2060}'..='\u{206f}'
+            | '\u{fe00}'..='\u{fe0f}'
+            | '\u{feff}'
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{FACES, IN_USE, can_print};
+
+    #[test]
+    fn every_face_in_use_is_embedded() {
+        let mut found: Vec<_> = FACES
+            .iter()
+            .filter_map(typst::text::Font::post_script_name)
+            .collect();
+        found.sort();
+        let mut wanted = IN_USE.map(str::to_owned).to_vec();
+        wanted.sort();
+        assert_eq!(found, wanted);
+    }
+
+    #[test]
+    fn what_recipes_are_written_with_can_be_printed() {
+        let signs = "¼½¾⅓⅔⅛⅜⅝⅞×−–—°·…’‘“”„«»→≤≥±µ½ %éèêñöüßåøæœłŻőÇşğ\u{a0}\u{202f}\u{2009}";
+        let missing: String = signs.chars().filter(|sign| !can_print(*sign)).collect();
+        assert_eq!(missing, "");
+    }
+
+    #[test]
+    fn a_picture_sign_and_an_ideograph_cannot() {
+        assert!(!can_print('🍞'));
+        assert!(!can_print('麵'));
+    }
+}

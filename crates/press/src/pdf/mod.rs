@@ -1,0 +1,110 @@
+//! Sheets for a printer: our templates and the ledger's strings, set and written as PDF/UA-1.
+
+mod faces;
+mod fault;
+#[cfg(test)]
+mod proof;
+pub(crate) mod wording;
+mod world;
+
+use edit::ledger::model::Ledger;
+use typst::diag::SourceDiagnostic;
+use typst::foundations::Smart;
+use typst_layout::PagedDocument;
+use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
+
+pub use fault::{MissingGlyph, PdfFault};
+use wording::Wording;
+use world::Texts;
+
+/// Marks, margin and amounts, shared by card and bench sheet.
+const MARGIN: &str = include_str!("../../templates/margin.typ");
+
+/// One of our templates and what it is told about the paper.
+pub(crate) struct Template {
+    /// Its text.
+    pub(crate) text: &'static str,
+    /// What kind of sheet it makes; part of the document's identifier.
+    pub(crate) name: &'static str,
+    /// Paper and type in the template's own words, as JSON.
+    pub(crate) paper: serde_json::Value,
+}
+
+/// Characters of a recipe that no embedded face has, with their places; none when it can be
+/// printed as it stands.
+pub fn missing_glyphs(ledger: &Ledger) -> Vec<MissingGlyph> {
+    Wording::of(ledger).missing_glyphs()
+}
+
+/// Pages that are set and not yet written.
+pub(crate) struct Laid {
+    document: PagedDocument,
+    /// What the typesetter said about our template; read by the tests, which allow nothing.
+    #[cfg_attr(not(test), expect(dead_code, reason = "only the tests read it"))]
+    warnings: Vec<String>,
+    ident: String,
+}
+
+/// Sets a template with a ledger's strings.
+pub(crate) fn lay_out(wording: &Wording, template: &Template) -> Result<Laid, PdfFault> {
+    let data = serde_json::to_string(wording).map_err(|error| program_fault(error.to_string()))?;
+    let world = Texts::new(
+        ("sheet.typ", template.text.to_owned()),
+        vec![
+            ("margin.typ", MARGIN.to_owned()),
+            ("data.json", data),
+            ("paper.json", template.paper.to_string()),
+        ],
+    )
+    .map_err(|error| program_fault(error.to_string()))?;
+    let set = typst::compile::<PagedDocument>(&world);
+    // The typesetter remembers earlier pages in memory; a few documents are enough.
+    typst::comemo::evict(8);
+    match set.output {
+        Ok(document) => Ok(Laid {
+            document,
+            warnings: set.warnings.iter().map(message).collect(),
+            ident: format!("everyoven/{}/{}", template.name, wording.ident()),
+        }),
+        Err(errors) => Err(PdfFault::Typesetter(errors.iter().map(message).collect())),
+    }
+}
+
+impl Laid {
+    /// How many pages were needed.
+    pub(crate) fn sides(&self) -> usize {
+        self.document.pages().len()
+    }
+
+    /// Writes the pages as PDF/UA-1, without a date and with an identifier that comes from the
+    /// recipe alone.
+    pub(crate) fn export(self) -> Result<Vec<u8>, PdfFault> {
+        let standards = PdfStandards::new(&[PdfStandard::Ua_1])
+            .map_err(|error| program_fault(error.message().to_string()))?;
+        let options = PdfOptions {
+            ident: Smart::Custom(self.ident),
+            creator: Smart::Custom(Some("everyoven".to_owned())),
+            standards,
+            ..PdfOptions::default()
+        };
+        typst_pdf::pdf(&self.document, &options)
+            .map_err(|errors| PdfFault::Typesetter(errors.iter().map(message).collect()))
+    }
+}
+
+fn message(diagnostic: &SourceDiagnostic) -> String {
+    let hints: Vec<_> = diagnostic
+        .hints
+        .iter()
+        .map(|hint| hint.v.as_str())
+        .collect();
+    if hints.is_empty() {
+        diagnostic.message.to_string()
+    } else {
+        format!("{} ({})", diagnostic.message, hints.join("; "))
+    }
+}
+
+fn program_fault(message: String) -> PdfFault {
+    PdfFault::Typesetter(vec![message])
+}
