@@ -1,3 +1,4 @@
 //! Whether it is right, and how a figure is said.
 
+pub mod explain;
 pub mod ledger;

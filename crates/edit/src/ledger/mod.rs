@@ -3,3 +3,31 @@
 
 pub mod model;
 pub mod say;
+mod walk;
+
+use model::Figure;
+use recipe::provenance::Origin;
+
+/// A figure from its parts; the name is put into kebab words between its dots.
+pub fn figure(
+    name: impl Into<String>,
+    value: f64,
+    unit: &'static str,
+    shown: String,
+    origin: Origin,
+) -> Figure {
+    Figure { name: kebab(&name.into()), value, unit, shown, origin }
+}
+
+/// Lower case, with everything but letters, digits and dots turned into single hyphens.
+pub fn kebab(text: &str) -> String {
+    let mut out = String::new();
+    for letter in text.chars().flat_map(char::to_lowercase) {
+        if letter.is_alphanumeric() || letter == '.' {
+            out.push(letter);
+        } else if !out.ends_with(['-', '.']) && !out.is_empty() {
+            out.push('-');
+        }
+    }
+    out.trim_end_matches('-').replace("-.", ".")
+}

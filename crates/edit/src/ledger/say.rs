@@ -5,7 +5,7 @@
 
 use numerics::decimal::{fixed, round_to, trimmed};
 use numerics::quantity::{
-    Duration, Fraction, Length, Mass, Range, Temperature, TemperatureDifference, Volume,
+    Duration, Energy, Fraction, HeatCapacity, Length, Mass, Range, Temperature, TemperatureDifference, Volume,
 };
 use recipe::document::model::TinSize;
 
@@ -24,6 +24,11 @@ pub fn rounded_mass(mass: Mass) -> Mass {
         _ => 0.05,
     };
     Mass::from_grams(round_to(grams, step))
+}
+
+/// A mass rounded to a tenth of a gram, for sums of many parts.
+pub fn rounded_tenth(mass: Mass) -> Mass {
+    Mass::from_grams(round_to(mass.grams(), 0.1))
 }
 
 /// "210 g", "17.5 g", "0.8 g", and from 10 kg "10.5 kg".
@@ -80,6 +85,11 @@ pub fn celsius(temperature: Temperature) -> String {
     format!("{}{NBSP}°C", fixed(temperature.celsius(), 0))
 }
 
+/// A reading to a tenth, as a probe gives it: "25.4 °C".
+pub fn celsius_fine(temperature: Temperature) -> String {
+    format!("{}{NBSP}°C", trimmed(temperature.celsius(), 1))
+}
+
 /// "25–26 °C / 77–79 °F"; one figure when both ends round to it.
 pub fn temperature_range(range: Range<Temperature>) -> String {
     let (low_c, high_c) = (fixed(range.low.celsius(), 0), fixed(range.high.celsius(), 0));
@@ -96,6 +106,18 @@ pub fn temperature_range(range: Range<Temperature>) -> String {
 /// "1.5 °C" of difference.
 pub fn difference(difference: TemperatureDifference) -> String {
     format!("{}{NBSP}°C", trimmed(difference.si(), 1))
+}
+
+/// "1.2 kJ", "−0.8 kJ".
+pub fn energy(energy: Energy) -> String {
+    let digits = fixed(energy.si().abs() / 1000.0, 1);
+    let sign = if energy.si() < 0.0 && digits != "0.0" { "−" } else { "" };
+    format!("{sign}{digits}{NBSP}kJ")
+}
+
+/// "0.81 kJ/°C".
+pub fn heat_capacity(capacity: HeatCapacity) -> String {
+    format!("{}{NBSP}kJ/°C", fixed(capacity.si() / 1000.0, 2))
 }
 
 /// "55 min", "1 h 20 min", "12 h"; seconds below one minute.
@@ -163,17 +185,17 @@ pub fn percent_signed(fraction: Fraction) -> String {
 pub fn tin_volume(volume: Volume) -> String {
     let millilitres = round_to(volume.millilitres(), 10.0);
     let cups = round_to(volume.millilitres() / 236.588_236_5, 0.25);
-    let unit = if cups == 1.0 { "cup" } else { "cups" };
+    let unit = if (cups - 1.0).abs() < 1e-9 { "cup" } else { "cups" };
     format!("{}{NBSP}mL / {}{NBSP}{unit}", fixed(millilitres, 0), quarters(cups))
 }
 
 /// A number of quarters with its fraction as a glyph: "6", "9¾", "½".
 fn quarters(value: f64) -> String {
     let whole = value.floor();
-    let glyph = match round_to((value - whole) * 4.0, 1.0) as u8 {
-        1 => "¼",
-        2 => "½",
-        3 => "¾",
+    let glyph = match fixed((value - whole) * 4.0, 0).as_str() {
+        "1" => "¼",
+        "2" => "½",
+        "3" => "¾",
         _ => "",
     };
     match (whole > 0.0, glyph) {
@@ -214,22 +236,19 @@ pub fn times(multiple: f64) -> String {
 
 /// A duration as ISO 8601, whole minutes: "PT1H20M", "PT45M", "P1DT2H".
 pub fn iso_duration(duration: Duration) -> String {
-    let minutes = round_to(duration.minutes(), 1.0) as u64;
-    let (days, hours, minutes) = (minutes / 1440, minutes / 60 % 24, minutes % 60);
-    let mut text = String::from("P");
-    if days > 0 {
-        text.push_str(&format!("{days}D"));
+    let minutes = round_to(duration.minutes(), 1.0);
+    let days = (minutes / 1440.0).floor();
+    let hours = ((minutes - days * 1440.0) / 60.0).floor();
+    let rest = minutes - days * 1440.0 - hours * 60.0;
+    let part = |value: f64, letter: &str| {
+        if value > 0.0 { format!("{}{letter}", fixed(value, 0)) } else { String::new() }
+    };
+    let clock = part(hours, "H") + &part(rest, "M");
+    match (part(days, "D"), clock.as_str()) {
+        (days, "") if days.is_empty() => "PT0M".to_owned(),
+        (days, "") => format!("P{days}"),
+        (days, clock) => format!("P{days}T{clock}"),
     }
-    if hours > 0 || minutes > 0 || days == 0 {
-        text.push('T');
-        if hours > 0 {
-            text.push_str(&format!("{hours}H"));
-        }
-        if minutes > 0 || hours == 0 {
-            text.push_str(&format!("{minutes}M"));
-        }
-    }
-    text
 }
 
 /// Joins names as a sentence does: "milk", "milk and egg", "wheat, milk and egg".

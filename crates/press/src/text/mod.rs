@@ -3,7 +3,7 @@
 //! Columns are counted in characters; letters that a terminal draws two columns wide would push
 //! the right column out, which no string of the ledger does.
 
-mod wrap;
+pub(crate) mod wrap;
 
 use edit::ledger::model::{ItemLine, Ledger, StageLines, StepLine};
 

@@ -8,7 +8,7 @@ pub(super) fn length(line: &str) -> usize {
 /// Cuts a text into lines of at most `width` characters, at plain spaces only; a word that is
 /// longer stands on a line of its own and is cut where the width ends. A pair of measures breaks
 /// after its stroke, never before.
-pub(super) fn wrap(text: &str, width: usize) -> Vec<String> {
+pub(crate) fn wrap(text: &str, width: usize) -> Vec<String> {
     let width = width.max(1);
     let text = text.replace(" / ", "\u{a0}/ ");
     let mut lines = Vec::new();

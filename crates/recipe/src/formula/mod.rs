@@ -2,4 +2,4 @@
 
 pub mod model;
 
-pub use model::{Formula, PartSum, ProductSum, ResolvedItem, StageSum};
+pub use model::{Formula, PartSum, ProductSum, Resolved, ResolvedItem, StageSum};

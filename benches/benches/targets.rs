@@ -1,0 +1,103 @@
+//! The stated targets of the main job, each beside a peer that does comparable work in the same run.
+//!
+//! Whole commands are timed with the release binary (`cargo build --release` first); their peer is
+//! `true`, the cheapest process there is.
+
+use bake::kitchen::Kitchen;
+use criterion::{Criterion, criterion_group, criterion_main};
+use edit::{Inputs, work_out};
+use recipe::document::{read_recipe, read_recipe_bytes};
+use recipe::formula::formula;
+use recipe::larder::Larder;
+use std::hint::black_box;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+
+const DEMO: &str = include_str!("../../examples/same-day-loaf.toml");
+
+fn root() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).parent().expect("benches/ lies in the project").to_owned()
+}
+
+/// Reading a recipe; peer: a general TOML reader that keeps no places and checks nothing.
+fn read(c: &mut Criterion) {
+    let mut group = c.benchmark_group("read");
+    group.bench_function("everyoven", |b| b.iter(|| read_recipe(black_box(DEMO))));
+    group.bench_function("peer: toml table", |b| {
+        b.iter(|| black_box(DEMO).parse::<toml::Table>());
+    });
+    group.finish();
+}
+
+/// Refusing 10 MB; peer: checking that the same bytes are UTF-8.
+fn hostile(c: &mut Criterion) {
+    let line = vec![b'x'; 10_000_000];
+    let nested = "[".repeat(500_000).into_bytes();
+    let mut group = c.benchmark_group("hostile");
+    group.sample_size(20);
+    group.bench_function("everyoven, one line of 10 MB", |b| {
+        b.iter(|| read_recipe_bytes(black_box(&line)));
+    });
+    group.bench_function("everyoven, 500,000 brackets", |b| {
+        b.iter(|| read_recipe_bytes(black_box(&nested)));
+    });
+    group.bench_function("peer: UTF-8 check", |b| {
+        b.iter(|| std::str::from_utf8(black_box(&line)).is_ok());
+    });
+    group.finish();
+}
+
+/// Everything between the text and the ledger.
+fn work(c: &mut Criterion) {
+    let recipe = read_recipe(DEMO).output.expect("the demo reads");
+    let mut larder = Larder::open();
+    larder.stock(&recipe.pantry);
+    let sums = formula(&recipe, &larder).output;
+    let kitchen = Kitchen::standard();
+    let inputs = Inputs::new(&recipe, &sums, &larder, &kitchen);
+    let (_, ledger) = work_out(&inputs).output;
+    let options = press::page::PageOptions::default();
+    let mut group = c.benchmark_group("work");
+    group.bench_function("larder", |b| b.iter(Larder::open));
+    group.bench_function("formula", |b| b.iter(|| formula(&recipe, &larder)));
+    group.bench_function("ledger and findings", |b| b.iter(|| work_out(&inputs)));
+    group.bench_function("page", |b| b.iter(|| press::page::page(&ledger, &options)));
+    group.sample_size(10);
+    group.bench_function("card", |b| {
+        b.iter(|| press::card::card(&ledger, press::card::CardSize::A5));
+    });
+    group.bench_function("bench sheet", |b| b.iter(|| press::bench::sheet(&ledger)));
+    group.finish();
+}
+
+/// Whole commands.
+fn commands(c: &mut Criterion) {
+    let binary = root().join("target/release/everyoven");
+    assert!(binary.exists(), "run `cargo build --release` first");
+    let out = std::env::temp_dir().join("everyoven-bench");
+    let out = out.to_str().expect("UTF-8").to_owned();
+    let mut group = c.benchmark_group("command");
+    group.sample_size(20);
+    let mut time = |name: &str, arguments: &[&str]| {
+        group.bench_function(name, |b| {
+            b.iter(|| {
+                Command::new(&binary)
+                    .args(arguments)
+                    .current_dir(root())
+                    .stdout(Stdio::null())
+                    .stderr(Stdio::null())
+                    .status()
+            });
+        });
+    };
+    time("start (--version)", &["--version"]);
+    time("check", &["check", "examples/same-day-loaf.toml"]);
+    time("publish", &["publish", "examples/same-day-loaf.toml", "--into", &out]);
+    group.bench_function("peer: true", |b| {
+        b.iter(|| Command::new("true").stdout(Stdio::null()).status());
+    });
+    group.finish();
+}
+
+criterion_group!(targets, read, hostile, work, commands);
+criterion_main!(targets);

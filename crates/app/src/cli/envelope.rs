@@ -1,0 +1,122 @@
+//! The JSON that every command prints with `--json`: one shape, one version, one schema.
+
+use crate::failure::Failure;
+use edit::ledger::model::Figure;
+use recipe::source::Diagnostic;
+use serde::Serialize;
+use serde_json::Value;
+
+/// The schema of what is printed, version 1.
+pub const SCHEMA: &str = include_str!("../../assets/output-1.schema.json");
+
+/// The answer of a command for machines.
+#[derive(Serialize)]
+pub struct Envelope {
+    /// Version of this shape.
+    everyoven: u32,
+    /// Which command answered.
+    command: &'static str,
+    /// Findings, in the order of the text.
+    findings: Vec<Value>,
+    /// Figures, each with its value in SI and the string that every face prints.
+    figures: Vec<Value>,
+    /// Files written, by path.
+    files: Vec<String>,
+    /// The answer as text, for commands whose answer is a text.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    text: Option<String>,
+    /// Why the command failed, if it did.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    failed: Option<String>,
+}
+
+impl Envelope {
+    /// An empty answer.
+    pub const fn new(command: &'static str) -> Self {
+        Self {
+            everyoven: 1,
+            command,
+            findings: Vec::new(),
+            figures: Vec::new(),
+            files: Vec::new(),
+            text: None,
+            failed: None,
+        }
+    }
+
+    /// The answer of a command that failed.
+    pub fn failed(failure: &Failure) -> Self {
+        Self { failed: Some(failure.to_string()), ..Self::new("") }
+    }
+
+    /// Adds a text.
+    pub fn with_text(mut self, text: &str) -> Self {
+        self.text = Some(text.to_owned());
+        self
+    }
+
+    /// Adds a finding with its line and column in its file.
+    pub fn finding(&mut self, file: &str, source: &str, diagnostic: &Diagnostic) {
+        let place = diagnostic.span.map(|span| {
+            let (line, column) = line_and_column(source, span.start);
+            serde_json::json!({
+                "file": file, "line": line, "column": column,
+                "start": span.start, "end": span.end,
+            })
+        });
+        self.findings.push(serde_json::json!({
+            "code": diagnostic.code.name,
+            "grade": diagnostic.code.severity.word(),
+            "place": place,
+            "message": diagnostic.message,
+            "ways_out": diagnostic.hints,
+            "trace": diagnostic.trace,
+        }));
+    }
+
+    /// Adds a figure.
+    pub fn figure(&mut self, figure: &Figure) {
+        self.figures.push(serde_json::json!({
+            "name": figure.name,
+            "value": figure.value,
+            "unit": figure.unit,
+            "shown": figure.shown,
+            "source": figure.origin.source,
+            "had": figure.origin.had.words(),
+        }));
+    }
+
+    /// Adds a written file.
+    pub fn file(&mut self, path: String) {
+        self.files.push(path);
+    }
+
+    /// Adds what another answer holds, findings that are already there left out.
+    pub fn append(&mut self, other: Self) {
+        for finding in other.findings {
+            if !self.findings.contains(&finding) {
+                self.findings.push(finding);
+            }
+        }
+        self.figures.extend(other.figures);
+        self.files.extend(other.files);
+    }
+
+    /// Gives the answer to another command.
+    pub const fn rename(&mut self, command: &'static str) {
+        self.command = command;
+    }
+
+    /// The JSON text with a line end.
+    pub fn text(&self) -> String {
+        serde_json::to_string_pretty(self).unwrap_or_default() + "\n"
+    }
+}
+
+/// Line and column of a byte, both from 1; the column counts characters.
+pub fn line_and_column(source: &str, byte: usize) -> (usize, usize) {
+    let before = source.get(..byte).unwrap_or(source);
+    let line = before.matches('\n').count() + 1;
+    let column = before.rsplit('\n').next().unwrap_or("").chars().count() + 1;
+    (line, column)
+}

@@ -1,0 +1,29 @@
+//! `formula`: the recipe in baker's percentages.
+
+use super::check::envelope;
+use super::findings::{For, list};
+use super::{Outcome, Report, work};
+use std::path::PathBuf;
+
+/// Work out the formula: grams, baker's percentages, water in all
+#[derive(clap::Args)]
+#[command(after_help = "Example: everyoven formula examples/cardamom-dough.toml")]
+pub struct Args {
+    /// The recipe file
+    #[arg(value_hint = clap::ValueHint::FilePath)]
+    recipe: PathBuf,
+}
+
+/// Prints the formula.
+pub fn run(args: &Args) -> Outcome {
+    let work = work::on_files(&args.recipe, None)?;
+    let mut json = envelope(&work, "formula");
+    let text = work.made.as_ref().map_or_else(String::new, |made| {
+        for figure in made.ledger.formula_figures() {
+            json.figure(figure);
+        }
+        press::terminal::formula(&made.ledger)
+    });
+    let notes = if work.stops() { list(&work, For::Bake) } else { String::new() };
+    Ok(Report { text, notes, json, stops: work.stops() })
+}

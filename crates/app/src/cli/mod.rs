@@ -1,0 +1,99 @@
+//! The command line: one file a command, one report for terminal and machine.
+
+mod check;
+mod demo;
+mod envelope;
+mod explain;
+mod findings;
+mod formula;
+mod licences;
+mod manual;
+mod mix;
+mod new;
+mod publish;
+mod work;
+
+use crate::failure::Failure;
+use clap::{Parser, Subcommand};
+use std::io::Write;
+use std::process::ExitCode;
+
+/// Holds a bread recipe once, works out every figure of it, and publishes it.
+#[derive(Parser)]
+#[command(name = "everyoven", version, max_term_width = 80, arg_required_else_help = true)]
+#[command(after_help = "Example: everyoven publish examples/same-day-loaf.toml --into out")]
+pub struct Cli {
+    #[command(subcommand)]
+    command: Command,
+
+    /// Print the answer as JSON, under the schema of `everyoven manual schema`
+    #[arg(long, global = true)]
+    json: bool,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    New(new::Args),
+    Check(check::Args),
+    Formula(formula::Args),
+    Mix(mix::Args),
+    Publish(publish::Args),
+    Demo(demo::Args),
+    Explain(explain::Args),
+    Licences(licences::Args),
+    Manual(manual::Args),
+}
+
+/// What a command has to say.
+pub struct Report {
+    /// The result, for stdout.
+    pub text: String,
+    /// Everything else, for stderr.
+    pub notes: String,
+    /// The result for machines.
+    pub json: envelope::Envelope,
+    /// Whether the input has something to mend.
+    pub stops: bool,
+}
+
+/// Runs the program and says how it went.
+pub fn main() -> ExitCode {
+    let cli = match Cli::try_parse() {
+        Ok(cli) => cli,
+        Err(error) => {
+            // clap prints help to stdout with code 0 and mistakes to stderr with code 2.
+            let _ = error.print();
+            return ExitCode::from(u8::try_from(error.exit_code()).unwrap_or(2));
+        }
+    };
+    let outcome = match cli.command {
+        Command::New(args) => new::run(&args),
+        Command::Check(args) => check::run(&args),
+        Command::Formula(args) => formula::run(&args),
+        Command::Mix(args) => mix::run(&args),
+        Command::Publish(args) => publish::run(&args),
+        Command::Demo(args) => demo::run(&args),
+        Command::Explain(args) => explain::run(&args),
+        Command::Licences(args) => licences::run(&args),
+        Command::Manual(args) => manual::run(&args),
+    };
+    match outcome {
+        Ok(report) => {
+            let out = if cli.json { report.json.text() } else { report.text };
+            // A reader that has seen enough (`| head`) is no failure.
+            let _ = std::io::stderr().write_all(report.notes.as_bytes());
+            let _ = std::io::stdout().write_all(out.as_bytes());
+            ExitCode::from(u8::from(report.stops))
+        }
+        Err(failure) => {
+            let _ = writeln!(std::io::stderr(), "everyoven: {failure}");
+            if cli.json {
+                let _ = writeln!(std::io::stdout(), "{}", envelope::Envelope::failed(&failure).text());
+            }
+            ExitCode::from(failure.exit_code())
+        }
+    }
+}
+
+/// What every command gives back.
+pub type Outcome = Result<Report, Failure>;

@@ -1,0 +1,131 @@
+//! The stages run one after another on one recipe in one kitchen.
+
+use crate::failure::Failure;
+use crate::world::read;
+use bake::kitchen::Kitchen;
+use edit::ledger::model::Ledger;
+use edit::mixture::MixLines;
+use recipe::document::model::Recipe;
+use recipe::document::{read_kitchen_bytes, read_recipe_bytes};
+use recipe::formula::Formula;
+use recipe::larder::Larder;
+use recipe::source::{Diagnostic, Severity};
+use std::path::Path;
+
+/// The built-in demo: the same files as in `examples/`.
+pub const DEMO_RECIPE: &str = include_str!("../../../../examples/same-day-loaf.toml");
+/// The demo's own kitchen.
+pub const DEMO_STUDIO: &str = include_str!("../../../../examples/kitchens/studio.toml");
+/// A colder kitchen for comparison.
+pub const DEMO_TERRACE: &str = include_str!("../../../../examples/kitchens/terrace.toml");
+
+/// A text and the name under which it is spoken of.
+pub struct Source {
+    /// Path as given.
+    pub path: String,
+    /// The text.
+    pub text: String,
+}
+
+/// A finding and the file it is about: 0 the recipe, 1 the kitchen.
+pub struct Finding {
+    /// Which source.
+    pub file: usize,
+    /// What is said.
+    pub diagnostic: Diagnostic,
+}
+
+/// Everything that could be made of one recipe in one kitchen.
+pub struct Work {
+    sources: Vec<Source>,
+    /// Everything there is to say, in the order of the stages.
+    pub findings: Vec<Finding>,
+    /// The recipe, when its text could be read.
+    pub made: Option<Made>,
+}
+
+/// What the stages made.
+pub struct Made {
+    /// The recipe as written.
+    pub recipe: Recipe,
+    /// Its sums.
+    pub formula: Formula,
+    /// The kitchen it was worked out for.
+    pub kitchen: Kitchen,
+    /// What each mix does there.
+    pub mix: MixLines,
+    /// Every figure and string of the outputs.
+    pub ledger: Ledger,
+}
+
+impl Work {
+    /// A source by its place.
+    pub fn source(&self, file: usize) -> &Source {
+        &self.sources[file.min(self.sources.len() - 1)]
+    }
+
+    /// Adds what the outputs have to say about the recipe.
+    pub fn say(&mut self, diagnostics: Vec<Diagnostic>) {
+        let found = diagnostics.into_iter().map(|diagnostic| Finding { file: 0, diagnostic });
+        self.findings.extend(found);
+    }
+
+    /// Whether anything must be mended first.
+    pub fn stops(&self) -> bool {
+        self.findings.iter().any(|f| f.diagnostic.code.severity == Severity::Mend)
+    }
+}
+
+/// Reads files and runs the stages on them.
+pub fn on_files(recipe: &Path, kitchen: Option<&Path>) -> Result<Work, Failure> {
+    let recipe_bytes = read::bytes(recipe)?;
+    let kitchen = match kitchen {
+        Some(path) => Some((path.display().to_string(), read::bytes(path)?)),
+        None => None,
+    };
+    Ok(on_bytes(&recipe.display().to_string(), &recipe_bytes, kitchen))
+}
+
+/// Runs the stages on texts that are already there.
+pub fn on_bytes(path: &str, recipe_bytes: &[u8], kitchen: Option<(String, Vec<u8>)>) -> Work {
+    let mut sources = vec![Source { path: path.to_owned(), text: lossy(recipe_bytes) }];
+    let mut findings = Vec::new();
+    let mut say = |file: usize, diagnostics: Vec<Diagnostic>| {
+        findings.extend(diagnostics.into_iter().map(|diagnostic| Finding { file, diagnostic }));
+    };
+
+    let mut here = Some(Kitchen::standard());
+    if let Some((path, bytes)) = kitchen {
+        sources.push(Source { path, text: lossy(&bytes) });
+        let file = read_kitchen_bytes(&bytes);
+        say(1, file.diagnostics);
+        here = file.output.map(|file| {
+            let kitchen = bake::kitchen::kitchen(&file);
+            say(1, kitchen.diagnostics);
+            kitchen.output
+        });
+    }
+
+    let read = read_recipe_bytes(recipe_bytes);
+    say(0, read.diagnostics);
+    let made = read.output.zip(here).map(|(recipe, kitchen)| {
+        let mut larder = Larder::open();
+        say(0, larder.stock(&recipe.pantry));
+        let formula = recipe::formula::formula(&recipe, &larder);
+        say(0, formula.diagnostics);
+        let formula = formula.output;
+        let inputs = edit::Inputs::new(&recipe, &formula, &larder, &kitchen);
+        let heard = edit::work_out(&inputs);
+        say(0, heard.diagnostics);
+        let (mix, ledger) = heard.output;
+        Made { recipe, formula, kitchen, mix, ledger }
+    });
+    findings.sort_by_key(|f| (f.file, f.diagnostic.span.map_or(usize::MAX, |span| span.start)));
+    Work { sources, findings, made }
+}
+
+/// Text as the reader places it: byte positions are kept for UTF-8 texts.
+fn lossy(bytes: &[u8]) -> String {
+    const SHOWN: usize = 1024 * 1024;
+    String::from_utf8_lossy(&bytes[..bytes.len().min(SHOWN)]).into_owned()
+}

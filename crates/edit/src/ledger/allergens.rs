@@ -1,0 +1,70 @@
+//! What a recipe contains that the law wants named, and honesty about the rest.
+
+use super::model::AllergenLine;
+use super::say;
+use crate::Inputs;
+use recipe::formula::{Resolved, ResolvedItem};
+use std::collections::BTreeSet;
+
+/// Allergens of every ingredient, the ones for bench, tin and top included.
+pub fn line(inputs: &Inputs) -> AllergenLine {
+    let formula = inputs.formula;
+    let items = formula.stages.iter().flat_map(|stage| &stage.items).chain(&formula.besides);
+    let mut us = Vec::new();
+    let mut eu = Vec::new();
+    for item in items {
+        let ResolvedItem { what: Resolved::Ingredient(ingredient), .. } = item else { continue };
+        for (all, own) in
+            [(&mut us, &ingredient.allergens_us), (&mut eu, &ingredient.allergens_eu)]
+        {
+            for name in own {
+                if !all.contains(name) {
+                    all.push(name.clone());
+                }
+            }
+        }
+    }
+    let names = in_words(&us, &eu);
+    let contains = if names.is_empty() {
+        "None of the allergens that US or EU law names is an ingredient.".to_owned()
+    } else {
+        format!("Contains {}.", say::list(&names))
+    };
+    AllergenLine {
+        contains,
+        honesty: "Worked out from the ingredients by name; the packs may list more, and a \
+                  kitchen that handles other foods leaves traces."
+            .to_owned(),
+        us,
+        eu,
+    }
+}
+
+/// One list for both laws: "wheat (gluten)", "milk", "almond".
+fn in_words(us: &[String], eu: &[String]) -> Vec<String> {
+    let mut seen = BTreeSet::new();
+    let mut names = Vec::new();
+    for name in eu.iter().chain(us) {
+        let (group, kind) = match name.split_once(':') {
+            Some((group, kind)) => (group.trim(), kind.trim()),
+            None => (name.as_str(), name.as_str()),
+        };
+        let kind = plain(kind);
+        if seen.insert(kind.clone()) {
+            names.push(if group == "gluten" { format!("{kind} (gluten)") } else { kind });
+        }
+    }
+    names
+}
+
+/// Laws speak in plurals of some and not of others.
+fn plain(name: &str) -> String {
+    match name {
+        "eggs" => "egg",
+        "almonds" => "almond",
+        "soybeans" => "soya",
+        "peanuts" => "peanut",
+        other => other,
+    }
+    .to_owned()
+}

@@ -1,0 +1,205 @@
+//! The ledger put together from recipe, formula, physics and plan.
+
+use super::model::{Fact, FilmLine, Figure, IsoTimes, Ledger};
+use super::{allergens, cautions, figure, items, kebab, kit, products, say, steps, tables};
+use crate::{Heard, Inputs};
+use numerics::quantity::Duration;
+use recipe::document::model::{Recipe, Test};
+use recipe::provenance::{Had, Origin};
+
+/// Writes every figure of a recipe once.
+pub fn ledger(inputs: &Inputs, heard: &Heard) -> Ledger {
+    let recipe = inputs.recipe;
+    let products = products::lines(inputs);
+    let yield_line = products::yield_line(recipe);
+    let stages = items::stages(inputs);
+    let besides = items::besides(inputs);
+    let uses_cups = stages
+        .iter()
+        .flat_map(|stage| &stage.items)
+        .chain(&besides)
+        .any(|item| item.measure.as_ref().is_some_and(|m| m.shown.contains("cup")));
+    let footnotes = items::footnotes(inputs);
+    let text = |value: &Option<recipe::source::Located<String>>| {
+        value.as_ref().map(|text| text.value.clone())
+    };
+    let date = |value: &Option<recipe::source::Located<jiff::civil::Date>>| {
+        value.as_ref().map(|date| date.value.to_string())
+    };
+    Ledger {
+        title: recipe.title.value.clone(),
+        slug: slug(&recipe.title.value),
+        film: recipe.film.as_ref().map(|film| FilmLine {
+            title: film.title.as_ref().unwrap_or(&recipe.title).value.clone(),
+            address: film.address.value.clone(),
+            date: date(&film.date),
+            thumbnail: text(&film.thumbnail),
+        }),
+        byline: byline(recipe),
+        author: text(&recipe.author),
+        version: text(&recipe.version),
+        published: date(&recipe.published),
+        changed: date(&recipe.changed),
+        headnote: text(&recipe.headnote),
+        facts: facts(inputs, heard, &yield_line),
+        iso_times: IsoTimes {
+            prep: say::iso_duration(heard.elapsed.hands_on),
+            cook: say::iso_duration(heard.elapsed.baking),
+            total: say::iso_duration(heard.elapsed.total),
+        },
+        yield_line,
+        allergens: allergens::line(inputs),
+        kit: kit::kit(recipe),
+        sections: steps::sections(inputs, heard),
+        stages,
+        besides,
+        products,
+        formula: tables::formula(inputs.formula),
+        rooms: tables::rooms(heard),
+        cautions: cautions::cautions(inputs),
+        paragraphs: paragraphs(recipe),
+        tested: recipe.tested.iter().map(tested).collect(),
+        cup_note: uses_cups.then(recipe::larder::flour_cup_note),
+        disclosure: recipe.sponsor.as_ref().map(|sponsor| {
+            let gave = sponsor.gave.as_ref().map_or("paid for it", |gave| &gave.value);
+            format!("This recipe was made with {}: {gave}.", sponsor.name.value)
+        }),
+        photos: recipe
+            .photos
+            .iter()
+            .map(|photo| {
+                (
+                    photo.file.value.clone(),
+                    text(&photo.alt).unwrap_or_default(),
+                    text(&photo.credit),
+                )
+            })
+            .collect(),
+        footnotes,
+        imprint: imprint(recipe),
+    }
+}
+
+/// The tool, the data and the version of the recipe.
+fn imprint(recipe: &Recipe) -> String {
+    let mut text = format!(
+        "everyoven {} · ingredient data {}",
+        env!("CARGO_PKG_VERSION"),
+        recipe::larder::DATA_VERSION
+    );
+    if let Some(version) = &recipe.version {
+        text.push_str(&format!(" · recipe version {}", version.value));
+    }
+    text
+}
+
+/// Words of a title as a file name: ASCII letters, digits, hyphens.
+fn slug(title: &str) -> String {
+    let slug: String = kebab(&title.replace('.', " "))
+        .chars()
+        .map(|letter| match letter {
+            'à' | 'á' | 'â' | 'ã' | 'ä' | 'å' => 'a',
+            'ç' => 'c',
+            'è' | 'é' | 'ê' | 'ë' => 'e',
+            'ì' | 'í' | 'î' | 'ï' => 'i',
+            'ñ' => 'n',
+            'ò' | 'ó' | 'ô' | 'õ' | 'ö' | 'ø' => 'o',
+            'ù' | 'ú' | 'û' | 'ü' => 'u',
+            letter => letter,
+        })
+        .filter(|letter| letter.is_ascii_alphanumeric() || *letter == '-')
+        .take(80)
+        .collect();
+    let slug = slug.trim_matches('-').to_owned();
+    if slug.is_empty() { "recipe".to_owned() } else { slug }
+}
+
+fn byline(recipe: &Recipe) -> Vec<String> {
+    let mut line = Vec::new();
+    if let Some(author) = &recipe.author {
+        line.push(format!("by {}", author.value));
+    }
+    if let Some(version) = &recipe.version {
+        line.push(format!("version {}", version.value));
+    }
+    if let Some(date) = &recipe.published {
+        line.push(format!("published {}", date.value));
+    }
+    if let Some(date) = &recipe.changed {
+        line.push(format!("changed {}", date.value));
+    }
+    line
+}
+
+/// A time summed from the written ones.
+fn time(name: &str, duration: Duration) -> Figure {
+    figure(
+        format!("time.{name}"),
+        duration.si(),
+        Duration::SI,
+        say::duration(duration),
+        Origin::new("sum of the written times: one pair of hands, one oven", Had::Derived),
+    )
+}
+
+fn facts(inputs: &Inputs, heard: &Heard, yield_line: &str) -> Vec<Fact> {
+    let recipe = inputs.recipe;
+    let elapsed = &heard.elapsed;
+    let mut facts = Vec::new();
+    let mut fact = |label: &str, shown: String, figures: Vec<Figure>| {
+        facts.push(Fact { label: label.to_owned(), shown, figures });
+    };
+    if !yield_line.is_empty() {
+        fact("Makes", yield_line.to_owned(), Vec::new());
+    }
+    if let Some(serves) = &recipe.serves {
+        fact("Serves", serves.value.replace('-', "–"), Vec::new());
+    }
+    if elapsed.total > Duration::ZERO {
+        let total = time("total", elapsed.total);
+        fact("Start to finish", total.shown.clone(), vec![total]);
+        if elapsed.day_before > Duration::ZERO {
+            let day = time("on-the-day", elapsed.on_the_day);
+            fact("On the day", day.shown.clone(), vec![day]);
+        }
+        let hands = time("hands-on", elapsed.hands_on);
+        fact("Hands-on", hands.shown.clone(), vec![hands]);
+        let oven = time("in-the-oven", elapsed.baking);
+        fact("In the oven", oven.shown.clone(), vec![oven]);
+    }
+    facts
+}
+
+fn paragraphs(recipe: &Recipe) -> Vec<(String, String)> {
+    let mut all = Vec::new();
+    let mut add = |heading: &str, text: &str| all.push((heading.to_owned(), text.to_owned()));
+    if let Some(text) = &recipe.make_ahead {
+        add("Make ahead", &text.value);
+    }
+    if let Some(text) = &recipe.storage {
+        add("Storage", &text.value);
+    }
+    for note in &recipe.notes {
+        add("Note", &note.value);
+    }
+    all
+}
+
+/// A tested bake as one line: "2026-01-18, Petra, studio, room 21 °C, dough 25 °C, ...".
+fn tested(test: &Test) -> String {
+    let mut parts = vec![test.date.value.to_string()];
+    let mut add = |part: Option<String>| parts.extend(part);
+    add(test.by.as_ref().map(|by| format!("by {}", by.value)));
+    add(test.kitchen.as_ref().map(|kitchen| format!("in the {} kitchen", kitchen.value)));
+    add(test.room.as_ref().map(|t| format!("room {}", say::celsius(t.value))));
+    add(test.flour.as_ref().map(|flour| flour.value.clone()));
+    add(test.dough.as_ref().map(|t| format!("dough {}", say::celsius_fine(t.value))));
+    add(test.minutes.as_ref().map(|t| format!("baked {}", say::duration(t.value))));
+    add(test.core.as_ref().map(|t| format!("{} in the middle", say::celsius(t.value))));
+    add(test.loss.as_ref().map(|l| format!("{} lighter after the bake", say::percent(l.value))));
+    let line = parts.join(", ");
+    match &test.note {
+        Some(note) => format!("{line}. {}", note.value),
+        None => format!("{line}."),
+    }
+}

@@ -1,0 +1,218 @@
+//! Ingredient lines: grams on the unit, the kitchen measure, the state it goes in.
+
+use super::model::{Figure, ItemLine, StageLines};
+use super::{figure, say};
+use crate::Inputs;
+use numerics::quantity::{Fraction, Mass, Temperature};
+use recipe::document::model::{Amount, Item, Stage, Store};
+use recipe::formula::{Resolved, ResolvedItem, StageSum};
+use recipe::larder::{Ingredient, Role};
+use recipe::measure::{Spoons, amount_in_words, spoons};
+use recipe::provenance::{Had, Origin};
+
+/// Every stage with its lines and its sum.
+pub fn stages(inputs: &Inputs) -> Vec<StageLines> {
+    let pairs = inputs.recipe.stages.iter().zip(&inputs.formula.stages);
+    pairs.map(|(stage, sum)| stage_lines(inputs, stage, sum)).collect()
+}
+
+fn stage_lines(inputs: &Inputs, stage: &Stage, sum: &StageSum) -> StageLines {
+    let place = format!("stage.{}", stage.name.value);
+    let items: Vec<_> = stage
+        .items
+        .iter()
+        .zip(&sum.items)
+        .map(|(item, resolved)| line(inputs, &place, item, resolved))
+        .collect();
+    StageLines {
+        heading: say::capital(&stage.name.value),
+        flour_share: (sum.in_dough && sum.flour_share.si() > 0.0).then(|| {
+            figure(
+                format!("{place}.flour-share"),
+                sum.flour_share.si(),
+                "1",
+                format!("{} of the flour", say::percent_whole(sum.flour_share)),
+                Origin::new("sum over the written items", Had::Derived),
+            )
+        }),
+        sum: stage_sum(&place, sum),
+        items,
+        in_dough: sum.in_dough,
+    }
+}
+
+/// The sum under the rule adds up what the lines above it show, to the last digit.
+fn stage_sum(place: &str, sum: &StageSum) -> Figure {
+    let shown: Mass = sum.items.iter().filter_map(|item| item.mass).map(shown_mass).sum();
+    let left = shown - sum.evaporates;
+    figure(
+        format!("{place}.sum"),
+        left.si(),
+        Mass::SI,
+        if sum.evaporates > Mass::ZERO {
+            format!("{}, after {} has boiled off", say::mass_sum(left), say::mass(sum.evaporates))
+        } else {
+            say::mass_sum(left)
+        },
+        Origin::new("sum of the lines above", Had::Derived),
+    )
+}
+
+/// The mass that a line shows: a whole earlier stage shows its own sum, unrounded to the scale.
+fn shown_mass(mass: Mass) -> Mass {
+    let exact = mass.grams();
+    let tenths = (exact * 10.0).round() / 10.0;
+    if (exact - tenths).abs() < 1e-6 { mass } else { say::rounded_mass(mass) }
+}
+
+/// Grams as the line shows them.
+pub fn grams(name: String, mass: Mass, origin: &Origin) -> Figure {
+    let shown = shown_mass(mass);
+    figure(name, mass.si(), Mass::SI, say::mass_sum(shown), origin.clone())
+}
+
+/// Items for bench, tin and top.
+pub fn besides(inputs: &Inputs) -> Vec<ItemLine> {
+    let pairs = inputs.recipe.besides.iter().zip(&inputs.formula.besides);
+    pairs.map(|(item, resolved)| line(inputs, "besides", item, resolved)).collect()
+}
+
+fn line(inputs: &Inputs, place: &str, item: &Item, resolved: &ResolvedItem) -> ItemLine {
+    let on = item.on.as_ref().map(|on| on.value.word().to_owned());
+    let place = match &on {
+        Some(on) => format!("{place}.{on}.{}", item.called()),
+        None => format!("{place}.{}", item.called()),
+    };
+    let mass = resolved.mass;
+    let grams = mass.map(|mass| grams(format!("{place}.mass"), mass, &resolved.origin));
+    let (measure, measure_error) = match &resolved.what {
+        Resolved::Ingredient(ingredient) => measure(&place, item, ingredient, mass),
+        _ => (None, None),
+    };
+    ItemLine {
+        grams,
+        measure,
+        measure_error,
+        name: name(item),
+        detail: detail(inputs, item, resolved),
+        percent: resolved.of_flour.map(|share| {
+            figure(
+                format!("{place}.of-flour"),
+                share.si(),
+                "1",
+                say::percent(share),
+                Origin::new("share of all flour", Had::Derived),
+            )
+        }),
+        place: on,
+        footnote: match &resolved.what {
+            Resolved::Ingredient(ingredient) => footnote(inputs, ingredient),
+            _ => None,
+        },
+    }
+}
+
+/// What a line calls its item: counted things by the author's short name, others in full.
+pub fn name(item: &Item) -> String {
+    match item.take.as_ref().map(|take| &take.value) {
+        Some(Amount::Count { .. }) => item.called().to_owned(),
+        _ => item.of.value.clone(),
+    }
+}
+
+fn measure(
+    place: &str,
+    item: &Item,
+    ingredient: &Ingredient,
+    mass: Option<Mass>,
+) -> (Option<Figure>, Option<Figure>) {
+    let written = item.also.as_ref().or(item.take.as_ref()).map(|amount| &amount.value);
+    if let Some(amount @ (Amount::Measures(_) | Amount::Count { .. })) = written {
+        let shown = amount_in_words(amount);
+        let origin = Origin::new("the recipe", Had::Written);
+        let value = mass.map_or(0.0, Mass::si);
+        return (Some(figure(format!("{place}.measure"), value, Mass::SI, shown, origin)), None);
+    }
+    let Some((mass, (density, origin))) = mass.zip(ingredient.by_volume.as_ref()) else {
+        return (None, None);
+    };
+    let Some(Spoons { text, error, .. }) = spoons(mass, *density, ingredient) else {
+        return (None, None);
+    };
+    let measured = Mass::from_si(mass.si() * (1.0 + error.si()));
+    let shown = figure(format!("{place}.measure"), measured.si(), Mass::SI, text, origin.clone());
+    let error = figure(
+        format!("{place}.measure-error"),
+        error.si(),
+        "1",
+        say::percent_signed(error),
+        Origin::new("measure against mass", Had::Derived),
+    );
+    (Some(shown), Some(error))
+}
+
+fn detail(inputs: &Inputs, item: &Item, resolved: &ResolvedItem) -> Option<String> {
+    let mut parts = Vec::new();
+    if let Resolved::Ingredient(ingredient) = &resolved.what
+        && ingredient.role == Role::Flour
+        && let Some(protein) = protein_of_bag(inputs, item)
+    {
+        parts.push(format!("protein {}", say::percent(protein)));
+    }
+    if let Some(at) = &item.at {
+        parts.push(temperature(at.value));
+    } else if let Some(from) = &item.from
+        && from.value != Store::Room
+    {
+        parts.push(match from.value {
+            Store::Refrigerator => "from the refrigerator".to_owned(),
+            Store::Tap => "cold from the tap".to_owned(),
+            Store::Room => String::new(),
+        });
+    }
+    if let Some(state) = &item.state {
+        parts.push(state.value.clone());
+    }
+    if let Some(note) = &item.note {
+        parts.push(note.value.clone());
+    }
+    (!parts.is_empty()).then(|| parts.join(", "))
+}
+
+fn protein_of_bag(inputs: &Inputs, item: &Item) -> Option<Fraction> {
+    let entry = inputs.recipe.pantry.iter().find(|entry| entry.name.value == item.of.value)?;
+    entry.protein.as_ref().map(|protein| protein.value)
+}
+
+fn temperature(at: Temperature) -> String {
+    format!("at {}", say::temperature(at))
+}
+
+/// Sources of the weights behind the kitchen measures, in order of first use.
+pub fn footnotes(inputs: &Inputs) -> Vec<String> {
+    let mut notes: Vec<String> = Vec::new();
+    let formula = inputs.formula;
+    let items = formula.stages.iter().flat_map(|stage| &stage.items).chain(&formula.besides);
+    for item in items {
+        if let Resolved::Ingredient(ingredient) = &item.what
+            && let Some(note) = note(ingredient)
+            && !notes.contains(&note)
+        {
+            notes.push(note);
+        }
+    }
+    notes
+}
+
+fn note(ingredient: &Ingredient) -> Option<String> {
+    let origin = match (&ingredient.by_volume, ingredient.by_count.first()) {
+        (Some((_, origin)), _) | (None, Some((_, _, origin))) => origin,
+        (None, None) => return None,
+    };
+    Some(format!("Weight of a kitchen measure: {} ({}).", origin.source, origin.had.words()))
+}
+
+fn footnote(inputs: &Inputs, ingredient: &Ingredient) -> Option<usize> {
+    let note = note(ingredient)?;
+    footnotes(inputs).iter().position(|other| *other == note).map(|at| at + 1)
+}

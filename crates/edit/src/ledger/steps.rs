@@ -1,0 +1,341 @@
+//! Steps as they are printed: the author's sentence, and in its margin what can be measured.
+
+use super::model::{Figure, MarginKind, MarginLine, Section, StepLine};
+use super::sentence::{Scope, runs};
+use super::{figure, say};
+use crate::{Heard, Inputs};
+use numerics::quantity::{Duration, Length, Range, Temperature, TemperatureDifference};
+use recipe::document::model::{Action, OvenPhase, Phase, Standing, Step, Timing, Tool, Until};
+use recipe::provenance::{Had, Origin};
+
+/// Every step, numbered through the whole recipe: stages first, then products.
+pub fn sections(inputs: &Inputs, heard: &Heard) -> Vec<Section> {
+    let recipe = inputs.recipe;
+    let mut number = 0;
+    let mut all = Vec::new();
+    for stage in &recipe.stages {
+        let scope = Scope::stage(inputs, stage);
+        let section = section(heard, &scope, &stage.name.value, &stage.steps, &mut number);
+        all.extend(section);
+    }
+    for product in &recipe.products {
+        let scope = Scope::product(inputs, product);
+        let section = section(heard, &scope, &product.name.value, &product.steps, &mut number);
+        all.extend(section);
+    }
+    all
+}
+
+fn section(
+    heard: &Heard,
+    scope: &Scope,
+    heading: &str,
+    steps: &[Step],
+    number: &mut usize,
+) -> Option<Section> {
+    let steps: Vec<_> = steps
+        .iter()
+        .map(|step| {
+            *number += 1;
+            let place = format!("step.{number}");
+            StepLine {
+                number: *number,
+                runs: runs(scope, &place, step),
+                margin: Margin::of(heard, heading, &place, step),
+            }
+        })
+        .collect();
+    (!steps.is_empty()).then(|| Section { heading: say::capital(heading), steps })
+}
+
+/// The margin of one step while it is written.
+struct Margin<'a> {
+    place: &'a str,
+    lines: Vec<MarginLine>,
+}
+
+impl Margin<'_> {
+    fn of(heard: &Heard, stage: &str, place: &str, step: &Step) -> Vec<MarginLine> {
+        let mut margin = Margin { place, lines: Vec::new() };
+        margin.action(heard, stage, &step.action);
+        if let Some(until) = &step.until {
+            margin.until(until, &step.action);
+        }
+        margin.lines
+    }
+
+    fn line(&mut self, kind: MarginKind, shown: String, figures: Vec<Figure>) {
+        self.lines.push(MarginLine { kind, shown, figures });
+    }
+
+    fn written(&self, what: &str, value: f64, unit: &'static str, shown: String) -> Figure {
+        let origin = Origin::new("the recipe", Had::Written);
+        figure(format!("{}.{what}", self.place), value, unit, shown, origin)
+    }
+
+    fn reading(&self, what: &str, at: Temperature) -> Figure {
+        self.written(what, at.si(), Temperature::SI, say::temperature(at))
+    }
+
+    fn reading_range(&self, what: &str, range: Range<Temperature>) -> Figure {
+        let middle = range.low + (range.high - range.low) / 2.0;
+        self.written(what, middle.si(), Temperature::SI, say::temperature_range(range))
+    }
+
+    fn minutes(&self, what: &str, duration: Duration) -> Figure {
+        self.written(what, duration.si(), Duration::SI, say::duration(duration))
+    }
+
+    /// "55 min (45–75 min)".
+    fn timing(&self, what: &str, timing: &Timing) -> (String, Vec<Figure>) {
+        let usual = self.minutes(what, timing.usual.value);
+        let mut shown = usual.shown.clone();
+        let mut figures = vec![usual];
+        if let Some(range) = &timing.range {
+            let text = say::duration_range(range.value);
+            shown = format!("{shown} ({text})");
+            let middle = range.value.low + (range.value.high - range.value.low) / 2.0;
+            figures.push(self.written(
+                &format!("{what}-range"),
+                middle.si(),
+                Duration::SI,
+                text,
+            ));
+        }
+        (shown, figures)
+    }
+
+    fn time(&mut self, timing: &Timing) {
+        let (shown, figures) = self.timing("time", timing);
+        self.line(MarginKind::Time, shown, figures);
+    }
+
+    fn action(&mut self, heard: &Heard, stage: &str, action: &Action) {
+        match action {
+            Action::Ready { before, .. } => {
+                let lead = self.minutes("before", before.value);
+                self.line(MarginKind::Time, format!("{} before", lead.shown), vec![lead]);
+            }
+            Action::Wake { vessel, timing, liquid, .. } => {
+                self.time(timing);
+                self.woken(heard, stage, &liquid.value, vessel.value.word());
+            }
+            Action::Mix { by, phases, dough, adjust } => {
+                self.mix(by.value, phases);
+                if let Some(dough) = dough {
+                    let wanted = self.reading_range("dough", dough.value);
+                    self.line(MarginKind::Heat, format!("dough {}", wanted.shown), vec![wanted]);
+                }
+                if adjust.is_some() {
+                    self.liquid_here(heard, stage);
+                }
+            }
+            Action::Heat { to, timing } => {
+                let to = self.reading("to", to.value);
+                self.line(MarginKind::Heat, format!("to {}", to.shown), vec![to]);
+                self.time(timing);
+            }
+            Action::Rest { timing, at, place, vessel, thick, covered } => {
+                self.time(timing);
+                let covered = covered.as_ref().map(|covered| covered.value.as_str());
+                self.standing(at.value, place.value, &vessel.value, covered);
+                if let Some(thick) = thick {
+                    let thick = self.written(
+                        "thick",
+                        thick.value.si(),
+                        Length::SI,
+                        say::length(thick.value),
+                    );
+                    self.line(MarginKind::How, format!("{} thick", thick.shown), vec![thick]);
+                }
+            }
+            Action::Fold { into_rest, .. } => {
+                let figures: Vec<_> = into_rest
+                    .iter()
+                    .enumerate()
+                    .map(|(at, time)| self.minutes(&format!("fold-{at}"), time.value))
+                    .collect();
+                let times: Vec<_> = figures.iter().map(|f| f.shown.clone()).collect();
+                let shown = format!("after {}", say::list(&times));
+                self.line(MarginKind::Time, shown, figures);
+            }
+            Action::Divide { timing, .. } | Action::Shape { timing } | Action::Finish { timing } => {
+                self.time(timing);
+            }
+            Action::Preheat { to, timing } => {
+                let dial = self.dial("to", to.value);
+                self.line(MarginKind::Heat, format!("oven {}", dial.shown), vec![dial]);
+                let (shown, figures) = self.timing("time", timing);
+                self.line(MarginKind::Time, format!("{shown} before baking"), figures);
+            }
+            Action::Bake { phases, fan, rack, check, .. } => {
+                self.bake(phases, fan.value, rack.as_ref().map(|rack| rack.value.as_str()));
+                if let Some(check) = check {
+                    let check = self.minutes("check", check.value);
+                    let shown = format!("look after {}", check.shown);
+                    self.line(MarginKind::Time, shown, vec![check]);
+                }
+            }
+            Action::Cool { timing, vessel, at } => {
+                self.time(timing);
+                let at = self.reading("at", at.value);
+                let shown = format!("on a {}, at {}", vessel.value, at.shown);
+                self.line(MarginKind::Cold, shown, vec![at]);
+            }
+        }
+    }
+
+    fn mix(&mut self, by: Tool, phases: &[Phase]) {
+        let mut figures = Vec::new();
+        let mut texts = Vec::new();
+        for (at, phase) in phases.iter().enumerate() {
+            let (text, own) = self.timing(&format!("mix-{at}"), &phase.timing);
+            let text = match by {
+                Tool::Mixer => format!("{} {text}", phase.speed.value.word()),
+                Tool::Hand | Tool::Spoon => text,
+            };
+            texts.push(text);
+            figures.extend(own);
+        }
+        let with = match by {
+            Tool::Mixer => "mixer",
+            Tool::Hand => "by hand",
+            Tool::Spoon => "with a spoon",
+        };
+        self.line(MarginKind::How, format!("{with}: {}", texts.join(", ")), figures);
+    }
+
+    /// What the liquid must read in the kitchen that the page is made for.
+    fn liquid_here(&mut self, heard: &Heard, stage: &str) {
+        let Some(mix) = heard.mixes.iter().find(|mix| mix.stage == stage) else { return };
+        let Some((liquid, at)) = mix.liquid.as_ref().zip(mix.liquid_at) else { return };
+        let at = figure(
+            format!("{}.liquid-here", self.place),
+            at.si(),
+            Temperature::SI,
+            say::temperature(at),
+            Origin::new("enthalpy balance of the mix, docs/models/mix.md", Had::Derived),
+        );
+        self.line(MarginKind::Here, format!("{liquid} at {}", at.shown), vec![at]);
+    }
+
+    fn woken(&mut self, heard: &Heard, stage: &str, liquid: &str, vessel: &str) {
+        let Some(wake) =
+            heard.wakes.iter().find(|wake| wake.stage == stage && wake.liquid == liquid)
+        else {
+            return;
+        };
+        let settles = figure(
+            format!("{}.settles", self.place),
+            wake.settles.si(),
+            Temperature::SI,
+            say::temperature(wake.settles),
+            Origin::new("enthalpy balance with the bowl, docs/models/waking.md", Had::Derived),
+        );
+        let shown = format!("settles at {} in {vessel}", settles.shown);
+        self.line(MarginKind::Here, shown, vec![settles]);
+    }
+
+    fn standing(&mut self, at: Temperature, place: Standing, vessel: &str, covered: Option<&str>) {
+        let kind = match place {
+            Standing::Refrigerator | Standing::CoolPlace => MarginKind::Cold,
+            Standing::WarmPlace => MarginKind::Heat,
+            Standing::Room => MarginKind::How,
+        };
+        let at = self.reading("at", at);
+        self.line(kind, format!("{}, {}", place.word(), at.shown), vec![at]);
+        let on = match vessel {
+            "bench" | "tray" | "paper" | "plate" | "rack" | "board" => "on",
+            _ => "in",
+        };
+        let article = if vessel == "paper" { "" } else { "the " };
+        let cover = match covered {
+            Some(with) => format!("under {}", with.to_lowercase()),
+            None => "open".to_owned(),
+        };
+        self.line(MarginKind::How, format!("{on} {article}{vessel}, {cover}"), Vec::new());
+    }
+
+    fn dial(&self, what: &str, at: Temperature) -> Figure {
+        self.written(what, at.si(), Temperature::SI, say::oven(at))
+    }
+
+    fn bake(&mut self, phases: &[OvenPhase], fan: bool, rack: Option<&str>) {
+        for (at, phase) in phases.iter().enumerate() {
+            let dial = self.dial(&format!("dial-{at}"), phase.at.value);
+            let mut shown = format!("oven {}", dial.shown);
+            if phase.steam.as_ref().is_some_and(|steam| steam.value) {
+                shown.push_str(", steam");
+            }
+            if phase.foil.as_ref().is_some_and(|foil| foil.value) {
+                shown.push_str(", under foil");
+            }
+            self.line(MarginKind::Heat, shown, vec![dial]);
+            let (shown, figures) = self.timing(&format!("bake-{at}"), &phase.timing);
+            self.line(MarginKind::Time, shown, figures);
+        }
+        if let Some(first) = phases.first() {
+            let other = if fan { fan_off(first.at.value) } else { fan_on(first.at.value) };
+            let dial = figure(
+                format!("{}.other-fan", self.place),
+                other.si(),
+                Temperature::SI,
+                say::oven(other),
+                Origin::new(
+                    "20 °C or 25 °F less with the fan on: custom in the EU, UK and US; a state \
+                     university's advice quoted by a newspaper",
+                    Had::SecondHand,
+                ),
+            );
+            let state = if fan { "fan on; without it" } else { "fan off; with it" };
+            self.line(MarginKind::How, format!("{state} {}", dial.shown), vec![dial]);
+        }
+        if let Some(rack) = rack {
+            self.line(MarginKind::How, rack.to_owned(), Vec::new());
+        }
+    }
+
+    fn until(&mut self, until: &Until, action: &Action) {
+        if let Some(see) = &until.see {
+            self.line(MarginKind::Cue, see.value.clone(), Vec::new());
+        }
+        if let Some(volume) = &until.volume {
+            let volume = self.written("volume", volume.value, "1", say::times(volume.value));
+            let shown = format!("{} its size", volume.shown);
+            self.line(MarginKind::Cue, shown, vec![volume]);
+        }
+        if let Some(height) = &until.height {
+            let figure = self.written(
+                "height",
+                height.value.si(),
+                Length::SI,
+                say::length(height.value.abs()),
+            );
+            let shown = match height.value.si() {
+                h if h < 0.0 => format!("{} below the rim", figure.shown),
+                h if h > 0.0 => format!("{} above the rim", figure.shown),
+                _ => "level with the rim".to_owned(),
+            };
+            self.line(MarginKind::Cue, shown, vec![figure]);
+        }
+        if let Some(core) = &until.core {
+            let core = self.reading("core", core.value);
+            self.line(MarginKind::Heat, format!("{} in the middle", core.shown), vec![core]);
+        }
+        if let Some(dough) = &until.dough {
+            let dough = self.reading("dough-until", dough.value);
+            let cold = matches!(action, Action::Rest { .. } | Action::Cool { .. });
+            let kind = if cold { MarginKind::Cold } else { MarginKind::Heat };
+            self.line(kind, format!("{} in the middle", dough.shown), vec![dough]);
+        }
+    }
+}
+
+/// The dial for the same bake with the fan on.
+fn fan_on(dial: Temperature) -> Temperature {
+    dial - TemperatureDifference::from_si(20.0)
+}
+
+fn fan_off(dial: Temperature) -> Temperature {
+    dial + TemperatureDifference::from_si(20.0)
+}

@@ -1,0 +1,273 @@
+//! The program from outside: what it prints, what it writes, what it does when the world is against it.
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+fn root() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).parent().expect("tests/ lies in the project").to_owned()
+}
+
+/// The binary that `cargo build` made beside the tests.
+fn everyoven() -> Command {
+    let exe = std::env::current_exe().expect("a test knows its own path");
+    let folder = exe.parent().and_then(Path::parent).expect("target/debug");
+    let binary = folder.join("everyoven");
+    assert!(binary.exists(), "{} is not built: run `cargo build`", binary.display());
+    let mut command = Command::new(binary);
+    command.current_dir(root());
+    command
+}
+
+fn run(arguments: &[&str]) -> Output {
+    everyoven().args(arguments).output().expect("the program starts")
+}
+
+fn text(bytes: &[u8]) -> String {
+    String::from_utf8_lossy(bytes).into_owned()
+}
+
+/// A fresh folder for one test.
+fn folder(name: &str) -> PathBuf {
+    let path = std::env::temp_dir().join(format!("everyoven-cli-{name}-{}", std::process::id()));
+    let _ = std::fs::remove_dir_all(&path);
+    std::fs::create_dir_all(&path).expect("a folder for the test");
+    path
+}
+
+/// Every file below a folder with its bytes.
+fn tree(folder: &Path) -> Vec<(String, Vec<u8>)> {
+    let mut files: Vec<_> = std::fs::read_dir(folder)
+        .expect("the folder is there")
+        .map(|entry| {
+            let path = entry.expect("an entry").path();
+            let name = path.file_name().expect("a name").to_string_lossy().into_owned();
+            (name, std::fs::read(&path).expect("a file"))
+        })
+        .collect();
+    files.sort();
+    files
+}
+
+const RECIPES: [&str; 5] = [
+    "same-day-loaf",
+    "cardamom-dough",
+    "hearth-loaf",
+    "feast-bread",
+    "feast-bread-active-dry",
+];
+
+#[test]
+fn every_demo_recipe_publishes_and_a_second_time_byte_for_byte() {
+    for name in RECIPES {
+        let out = folder(&format!("publish-{name}"));
+        let recipe = format!("examples/{name}.toml");
+        let mut before = None;
+        for _ in 0..2 {
+            let answer = run(&["publish", &recipe, "--into", out.to_str().expect("UTF-8")]);
+            assert!(answer.status.success(), "{name}: {}", text(&answer.stderr));
+            let slug = std::fs::read_dir(&out).expect("out").next().expect("one").expect("one");
+            let files = tree(&slug.path());
+            let names: Vec<_> = files.iter().map(|(name, _)| name.as_str()).collect();
+            assert_eq!(
+                names,
+                [
+                    "bench-a4.pdf",
+                    "card-a5.pdf",
+                    "index.html",
+                    "recipe.jsonld",
+                    "recipe.toml",
+                    "recipe.txt"
+                ]
+            );
+            if let Some(before) = before.replace(files.clone()) {
+                assert!(before == files, "{name}: a second run writes other bytes");
+            }
+        }
+        std::fs::remove_dir_all(out).expect("cleaned");
+    }
+}
+
+#[test]
+fn files_of_other_people_in_the_folder_are_kept() {
+    let out = folder("kept");
+    let into = out.to_str().expect("UTF-8");
+    assert!(run(&["publish", "examples/hearth-loaf.toml", "--into", into]).status.success());
+    let target = out.join("overnight-sponge-hearth-loaf");
+    std::fs::write(target.join("my-notes.txt"), "mine").expect("written");
+    assert!(run(&["publish", "examples/hearth-loaf.toml", "--into", into]).status.success());
+    assert_eq!(std::fs::read_to_string(target.join("my-notes.txt")).expect("kept"), "mine");
+    let rest: Vec<_> = std::fs::read_dir(&out).expect("out").collect();
+    assert_eq!(rest.len(), 1, "nothing is left beside the folder");
+    std::fs::remove_dir_all(out).expect("cleaned");
+}
+
+#[test]
+fn the_demo_prints_formula_two_kitchens_and_where_everything_is() {
+    let out = folder("demo");
+    let answer = run(&["demo", "--into", out.to_str().expect("UTF-8")]);
+    assert!(answer.status.success(), "{}", text(&answer.stderr));
+    let said = text(&answer.stdout);
+    for word in ["Water in all", "Studio", "Cold terrace", "index.html", "card-a5.pdf"] {
+        assert!(said.contains(word), "{word} is missing from:\n{said}");
+    }
+    std::fs::remove_dir_all(out).expect("cleaned");
+}
+
+#[test]
+fn a_recipe_with_something_to_mend_is_not_published() {
+    let out = folder("mend");
+    let recipe = out.join("broken.toml");
+    let text_of = std::fs::read_to_string(root().join("examples/hearth-loaf.toml")).expect("read");
+    std::fs::write(&recipe, text_of.replace("\"220 g\"", "220")).expect("written");
+    let into = out.join("out");
+    let answer = run(&[
+        "publish",
+        recipe.to_str().expect("UTF-8"),
+        "--into",
+        into.to_str().expect("UTF-8"),
+    ]);
+    assert_eq!(answer.status.code(), Some(1));
+    assert!(text(&answer.stderr).contains("number-without-unit"));
+    assert!(!into.exists(), "nothing was written");
+    std::fs::remove_dir_all(out).expect("cleaned");
+}
+
+#[test]
+fn exit_codes_say_what_went_wrong() {
+    assert_eq!(run(&["check", "examples/hearth-loaf.toml"]).status.code(), Some(0));
+    assert_eq!(run(&["chekc", "examples/hearth-loaf.toml"]).status.code(), Some(2));
+    assert_eq!(run(&["explain", "no-such-finding"]).status.code(), Some(2));
+    assert_eq!(run(&["check", "no-such-file.toml"]).status.code(), Some(3));
+    assert_eq!(run(&["check", "examples"]).status.code(), Some(3));
+}
+
+#[test]
+fn failures_of_the_world_are_said_in_plain_words() {
+    let missing = text(&run(&["check", "no-such-file.toml"]).stderr);
+    let a_folder = text(&run(&["check", "examples"]).stderr);
+    let existing = text(&run(&["new", "examples/hearth-loaf.toml"]).stderr);
+    insta::assert_snapshot!(format!("{missing}---\n{a_folder}---\n{existing}"));
+}
+
+/// Runs a shell in a mount space of its own, so that a disk may be full or read-only.
+fn in_own_mounts(script: &str) -> Output {
+    Command::new("unshare")
+        .args(["--mount", "sh", "-c", script])
+        .current_dir(root())
+        .env("EVERYOVEN", everyoven().get_program())
+        .output()
+        .expect("unshare starts")
+}
+
+#[test]
+fn a_read_only_disk_is_refused_and_nothing_is_left_behind() {
+    let out = folder("read-only");
+    let place = out.display();
+    let answer = in_own_mounts(&format!(
+        "mount -t tmpfs -o ro tmpfs {place} && \
+         $EVERYOVEN publish examples/hearth-loaf.toml --into {place}; \
+         code=$?; ls -A {place}; exit $code"
+    ));
+    let said = text(&answer.stderr).replace(&place.to_string(), "FOLDER");
+    assert_eq!(answer.status.code(), Some(3), "{said}");
+    assert!(said.contains("this disk can only be read"), "{said}");
+    assert!(said.contains("--into FOLDER"), "{said}");
+    assert_eq!(text(&answer.stdout), "", "nothing is left");
+    std::fs::remove_dir_all(out).expect("cleaned");
+}
+
+#[test]
+fn a_full_disk_leaves_what_was_there_before() {
+    let out = folder("full");
+    let place = out.display();
+    let answer = in_own_mounts(&format!(
+        "mount -t tmpfs -o size=48k tmpfs {place} && mkdir {place}/overnight-sponge-hearth-loaf \
+         && echo before > {place}/overnight-sponge-hearth-loaf/index.html && \
+         $EVERYOVEN publish examples/hearth-loaf.toml --into {place}; \
+         code=$?; ls -A {place}; cat {place}/*/index.html; exit $code"
+    ));
+    let said = text(&answer.stderr);
+    assert_eq!(answer.status.code(), Some(3), "{said}");
+    assert!(said.contains("the disk is full"), "{said}");
+    assert_eq!(text(&answer.stdout), "overnight-sponge-hearth-loaf\nbefore\n");
+    std::fs::remove_dir_all(out).expect("cleaned");
+}
+
+#[test]
+fn a_closed_pipe_is_no_failure() {
+    let answer = Command::new("sh")
+        .args(["-c", "$EVERYOVEN licences | head -1"])
+        .env("EVERYOVEN", everyoven().get_program())
+        .output()
+        .expect("a shell");
+    assert!(answer.status.success());
+    assert_eq!(text(&answer.stderr), "");
+}
+
+#[test]
+fn json_follows_its_schema() {
+    let schema: serde_json::Value =
+        serde_json::from_slice(&run(&["manual", "schema"]).stdout).expect("the schema is JSON");
+    let judge = jsonschema::validator_for(&schema).expect("the schema is one");
+    let out = folder("json");
+    let into = out.to_str().expect("UTF-8");
+    for arguments in [
+        vec!["check", "examples/cardamom-dough.toml"],
+        vec!["formula", "examples/same-day-loaf.toml"],
+        vec!["mix", "examples/same-day-loaf.toml", "--kitchen", "examples/kitchens/flat.toml"],
+        vec!["publish", "examples/feast-bread.toml", "--into", into],
+        vec!["demo", "--into", into],
+        vec!["explain"],
+        vec!["licences"],
+        vec!["manual", "pages"],
+        vec!["check", "no-such-file.toml"],
+    ] {
+        let answer = run(&[&["--json"], &arguments[..]].concat());
+        let value: serde_json::Value = serde_json::from_slice(&answer.stdout)
+            .unwrap_or_else(|error| panic!("{arguments:?}: {error}: {}", text(&answer.stderr)));
+        let faults: Vec<_> = judge.iter_errors(&value).map(|e| e.to_string()).collect();
+        assert!(faults.is_empty(), "{arguments:?}: {faults:?}");
+    }
+    // The judge must be able to fail.
+    assert!(!judge.is_valid(&serde_json::json!({ "everyoven": 2 })));
+    std::fs::remove_dir_all(out).expect("cleaned");
+}
+
+#[test]
+fn a_new_recipe_is_complete_and_has_nothing_to_mend() {
+    let out = folder("new");
+    for kind in ["lean", "soft", "enriched"] {
+        let file = out.join(format!("{kind}.toml"));
+        let path = file.to_str().expect("UTF-8");
+        assert!(run(&["new", path, "--kind", kind]).status.success());
+        let answer = run(&["check", path]);
+        assert_eq!(answer.status.code(), Some(0), "{}", text(&answer.stdout));
+        assert!(text(&answer.stdout).contains("0 to mend") || text(&answer.stdout).contains("Nothing"));
+    }
+    std::fs::remove_dir_all(out).expect("cleaned");
+}
+
+#[test]
+fn help_of_every_command_has_an_example() {
+    let help = text(&run(&["--help"]).stdout);
+    for command in
+        ["new", "check", "formula", "mix", "publish", "demo", "explain", "licences", "manual"]
+    {
+        assert!(help.contains(command), "{command} is not in the help");
+        let own = text(&run(&[command, "--help"]).stdout);
+        assert!(own.contains("Example: everyoven"), "{command} has no example");
+    }
+}
+
+#[test]
+fn a_hostile_file_of_ten_megabytes_is_refused() {
+    let out = folder("hostile");
+    let file = out.join("large.toml");
+    std::fs::write(&file, "x".repeat(10_000_000)).expect("written");
+    let answer = run(&["check", file.to_str().expect("UTF-8")]);
+    assert_eq!(answer.status.code(), Some(1));
+    let said = text(&answer.stdout);
+    assert!(said.contains("file-too-large"), "{}", said.chars().take(400).collect::<String>());
+    assert!(said.len() < 4000, "the answer is short");
+    std::fs::remove_dir_all(out).expect("cleaned");
+}

@@ -1,0 +1,111 @@
+//! Laws of the ledger: what is shown adds up, and every face shows the same strings.
+
+use bake::kitchen::Kitchen;
+use edit::ledger::model::{Ledger, Run};
+use edit::{Inputs, work_out};
+use press::page::{PageOptions, page};
+use proptest::prelude::*;
+use recipe::document::read_recipe;
+use recipe::formula::formula;
+use recipe::larder::Larder;
+
+const DEMOS: [(&str, &str); 5] = [
+    ("same-day-loaf", include_str!("../../examples/same-day-loaf.toml")),
+    ("cardamom-dough", include_str!("../../examples/cardamom-dough.toml")),
+    ("hearth-loaf", include_str!("../../examples/hearth-loaf.toml")),
+    ("feast-bread", include_str!("../../examples/feast-bread.toml")),
+    ("feast-bread-active-dry", include_str!("../../examples/feast-bread-active-dry.toml")),
+];
+
+fn ledger(text: &str) -> Ledger {
+    let read = read_recipe(text);
+    let recipe = read.output.unwrap_or_else(|| panic!("unreadable: {:?}", read.diagnostics));
+    let mut larder = Larder::open();
+    larder.stock(&recipe.pantry);
+    let formula = formula(&recipe, &larder).output;
+    let kitchen = Kitchen::standard();
+    work_out(&Inputs::new(&recipe, &formula, &larder, &kitchen)).output.1
+}
+
+/// Grams at the beginning of a shown string, in hundredths.
+fn hundredths(shown: &str) -> i64 {
+    let digits: String = shown.chars().take_while(|c| c.is_ascii_digit() || *c == '.').collect();
+    let (whole, part) = digits.split_once('.').unwrap_or((&digits, ""));
+    let part = format!("{part:0<2}");
+    whole.parse::<i64>().expect("digits") * 100 + part.parse::<i64>().expect("digits")
+}
+
+fn adds_up(ledger: &Ledger) -> Result<(), String> {
+    for stage in &ledger.stages {
+        let items: i64 = stage
+            .items
+            .iter()
+            .filter_map(|item| item.grams.as_ref())
+            .map(|grams| hundredths(&grams.shown))
+            .sum();
+        let sum = hundredths(&stage.sum.shown);
+        let lost = stage
+            .sum
+            .shown
+            .split("after ")
+            .nth(1)
+            .map_or(0, hundredths);
+        if items - lost != sum {
+            return Err(format!("{}: lines {items}, lost {lost}, sum {sum}", stage.heading));
+        }
+    }
+    Ok(())
+}
+
+#[test]
+fn shown_grams_add_up_to_the_shown_total() {
+    for (name, text) in DEMOS {
+        let ledger = ledger(text);
+        assert!(!ledger.stages.is_empty());
+        assert_eq!(adds_up(&ledger), Ok(()), "{name}");
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+    #[test]
+    fn shown_grams_add_up_for_any_masses(
+        flour in 1000_u32..2_000_000, water in 1000_u32..2_000_000, salt in 1_u32..50_000,
+    ) {
+        let text = format!(
+            "everyoven = 1\ntitle = \"T\"\nkind = \"lean\"\n[[stage]]\nname = \"dough\"\nitems = [\n\
+             {{ of = \"bread flour\", take = \"{} g\" }},\n{{ of = \"water\", take = \"{} g\" }},\n\
+             {{ of = \"fine salt\", take = \"{} g\" }},\n]\n[[stage.step]]\n\
+             do = \"Mix [bread flour], [water] and [fine salt].\"\n\
+             mix = {{ by = \"hand\", phases = [{{ speed = \"low\", for = \"5 min\" }}] }}\n\
+             [[product]]\nname = \"loaf\"\nfrom = \"dough\"\ncount = 1\npiece = \"1 g\"\n",
+            f64::from(flour) / 1000.0, f64::from(water) / 1000.0, f64::from(salt) / 1000.0,
+        );
+        prop_assert_eq!(adds_up(&ledger(&text)), Ok(()));
+    }
+}
+
+#[test]
+fn every_face_shows_the_same_strings() {
+    for (name, text) in DEMOS {
+        let ledger = ledger(text);
+        let html = page(&ledger, &PageOptions::default());
+        let plain = press::text::text(&ledger, 80).split_whitespace().collect::<Vec<_>>().join(" ");
+        let html = html.replace('\u{a0}', " ");
+        for section in &ledger.sections {
+            for step in &section.steps {
+                let in_step = step.runs.iter().filter_map(|run| match run {
+                    Run::Figure(figure) => Some(figure),
+                    Run::Words(_) => None,
+                });
+                for figure in in_step.chain(step.margin.iter().flat_map(|line| &line.figures)) {
+                    let shown = figure.shown.replace('\u{a0}', " ");
+                    assert!(html.contains(&shown), "{name}: {shown} is not on the page");
+                    // The plain text breaks lines, so only the digits before the first space.
+                    let digits = shown.split(' ').next().unwrap_or("");
+                    assert!(plain.contains(digits), "{name}: {digits} is not in the text");
+                }
+            }
+        }
+    }
+}
