@@ -3,8 +3,8 @@
 use super::model::{Fact, FilmLine, Figure, IsoTimes, Ledger};
 use super::{allergens, cautions, figure, items, kebab, kit, products, say, steps, tables};
 use crate::{Heard, Inputs};
-use numerics::quantity::Duration;
-use recipe::document::model::{Recipe, Test};
+use numerics::quantity::{Duration, Temperature};
+use recipe::document::model::{Action, Recipe, Test};
 use recipe::provenance::{Had, Origin};
 
 /// Writes every figure of a recipe once.
@@ -123,10 +123,10 @@ fn byline(recipe: &Recipe) -> Vec<String> {
         line.push(format!("version {}", version.value));
     }
     if let Some(date) = &recipe.published {
-        line.push(format!("published {}", date.value));
+        line.push(format!("published {}", say::date(date.value)));
     }
     if let Some(date) = &recipe.changed {
-        line.push(format!("changed {}", date.value));
+        line.push(format!("changed {}", say::date(date.value)));
     }
     line
 }
@@ -167,7 +167,35 @@ fn facts(inputs: &Inputs, heard: &Heard, yield_line: &str) -> Vec<Fact> {
         let oven = time("in-the-oven", elapsed.baking);
         fact("In the oven", oven.shown.clone(), vec![oven]);
     }
+    let dials = dials(recipe);
+    if !dials.is_empty() {
+        let shown: Vec<_> = dials.iter().map(|dial| dial.shown.clone()).collect();
+        fact("Oven", shown.join(", then "), dials);
+    }
+    for (what, before) in &elapsed.leads {
+        let lead = time("lead", *before);
+        let shown = format!("take {what} out {} ahead", lead.shown);
+        fact("Before you begin", shown, vec![lead]);
+    }
     facts
+}
+
+/// Every dial temperature once, in the order of the bakes.
+fn dials(recipe: &Recipe) -> Vec<Figure> {
+    let mut dials: Vec<Figure> = Vec::new();
+    for step in recipe.products.iter().flat_map(|product| &product.steps) {
+        let Action::Bake { phases, .. } = &step.action else { continue };
+        for phase in phases {
+            let shown = say::oven(phase.at.value);
+            if !dials.iter().any(|dial| dial.shown == shown) {
+                let name = format!("oven.{}", dials.len() + 1);
+                let origin = Origin::new("the recipe", Had::Written);
+                let kelvin = phase.at.value.si();
+                dials.push(figure(name, kelvin, Temperature::SI, shown, origin));
+            }
+        }
+    }
+    dials
 }
 
 fn paragraphs(recipe: &Recipe) -> Vec<(String, String)> {
@@ -187,7 +215,7 @@ fn paragraphs(recipe: &Recipe) -> Vec<(String, String)> {
 
 /// A tested bake as one line: "2026-01-18, Petra, studio, room 21 °C, dough 25 °C, ...".
 fn tested(test: &Test) -> String {
-    let mut parts = vec![test.date.value.to_string()];
+    let mut parts = vec![say::date(test.date.value)];
     let mut add = |part: Option<String>| parts.extend(part);
     add(test.by.as_ref().map(|by| format!("by {}", by.value)));
     add(test.kitchen.as_ref().map(|kitchen| format!("in the {} kitchen", kitchen.value)));
