@@ -20,6 +20,18 @@ pub enum Had {
 }
 
 impl Had {
+    /// The way that a word of the data tables names.
+    pub fn from_word(word: &str) -> Option<Self> {
+        Some(match word {
+            "read" => Self::Read,
+            "second-hand" => Self::SecondHand,
+            "memory" => Self::FromMemory,
+            "common practice" => Self::CommonPractice,
+            "derived" => Self::Derived,
+            _ => return None,
+        })
+    }
+
     /// The words that a footnote prints.
     pub const fn words(self) -> &'static str {
         match self {
@@ -46,6 +58,9 @@ pub struct Origin {
 impl Origin {
     /// From a source and the way it was had.
     pub fn new(source: impl Into<String>, had: Had) -> Self {
-        Self { source: source.into(), had }
+        Self {
+            source: source.into(),
+            had,
+        }
     }
 }

@@ -198,7 +198,9 @@ pub struct Item {
 impl Item {
     /// The name by which sentences call it.
     pub fn called(&self) -> &str {
-        self.name.as_ref().map_or(&self.of.value, |name| &name.value)
+        self.name
+            .as_ref()
+            .map_or(&self.of.value, |name| &name.value)
     }
 }
 
@@ -534,7 +536,12 @@ pub enum Standing {
 
 impl Standing {
     /// Every place.
-    pub const ALL: [Self; 4] = [Self::Room, Self::WarmPlace, Self::Refrigerator, Self::CoolPlace];
+    pub const ALL: [Self; 4] = [
+        Self::Room,
+        Self::WarmPlace,
+        Self::Refrigerator,
+        Self::CoolPlace,
+    ];
 
     /// The word in a document.
     pub const fn word(self) -> &'static str {

@@ -1,5 +1,9 @@
 //! The measures that people own: cups and spoons, and amounts read from and written into words.
 
+mod spoon;
 mod unit;
+mod weight;
 
+pub use spoon::{KITCHEN, Spoons, WRAPPER, count_for, counted, mixed, spoons};
 pub use unit::Measure;
+pub use weight::{NoWeight, volume, weigh};

@@ -47,32 +47,56 @@ pub struct Code {
 impl Code {
     /// A code that stops publication because the bake would go wrong.
     pub const fn mend_bake(name: &'static str) -> Self {
-        Self { name, severity: Severity::Mend, concern: Concern::Bake }
+        Self {
+            name,
+            severity: Severity::Mend,
+            concern: Concern::Bake,
+        }
     }
 
     /// A code that stops publication because the page would be wrong.
     pub const fn mend_print(name: &'static str) -> Self {
-        Self { name, severity: Severity::Mend, concern: Concern::Print }
+        Self {
+            name,
+            severity: Severity::Mend,
+            concern: Concern::Print,
+        }
     }
 
     /// A code to look at again before baking.
     pub const fn look_bake(name: &'static str) -> Self {
-        Self { name, severity: Severity::LookAgain, concern: Concern::Bake }
+        Self {
+            name,
+            severity: Severity::LookAgain,
+            concern: Concern::Bake,
+        }
     }
 
     /// A code to look at again before printing.
     pub const fn look_print(name: &'static str) -> Self {
-        Self { name, severity: Severity::LookAgain, concern: Concern::Print }
+        Self {
+            name,
+            severity: Severity::LookAgain,
+            concern: Concern::Print,
+        }
     }
 
     /// A code that could improve the bake.
     pub const fn could_bake(name: &'static str) -> Self {
-        Self { name, severity: Severity::Could, concern: Concern::Bake }
+        Self {
+            name,
+            severity: Severity::Could,
+            concern: Concern::Bake,
+        }
     }
 
     /// A code that could improve the page.
     pub const fn could_print(name: &'static str) -> Self {
-        Self { name, severity: Severity::Could, concern: Concern::Print }
+        Self {
+            name,
+            severity: Severity::Could,
+            concern: Concern::Print,
+        }
     }
 }
 
@@ -117,7 +141,10 @@ impl Diagnostic {
 
     /// A diagnostic about the whole.
     pub fn whole(code: Code, message: impl Into<String>) -> Self {
-        Self { span: None, ..Self::at(code, Span::default(), message) }
+        Self {
+            span: None,
+            ..Self::at(code, Span::default(), message)
+        }
     }
 
     /// Adds a way out.
@@ -130,7 +157,10 @@ impl Diagnostic {
     /// Adds a second place.
     #[must_use]
     pub fn label(mut self, span: Span, text: impl Into<String>) -> Self {
-        self.labels.push(Label { span, text: text.into() });
+        self.labels.push(Label {
+            span,
+            text: text.into(),
+        });
         self
     }
 
@@ -154,11 +184,16 @@ pub struct Checked<T> {
 impl<T> Checked<T> {
     /// An output with nothing to say.
     pub const fn clean(output: T) -> Self {
-        Self { output, diagnostics: Vec::new() }
+        Self {
+            output,
+            diagnostics: Vec::new(),
+        }
     }
 
     /// Whether anything stops publication.
     pub fn stops(&self) -> bool {
-        self.diagnostics.iter().any(|d| d.code.severity == Severity::Mend)
+        self.diagnostics
+            .iter()
+            .any(|d| d.code.severity == Severity::Mend)
     }
 }

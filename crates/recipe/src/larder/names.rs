@@ -1,0 +1,219 @@
+//! How a written name finds its ingredient: one, several, near ones, or nothing.
+
+use super::Ingredient;
+use std::collections::BTreeMap;
+
+/// What a name led to.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Found<'a> {
+    /// One ingredient.
+    One(&'a Ingredient),
+    /// A name that could mean several things: the author must say which.
+    Several(Vec<&'a Ingredient>),
+    /// Not known, but these names are close to it, the closest first.
+    Near(Vec<&'a str>),
+    /// Not known, and nothing is close.
+    Nothing,
+}
+
+/// No name of an ingredient is longer; a longer text is not compared letter by letter.
+const LONGEST: usize = 80;
+
+/// How many near names are offered.
+const OFFERED: usize = 4;
+
+/// Words that say size or state and not what a thing is.
+const ASIDE: [&str; 22] = [
+    "large",
+    "medium",
+    "small",
+    "extra",
+    "jumbo",
+    "xl",
+    "organic",
+    "free",
+    "range",
+    "cold",
+    "warm",
+    "lukewarm",
+    "melted",
+    "softened",
+    "soft",
+    "beaten",
+    "sifted",
+    "chopped",
+    "toasted",
+    "chilled",
+    "room",
+    "temperature",
+];
+
+/// Names and where they lead.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Names {
+    /// Plain form of a name to places of ingredients.
+    by_plain: BTreeMap<String, Vec<usize>>,
+    /// Plain form of the cook's own names to one place each; they come before all others.
+    own: BTreeMap<String, usize>,
+    /// Names that may be offered, with their plain forms.
+    shown: Vec<(String, String)>,
+}
+
+impl Names {
+    /// Adds a name that people use.
+    pub(super) fn add(&mut self, name: &str, place: usize) {
+        let plain = plain(name);
+        let places = self.by_plain.entry(plain.clone()).or_default();
+        if places.is_empty() {
+            self.shown.push((plain, name.to_owned()));
+        }
+        if !places.contains(&place) {
+            places.push(place);
+        }
+    }
+
+    /// Adds a name of the tables, unless people use it for something.
+    pub(super) fn add_if_free(&mut self, name: &str, place: usize) {
+        self.by_plain
+            .entry(plain(name))
+            .or_insert_with(|| vec![place]);
+    }
+
+    /// Adds a name of the cook's own, which comes before all others.
+    pub(super) fn add_own(&mut self, name: &str, place: usize) {
+        let plain = plain(name);
+        self.shown.push((plain.clone(), name.to_owned()));
+        self.own.insert(plain, place);
+    }
+
+    /// Looks a name up.
+    pub(super) fn find<'a>(&'a self, text: &str, larder: &'a [Ingredient]) -> Found<'a> {
+        if text.len() > LONGEST {
+            return Found::Nothing;
+        }
+        let asked = plain(text);
+        if asked.is_empty() {
+            return Found::Nothing;
+        }
+        let turned = || {
+            let mut parts: Vec<&str> = text.split(',').collect();
+            parts.reverse();
+            plain(&parts.join(" "))
+        };
+        let bare = || {
+            let words: Vec<&str> = asked
+                .split(' ')
+                .filter(|word| !ASIDE.contains(word))
+                .collect();
+            words.join(" ")
+        };
+        let places = self
+            .places(&asked)
+            .or_else(|| self.places(&turned()))
+            .or_else(|| self.places(&bare()));
+        match places.as_deref() {
+            Some([one]) => Found::One(&larder[*one]),
+            Some(several) => Found::Several(several.iter().map(|place| &larder[*place]).collect()),
+            None => self.near(&asked),
+        }
+    }
+
+    fn places(&self, plain: &str) -> Option<Vec<usize>> {
+        match self.own.get(plain) {
+            Some(place) => Some(vec![*place]),
+            None => self.by_plain.get(plain).cloned(),
+        }
+    }
+
+    /// Names within a slip or two of the pen, and names that hold every word asked for.
+    fn near<'a>(&'a self, asked: &str) -> Found<'a> {
+        let slips_allowed = (asked.chars().count() / 4).clamp(1, 3);
+        let words: Vec<&str> = asked.split(' ').collect();
+        let mut near: Vec<(usize, &str)> = Vec::new();
+        for (plain, shown) in &self.shown {
+            let slips = strsim::damerau_levenshtein(asked, plain);
+            let holds_all = words
+                .iter()
+                .all(|word| plain.split(' ').any(|own| own == *word));
+            if slips <= slips_allowed {
+                near.push((slips, shown));
+            } else if holds_all {
+                near.push((slips_allowed + plain.len(), shown));
+            }
+        }
+        near.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.cmp(b.1)));
+        near.dedup_by(|a, b| a.1 == b.1);
+        near.truncate(OFFERED);
+        if near.is_empty() {
+            Found::Nothing
+        } else {
+            Found::Near(near.into_iter().map(|(_, name)| name).collect())
+        }
+    }
+}
+
+/// The plain form of a name: lower case, no accents, no marks, each word in the singular.
+pub(super) fn plain(text: &str) -> String {
+    let mut letters = String::with_capacity(text.len());
+    for c in text.chars().flat_map(char::to_lowercase) {
+        match c {
+            'à' | 'á' | 'â' | 'ä' => letters.push('a'),
+            'è' | 'é' | 'ê' | 'ë' => letters.push('e'),
+            'ì' | 'í' | 'î' | 'ï' => letters.push('i'),
+            'ò' | 'ó' | 'ô' | 'ö' => letters.push('o'),
+            'ù' | 'ú' | 'û' | 'ü' => letters.push('u'),
+            'ç' => letters.push('c'),
+            'ñ' => letters.push('n'),
+            // baker's, bakers'
+            '\'' | '’' => {}
+            c if c.is_alphanumeric() => letters.push(c),
+            '%' => letters.push_str(" % "),
+            _ => letters.push(' '),
+        }
+    }
+    letters
+        .split_whitespace()
+        .map(singular)
+        .collect::<Vec<_>>()
+        .join(" ")
+}
+
+/// A word in the singular, well enough that "eggs" meets "egg" and "cherries" meets "cherry".
+fn singular(word: &str) -> String {
+    let long = word.len() > 3;
+    if let Some(stem) = word.strip_suffix("ies").filter(|_| word.len() > 4) {
+        return format!("{stem}y");
+    }
+    for ending in ["oes", "ches", "shes", "sses", "xes"] {
+        if long && word.ends_with(ending) {
+            return word[..word.len() - 2].to_owned();
+        }
+    }
+    match word.strip_suffix('s') {
+        Some(stem) if long && !stem.ends_with(['s', 'u', 'i']) => stem.to_owned(),
+        _ => word.to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::plain;
+
+    #[test]
+    fn a_name_is_made_plain() {
+        for (written, expected) in [
+            ("Eggs", "egg"),
+            ("Flour,  Bread", "flour bread"),
+            ("Gruyère", "gruyere"),
+            ("dried cherries", "dried cherry"),
+            ("sun-dried tomatoes", "sun dried tomato"),
+            ("Baker’s yeast", "baker yeast"),
+            ("2% milk", "2 % milk"),
+            ("couscous", "couscous"),
+            ("", ""),
+            ("—", ""),
+        ] {
+            assert_eq!(plain(written), expected, "{written}");
+        }
+    }
+}
