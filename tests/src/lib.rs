@@ -1,1 +1,3 @@
-//! Test support.
+//! Test support: where the project's files are.
+
+pub mod tree;

@@ -1,0 +1,88 @@
+// Looks at pages in a browser, light and dark, wide and 320 px narrow, and on paper, with the rules of axe-core (WCAG 2.2).
+import { createRequire } from "node:module";
+import { resolve } from "node:path";
+import { existsSync } from "node:fs";
+import { pathToFileURL } from "node:url";
+import { chromium } from "playwright-core";
+import { answer, filesToJudge } from "./findings.mjs";
+
+const axe = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
+const browserPath = [process.env.CHROMIUM, "/usr/bin/chromium", "/usr/bin/chromium-browser"].find(
+  (path) => path && existsSync(path),
+);
+if (!browserPath) {
+  console.error("judge_axe: no Chromium found; install it or set CHROMIUM to its path");
+  process.exit(2);
+}
+
+const looks = [
+  { name: "light", colorScheme: "light", width: 1280 },
+  { name: "dark", colorScheme: "dark", width: 1280 },
+  { name: "narrow", colorScheme: "light", width: 320 },
+  { name: "narrow dark", colorScheme: "dark", width: 320 },
+  { name: "paper", colorScheme: "light", width: 794, media: "print" },
+];
+
+const files = filesToJudge("judge_axe");
+const browser = await chromium.launch({ executablePath: browserPath, args: ["--no-sandbox"] });
+const findings = [];
+const passes = {};
+try {
+  for (const file of files) {
+    const address = pathToFileURL(resolve(file)).href;
+    for (const look of looks) {
+      const context = await browser.newContext({
+        colorScheme: look.colorScheme,
+        viewport: { width: look.width, height: 800 },
+        reducedMotion: "reduce",
+        bypassCSP: true,
+        offline: true,
+      });
+      const page = await context.newPage();
+      const note = (rule, where, message) => findings.push({ file, look: look.name, where, rule, message });
+      // A page stands alone: besides itself and pictures in its own folder it asks for nothing.
+      const folder = address.slice(0, address.lastIndexOf("/") + 1);
+      page.on("request", (request) => {
+        const url = request.url();
+        if (url !== address && !url.startsWith(folder) && !url.startsWith("data:")) note("stands-alone", url, "the page asks for something outside its folder");
+      });
+      page.on("requestfailed", (request) => {
+        if (request.url().startsWith("file:")) note("stands-alone", request.url(), "a file that the page wants is not there");
+      });
+      page.on("pageerror", (error) => note("script-error", "", String(error)));
+      await page.goto(address);
+      if (look.media) await page.emulateMedia({ media: look.media, colorScheme: look.colorScheme });
+
+      const scripts = await page.evaluate(
+        () => [...document.scripts].filter((s) => s.type !== "application/ld+json").length,
+      );
+      if (scripts > 0) note("no-script", "", `${scripts} scripts on a page that should have none`);
+      const { inner, scroll, widest } = await page.evaluate(() => {
+        const inner = document.documentElement.clientWidth;
+        const wide = [...document.body.querySelectorAll("*")].find((e) => e.getBoundingClientRect().right > inner + 1);
+        const widest = wide ? `${wide.tagName.toLowerCase()}.${wide.className}` : "";
+        return { inner, scroll: document.documentElement.scrollWidth, widest };
+      });
+      // WCAG 2.2, 1.4.10: no scrolling in two directions at 320 CSS pixels.
+      if (scroll > inner) note("reflow", widest, `${scroll} px of content in ${inner} px`);
+
+      await page.addScriptTag({ path: axe });
+      const report = await page.evaluate(() =>
+        globalThis.axe.run(document, {
+          runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+        }),
+      );
+      for (const v of report.violations) {
+        for (const node of v.nodes) {
+          const why = node.failureSummary.split("\n").slice(1).join(" ").trim();
+          note(v.id, node.target.join(" "), `${v.help}: ${why}`);
+        }
+      }
+      passes[look.name] = (passes[look.name] ?? 0) + report.passes.length;
+      await context.close();
+    }
+  }
+} finally {
+  await browser.close();
+}
+answer("axe", files, findings, { passes });
