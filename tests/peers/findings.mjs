@@ -1,5 +1,5 @@
 // What every judge shares: its arguments, its answer as JSON, its exit code.
-import { readFileSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { extname } from "node:path";
 
 /** The files named on the command line; without any, the judge has nothing to say and fails. */
@@ -25,5 +25,16 @@ export function structuredData(file) {
   const found = [];
   const script = /<script\b[^>]*\btype\s*=\s*["']?application\/ld\+json["']?[^>]*>([\s\S]*?)<\/script>/gi;
   for (const match of text.matchAll(script)) found.push(match[1]);
+  return found;
+}
+
+/** Where the machine's Chromium is. */
+export function browserPath() {
+  const places = [process.env.CHROMIUM, "/usr/bin/chromium", "/usr/bin/chromium-browser"];
+  const found = places.find((path) => path && existsSync(path));
+  if (!found) {
+    console.error("no Chromium found; install it or set CHROMIUM to its path");
+    process.exit(2);
+  }
   return found;
 }

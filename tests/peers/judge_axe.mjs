@@ -1,20 +1,11 @@
 // Looks at pages in a browser, light and dark, wide and 320 px narrow, and on paper, with the rules of axe-core (WCAG 2.2).
 import { createRequire } from "node:module";
 import { resolve } from "node:path";
-import { existsSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 import { chromium } from "playwright-core";
-import { answer, filesToJudge } from "./findings.mjs";
+import { answer, browserPath, filesToJudge } from "./findings.mjs";
 
 const axe = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
-const browserPath = [process.env.CHROMIUM, "/usr/bin/chromium", "/usr/bin/chromium-browser"].find(
-  (path) => path && existsSync(path),
-);
-if (!browserPath) {
-  console.error("judge_axe: no Chromium found; install it or set CHROMIUM to its path");
-  process.exit(2);
-}
-
 const looks = [
   { name: "light", colorScheme: "light", width: 1280 },
   { name: "dark", colorScheme: "dark", width: 1280 },
@@ -24,7 +15,7 @@ const looks = [
 ];
 
 const files = filesToJudge("judge_axe");
-const browser = await chromium.launch({ executablePath: browserPath, args: ["--no-sandbox"] });
+const browser = await chromium.launch({ executablePath: browserPath(), args: ["--no-sandbox"] });
 const findings = [];
 const passes = {};
 try {

@@ -43,9 +43,8 @@ def judge(file):
 
     head = dict(re.findall(r"^([A-Za-z ]+):\s*(.*)$", run("pdfinfo", file), re.M))
     count = int(head["Pages"])
-    for wanted in ("Title", "Author"):
-        if not head.get(wanted):
-            note("metadata", wanted, "not said")
+    if not head.get("Title"):
+        note("title", "", "not said: a reader's list of files shows nothing")
     if head.get("Tagged") != "yes":
         note("tagged", "", "without tags a screen reader cannot follow it")
     if head.get("JavaScript") == "yes":
