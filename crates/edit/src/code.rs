@@ -1,0 +1,121 @@
+//! The names of everything that the editor says about a recipe that could be read and worked out.
+
+use recipe::source::Code;
+
+/// Declares codes and the list of all of them.
+macro_rules! codes {
+    ($($(#[$doc:meta])* $name:ident = $make:ident($text:literal);)*) => {
+        $($(#[$doc])* pub const $name: Code = Code::$make($text);)*
+        /// Every code of this crate.
+        pub const ALL: &[Code] = &[$($name),*];
+    };
+}
+
+codes! {
+    /// The written times come to more than title or film promise.
+    PROMISE_NOT_KEPT = mend_print("promise-not-kept");
+    /// The promise counts the day of the bake alone, and nothing before the recipe says so.
+    PROMISE_LEAVES_OUT_THE_NIGHT = look_print("promise-leaves-out-the-night");
+    /// By the slow end of the written ranges the promise does not hold.
+    PROMISE_TIGHT = could_print("promise-tight");
+    /// A step needs a tool that the recipe promises to do without.
+    PROMISED_TOOL_NEEDED = mend_print("promised-tool-needed");
+    /// A promise that the steps cannot show to be kept or broken.
+    PROMISE_NOT_CHECKED = could_print("promise-not-checked");
+
+    /// Nobody is named as its author.
+    AUTHOR_MISSING = look_print("author-missing");
+    /// It has no version.
+    VERSION_MISSING = could_print("version-missing");
+    /// It has no date of publication.
+    DATE_MISSING = look_print("date-missing");
+    /// Nothing is said before the recipe.
+    HEADNOTE_MISSING = could_print("headnote-missing");
+    /// Nothing is said of how the bread keeps.
+    STORAGE_MISSING = look_print("storage-missing");
+    /// Nothing is said of what can be done beforehand.
+    MAKE_AHEAD_MISSING = could_print("make-ahead-missing");
+    /// It is not said for how many people it is.
+    SERVES_MISSING = could_print("serves-missing");
+    /// The bread for each person is far from a usual portion.
+    SERVES_UNUSUAL = could_print("serves-unusual");
+    /// No test bake is noted.
+    NEVER_TESTED = look_print("never-tested");
+    /// Fewer than three test bakes, or all by one person in one kitchen.
+    TESTED_LITTLE = could_print("tested-little");
+    /// A photograph without words for whoever cannot see it.
+    PHOTO_WITHOUT_WORDS = look_print("photo-without-words");
+    /// No photograph at all.
+    PHOTO_NONE = could_print("photo-none");
+    /// A film without its date or its still.
+    FILM_INCOMPLETE = could_print("film-incomplete");
+    /// A sponsor is named, but not what came from them.
+    SPONSOR_GIFT_UNSAID = look_print("sponsor-gift-unsaid");
+    /// The disclosure of a sponsor did not reach the page.
+    SPONSOR_UNDISCLOSED = mend_print("sponsor-undisclosed");
+    /// The mass of a product after the bake is not given.
+    BAKED_MASS_MISSING = could_print("baked-mass-missing");
+    /// The mass after the bake is not below the mass before it by a usual share.
+    BAKED_MASS_UNLIKELY = look_print("baked-mass-unlikely");
+    /// It is not said how long a product cools.
+    COOLING_MISSING = look_print("cooling-missing");
+
+    /// The middle of the bread is taken from the oven before its crumb has set.
+    CORE_TOO_LOW = mend_bake("core-too-low");
+    /// A lean loaf taken out with a damp middle.
+    CORE_LOW_FOR_LEAN = look_bake("core-low-for-lean");
+    /// A target so near the boiling point of water here that it is late or never reached.
+    CORE_NEAR_BOILING = look_bake("core-near-boiling");
+    /// A dial in °C that is a usual figure in °F.
+    OVEN_LOOKS_LIKE_FAHRENHEIT = mend_bake("oven-looks-like-fahrenheit");
+    /// A dial hotter than most household ovens go.
+    OVEN_VERY_HOT = look_bake("oven-very-hot");
+    /// Nothing says that the oven is heated.
+    PREHEAT_MISSING = look_bake("preheat-missing");
+    /// The oven has less time to heat than ovens need.
+    PREHEAT_SHORT = look_bake("preheat-short");
+    /// The oven is heated to one figure and the bake begins at another.
+    PREHEAT_DIFFERS = look_bake("preheat-differs");
+    /// The wait during which the oven heats is shorter than the heating.
+    PREHEAT_LONGER_THAN_WAIT = look_bake("preheat-longer-than-wait");
+    /// A bake of uncertain length that does not say when to look for the first time.
+    BAKE_WITHOUT_CHECK = look_bake("bake-without-check");
+    /// The first look comes after the bread may be done.
+    CHECK_TOO_LATE = look_bake("check-too-late");
+    /// Nothing but the clock tells when a bake is over.
+    BAKE_WITHOUT_CUE = look_bake("bake-without-cue");
+    /// A mould that may crack goes from the refrigerator into the hot oven.
+    COLD_GLASS_IN_HOT_OVEN = look_bake("cold-glass-in-hot-oven");
+
+    /// A rise or a bake with one time only.
+    TIME_WITHOUT_RANGE = look_print("time-without-range");
+    /// A range so wide that it says little, and nothing else to go by.
+    RANGE_TOO_WIDE = look_print("range-too-wide");
+
+    /// Egg or milk dough is warm for more than four hours before a full bake.
+    WARM_OVER_FOUR_HOURS = could_bake("warm-over-four-hours");
+    /// Egg or milk dough is warm for too long.
+    WARM_TOO_LONG = look_bake("warm-too-long");
+    /// A filling with egg, milk or cream is warm for too long.
+    FILLING_WARM_TOO_LONG = mend_bake("filling-warm-too-long");
+    /// A dough with butter rises where butter melts.
+    RISE_TOO_WARM_FOR_BUTTER = look_bake("rise-too-warm-for-butter");
+    /// So much sugar that an ordinary yeast is slow.
+    SUGAR_SLOWS_YEAST = could_bake("sugar-slows-yeast");
+    /// So much sugar that a yeast for sweet doughs is wanted.
+    SUGAR_WANTS_OTHER_YEAST = look_bake("sugar-wants-other-yeast");
+
+    /// A tin of which the volume is not given.
+    TIN_WITHOUT_VOLUME = look_print("tin-without-volume");
+    /// The volume of a tin does not fit its dimensions.
+    TIN_SIZE_AND_VOLUME_DIFFER = look_print("tin-size-and-volume-differ");
+    /// Flour without its protein.
+    FLOUR_WITHOUT_PROTEIN = could_print("flour-without-protein");
+    /// Butter of which it is not said whether it is salted.
+    BUTTER_SALT_UNSAID = look_print("butter-salt-unsaid");
+
+    /// A letter that the page's typefaces do not hold.
+    GLYPH_MISSING = mend_print("glyph-missing");
+    /// A photograph that is named and not found.
+    PHOTO_MISSING = look_print("photo-missing");
+}

@@ -1,0 +1,175 @@
+//! Whether things are named so that a reader buys and uses the same: tins, flour, butter.
+
+use super::route::{ingredients, is_butter};
+use super::{Case, Rule};
+use crate::code;
+use crate::ledger::say;
+use numerics::decimal::fixed;
+use numerics::quantity::{Fraction, Volume};
+use recipe::document::model::TinSize;
+use recipe::larder::Role;
+use recipe::source::Diagnostic;
+
+pub const RULES: &[Rule] = &[tins, flour, butter];
+
+/// Share of the outer box or cylinder that a tin holds: walls slope, so a little less than all.
+/// Common practice, from loaf tins of 0.82 to 0.95 and straight moulds near 1.
+const HOLDS_OF_ITS_BOX: (f64, f64) = (0.65, 1.05);
+
+fn tins(case: &Case) -> Vec<Diagnostic> {
+    let mut found = Vec::new();
+    for tin in case
+        .inputs
+        .recipe
+        .products
+        .iter()
+        .filter_map(|product| product.tin.as_ref())
+    {
+        let Some(box_volume) = around(&tin.size.value) else {
+            continue;
+        };
+        match &tin.holds {
+            None => found.push(
+                Diagnostic::at(
+                    code::TIN_WITHOUT_VOLUME,
+                    tin.size.span,
+                    format!(
+                        "It is not said how much the {} holds; tins of one size differ by their \
+                         sloping walls.",
+                        tin.name.value
+                    ),
+                )
+                .hint(format!(
+                    "Fill it with water to the brim on a scale and write `holds`; straight walls \
+                     would give {}.",
+                    say::tin_volume(box_volume)
+                )),
+            ),
+            Some(holds) => {
+                let share = holds.value / box_volume;
+                if (HOLDS_OF_ITS_BOX.0..=HOLDS_OF_ITS_BOX.1).contains(&share) {
+                    continue;
+                }
+                found.push(
+                    Diagnostic::at(
+                        code::TIN_SIZE_AND_VOLUME_DIFFER,
+                        holds.span,
+                        format!(
+                            "The {} is said to hold {}, and its dimensions give {} with straight \
+                             walls: {} %. One of the two is a slip.",
+                            tin.name.value,
+                            say::tin_volume(holds.value),
+                            say::tin_volume(box_volume),
+                            fixed(share * 100.0, 0)
+                        ),
+                    )
+                    .label(tin.size.span, "dimensions")
+                    .hint(
+                        "Measure the rim and the depth inside, and fill it with water on a scale.",
+                    ),
+                );
+            }
+        }
+    }
+    found
+}
+
+/// Volume of a tin with straight walls; none for a tray.
+fn around(size: &TinSize) -> Option<Volume> {
+    match *size {
+        TinSize::Box {
+            length,
+            width,
+            depth,
+        } => Some(Volume::from_si(length.si() * width.si() * depth.si())),
+        TinSize::Round { diameter, height } => Some(Volume::from_si(
+            std::f64::consts::FRAC_PI_4 * diameter.si() * diameter.si() * height.si(),
+        )),
+        TinSize::Tray { .. } => None,
+    }
+}
+
+/// A flour below this share of all flour hardly changes the dough by its protein.
+const MATTERS: f64 = 0.2;
+
+fn flour(case: &Case) -> Vec<Diagnostic> {
+    let (recipe, formula) = (case.inputs.recipe, case.inputs.formula);
+    let mut seen: Vec<String> = Vec::new();
+    let mut found = Vec::new();
+    for stage in &recipe.stages {
+        for (item, ingredient, _) in ingredients(recipe, formula, stage) {
+            let name = item.of.value.trim().to_lowercase();
+            if ingredient.role != Role::Flour || seen.contains(&name) {
+                continue;
+            }
+            seen.push(name.clone());
+            let said = recipe.pantry.iter().any(|entry| {
+                entry.name.value.trim().to_lowercase() == name && entry.protein.is_some()
+            });
+            if said || share_of_flour(case, &name) < MATTERS {
+                continue;
+            }
+            found.push(
+                Diagnostic::at(
+                    code::FLOUR_WITHOUT_PROTEIN,
+                    item.of.span,
+                    format!(
+                        "It is not said how much protein the {} has; with two points more it \
+                         takes up more water and bears a longer mix.",
+                        item.of.value
+                    ),
+                )
+                .hint(format!(
+                    "Add `[[pantry]]` with `name = \"{}\"` and `protein` as its bag declares it.",
+                    item.of.value
+                )),
+            );
+        }
+    }
+    found
+}
+
+/// Share of a flour, by its written name, of all flour of the dough.
+fn share_of_flour(case: &Case, name: &str) -> f64 {
+    let (recipe, formula) = (case.inputs.recipe, case.inputs.formula);
+    recipe
+        .stages
+        .iter()
+        .zip(&formula.stages)
+        .filter(|(_, sum)| sum.in_dough)
+        .flat_map(|(stage, sum)| stage.items.iter().zip(&sum.items))
+        .filter(|(item, _)| item.of.value.trim().to_lowercase() == name)
+        .filter_map(|(_, resolved)| resolved.of_flour)
+        .map(Fraction::si)
+        .sum()
+}
+
+fn butter(case: &Case) -> Vec<Diagnostic> {
+    let (recipe, formula) = (case.inputs.recipe, case.inputs.formula);
+    let mut found = Vec::new();
+    for stage in &recipe.stages {
+        for (item, ingredient, _) in ingredients(recipe, formula, stage) {
+            let name = item.of.value.trim().to_lowercase();
+            let said = ["salt", "ghee", "clarified", "oil"]
+                .iter()
+                .any(|word| name.contains(word));
+            // The plain word alone is asked about where ingredients are looked up.
+            if !is_butter(ingredient) || said || name == "butter" {
+                continue;
+            }
+            found.push(
+                Diagnostic::at(
+                    code::BUTTER_SALT_UNSAID,
+                    item.of.span,
+                    format!(
+                        "It is not said whether the {} is salted; salted butter brings 1.5–2 % of \
+                         its mass in salt.",
+                        item.of.value
+                    ),
+                )
+                .hint("Write \"unsalted butter\" or \"salted butter\", or say it in its pantry entry's name."),
+            );
+        }
+    }
+    found
+}
