@@ -10,11 +10,118 @@ macro_rules! pages {
 }
 
 /// Every page, by name, in alphabetical order.
-pub const PAGES: &[(&str, &str)] = pages![];
+pub const PAGES: &[(&str, &str)] = pages![
+    "amount-not-positive",
+    "author-missing",
+    "bake-without-check",
+    "bake-without-cue",
+    "baked-mass-missing",
+    "baked-mass-unlikely",
+    "bowl-too-small",
+    "butter-salt-unsaid",
+    "check-too-late",
+    "cold-glass-in-hot-oven",
+    "cooling-missing",
+    "core-low-for-lean",
+    "core-near-boiling",
+    "core-too-low",
+    "date-impossible",
+    "date-missing",
+    "dough-too-warm-for-butter",
+    "figure-unknown",
+    "file-empty",
+    "file-too-large",
+    "filling-warm-too-long",
+    "film-incomplete",
+    "flour-above-bowl",
+    "flour-without-protein",
+    "format-missing",
+    "format-newer",
+    "glyph-missing",
+    "headnote-missing",
+    "ingredient-ambiguous",
+    "ingredient-unknown",
+    "item-name-twice",
+    "item-never-used",
+    "item-used-twice",
+    "key-missing",
+    "key-unknown",
+    "liquid-cannot-reach-target",
+    "liquid-too-hot-for-yeast",
+    "make-ahead-missing",
+    "name-twice",
+    "never-tested",
+    "no-flour",
+    "no-product",
+    "no-stage",
+    "number-unreadable",
+    "number-without-unit",
+    "oven-looks-like-fahrenheit",
+    "oven-very-hot",
+    "pack-impossible",
+    "parts-do-not-add-up",
+    "photo-missing",
+    "photo-none",
+    "photo-without-words",
+    "pieces-exceed-dough",
+    "placeholder-unclosed",
+    "placeholder-unknown",
+    "preheat-differs",
+    "preheat-longer-than-wait",
+    "preheat-missing",
+    "preheat-short",
+    "product-fed-by-nothing",
+    "promise-leaves-out-the-night",
+    "promise-not-checked",
+    "promise-not-kept",
+    "promise-tight",
+    "promised-tool-needed",
+    "range-backwards",
+    "range-misses-usual",
+    "range-too-wide",
+    "relation-outside-its-range",
+    "rest-without-cue",
+    "rise-too-warm-for-butter",
+    "serves-missing",
+    "serves-unusual",
+    "sponsor-gift-unsaid",
+    "sponsor-undisclosed",
+    "stage-never-used",
+    "stage-used-too-early",
+    "stages-in-a-circle",
+    "step-with-two-actions",
+    "step-without-action",
+    "storage-missing",
+    "sugar-slows-yeast",
+    "sugar-wants-other-yeast",
+    "tested-little",
+    "text-not-utf8",
+    "text-unreadable",
+    "time-without-range",
+    "tin-missing",
+    "tin-size-and-volume-differ",
+    "tin-without-volume",
+    "too-many-parts",
+    "unit-does-not-fit",
+    "unit-unknown",
+    "value-out-of-reason",
+    "value-wrong-kind",
+    "version-missing",
+    "warm-over-four-hours",
+    "warm-too-long",
+    "weight-unknown",
+    "word-unknown",
+    "written-liquid-misses-target",
+    "yeast-settles-too-cold",
+    "yeast-settles-too-hot",
+];
 
 /// The page of a finding.
 pub fn page(name: &str) -> Option<&'static str> {
-    PAGES.iter().find(|(own, _)| *own == name).map(|(_, page)| *page)
+    PAGES
+        .iter()
+        .find(|(own, _)| *own == name)
+        .map(|(_, page)| *page)
 }
 
 /// The name nearest to a mistyped one, when one is near.
@@ -44,4 +151,59 @@ pub fn contents() -> String {
         text.push('\n');
     }
     text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const HEADINGS: [&str; 5] = [
+        "## What it says",
+        "## Why it matters",
+        "## Example",
+        "## What to do",
+        "## Source",
+    ];
+
+    #[test]
+    fn everything_that_can_be_said_has_a_page() {
+        let missing: Vec<_> = recipe::source::code::ALL
+            .iter()
+            .chain(crate::code::ALL)
+            .map(|code| code.name)
+            .filter(|name| page(name).is_none())
+            .collect();
+        assert!(missing.is_empty(), "without a page: {missing:?}");
+    }
+
+    #[test]
+    fn pages_stand_in_alphabetical_order() {
+        assert!(PAGES.windows(2).all(|pair| pair[0].0 < pair[1].0));
+    }
+
+    #[test]
+    fn every_page_answers_the_five_questions_in_order() {
+        for (name, page) in PAGES {
+            assert!(
+                page.starts_with(&format!("# {name}\n")),
+                "{name} has another title"
+            );
+            let headings: Vec<_> = page
+                .lines()
+                .filter(|line| line.starts_with("## "))
+                .collect();
+            assert_eq!(headings, HEADINGS, "{name}");
+            assert!(page.contains("```toml\n"), "{name} has no example");
+            assert!(
+                page.lines().all(|line| line.chars().count() <= 110),
+                "{name} is too wide"
+            );
+        }
+    }
+
+    #[test]
+    fn a_slip_of_the_hand_is_led_to_its_page() {
+        assert_eq!(near("promise-not-keep"), Some("promise-not-kept"));
+        assert_eq!(near("zzzz"), None);
+    }
 }

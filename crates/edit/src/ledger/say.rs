@@ -5,7 +5,8 @@
 
 use numerics::decimal::{fixed, round_to, trimmed};
 use numerics::quantity::{
-    Duration, Energy, Fraction, HeatCapacity, Length, Mass, Range, Temperature, TemperatureDifference, Volume,
+    Duration, Energy, Fraction, HeatCapacity, Length, Mass, Range, Temperature,
+    TemperatureDifference, Volume,
 };
 use recipe::document::model::TinSize;
 
@@ -67,8 +68,16 @@ pub fn oven(temperature: Temperature) -> String {
     let celsius = round_to(temperature.celsius(), 5.0);
     let exact = temperature.fahrenheit();
     let coarse = round_to(exact, 25.0);
-    let fahrenheit = if (coarse - exact).abs() <= 8.0 { coarse } else { round_to(exact, 5.0) };
-    format!("{}{NBSP}°C / {}{NBSP}°F", fixed(celsius, 0), fixed(fahrenheit, 0))
+    let fahrenheit = if (coarse - exact).abs() <= 8.0 {
+        coarse
+    } else {
+        round_to(exact, 5.0)
+    };
+    format!(
+        "{}{NBSP}°C / {}{NBSP}°F",
+        fixed(celsius, 0),
+        fixed(fahrenheit, 0)
+    )
 }
 
 /// A probe, a dough or a room: "26 °C / 79 °F".
@@ -92,7 +101,10 @@ pub fn celsius_fine(temperature: Temperature) -> String {
 
 /// "25–26 °C / 77–79 °F"; one figure when both ends round to it.
 pub fn temperature_range(range: Range<Temperature>) -> String {
-    let (low_c, high_c) = (fixed(range.low.celsius(), 0), fixed(range.high.celsius(), 0));
+    let (low_c, high_c) = (
+        fixed(range.low.celsius(), 0),
+        fixed(range.high.celsius(), 0),
+    );
     if low_c == high_c {
         return temperature(range.low);
     }
@@ -111,7 +123,11 @@ pub fn difference(difference: TemperatureDifference) -> String {
 /// "1.2 kJ", "−0.8 kJ".
 pub fn energy(energy: Energy) -> String {
     let digits = fixed(energy.si().abs() / 1000.0, 1);
-    let sign = if energy.si() < 0.0 && digits != "0.0" { "−" } else { "" };
+    let sign = if energy.si() < 0.0 && digits != "0.0" {
+        "−"
+    } else {
+        ""
+    };
     format!("{sign}{digits}{NBSP}kJ")
 }
 
@@ -143,7 +159,11 @@ pub fn duration_range(range: Range<Duration>) -> String {
     let (low, high) = (range.low.minutes(), range.high.minutes());
     let halves = |minutes: f64| (minutes / 30.0 - (minutes / 30.0).round()).abs() < 1e-9;
     if low >= 120.0 && halves(low) && halves(high) {
-        return format!("{}–{}{NBSP}h", trimmed(low / 60.0, 1), trimmed(high / 60.0, 1));
+        return format!(
+            "{}–{}{NBSP}h",
+            trimmed(low / 60.0, 1),
+            trimmed(high / 60.0, 1)
+        );
     }
     if low >= 180.0 {
         // From three hours up a quarter of an hour is as fine as it is true.
@@ -185,8 +205,16 @@ pub fn percent_signed(fraction: Fraction) -> String {
 pub fn tin_volume(volume: Volume) -> String {
     let millilitres = round_to(volume.millilitres(), 10.0);
     let cups = round_to(volume.millilitres() / 236.588_236_5, 0.25);
-    let unit = if (cups - 1.0).abs() < 1e-9 { "cup" } else { "cups" };
-    format!("{}{NBSP}mL / {}{NBSP}{unit}", fixed(millilitres, 0), quarters(cups))
+    let unit = if (cups - 1.0).abs() < 1e-9 {
+        "cup"
+    } else {
+        "cups"
+    };
+    format!(
+        "{}{NBSP}mL / {}{NBSP}{unit}",
+        fixed(millilitres, 0),
+        quarters(cups)
+    )
 }
 
 /// A number of quarters with its fraction as a glyph: "6", "9¾", "½".
@@ -208,16 +236,27 @@ fn quarters(value: f64) -> String {
 /// "21.6 × 11.4 × 6.4 cm / 8½ × 4½ × 2½ in", "Ø 16.5 × 11 cm / 6½ × 4¼ in".
 pub fn tin_size(size: &TinSize) -> String {
     let (before, lengths) = match *size {
-        TinSize::Box { length, width, depth } => ("", vec![length, width, depth]),
+        TinSize::Box {
+            length,
+            width,
+            depth,
+        } => ("", vec![length, width, depth]),
         TinSize::Tray { length, width } => ("", vec![length, width]),
         TinSize::Round { diameter, height } => ("Ø ", vec![diameter, height]),
     };
-    let metric: Vec<_> = lengths.iter().map(|l| trimmed(l.centimetres(), 1)).collect();
+    let metric: Vec<_> = lengths
+        .iter()
+        .map(|l| trimmed(l.centimetres(), 1))
+        .collect();
     let inches: Vec<_> = lengths
         .iter()
         .map(|l| quarters(round_to(l.millimetres() / 25.4, 0.25)))
         .collect();
-    format!("{before}{}{NBSP}cm / {}{NBSP}in", metric.join(" × "), inches.join(" × "))
+    format!(
+        "{before}{}{NBSP}cm / {}{NBSP}in",
+        metric.join(" × "),
+        inches.join(" × ")
+    )
 }
 
 /// "3 cm / 1¼ in".
@@ -241,7 +280,11 @@ pub fn iso_duration(duration: Duration) -> String {
     let hours = ((minutes - days * 1440.0) / 60.0).floor();
     let rest = minutes - days * 1440.0 - hours * 60.0;
     let part = |value: f64, letter: &str| {
-        if value > 0.0 { format!("{}{letter}", fixed(value, 0)) } else { String::new() }
+        if value > 0.0 {
+            format!("{}{letter}", fixed(value, 0))
+        } else {
+            String::new()
+        }
     };
     let clock = part(hours, "H") + &part(rest, "M");
     match (part(days, "D"), clock.as_str()) {
@@ -301,7 +344,12 @@ mod tests {
         let said: Vec<_> = [0.4, 0.8, 5.5, 17.5, 382.8, 1976.3, 12_000.0]
             .map(|g| plain(&mass(Mass::from_grams(g))))
             .into();
-        assert_eq!(said, ["0.4 g", "0.8 g", "5.5 g", "17.5 g", "383 g", "1976 g", "12 kg"]);
+        assert_eq!(
+            said,
+            [
+                "0.4 g", "0.8 g", "5.5 g", "17.5 g", "383 g", "1976 g", "12 kg"
+            ]
+        );
     }
 
     #[test]
@@ -324,7 +372,10 @@ mod tests {
         let said: Vec<_> = [0.5, 55.0, 60.0, 80.0, 720.0, 445.0]
             .map(|m| plain(&duration(Duration::from_minutes(m))))
             .into();
-        assert_eq!(said, ["30 s", "55 min", "1 h", "1 h 20 min", "12 h", "7 h 25 min"]);
+        assert_eq!(
+            said,
+            ["30 s", "55 min", "1 h", "1 h 20 min", "12 h", "7 h 25 min"]
+        );
     }
 
     #[test]
@@ -353,7 +404,13 @@ mod tests {
             width: Length::from_millimetres(114.0),
             depth: Length::from_millimetres(64.0),
         };
-        assert_eq!(plain(&tin_size(&tin)), "21.6 × 11.4 × 6.4 cm / 8½ × 4½ × 2½ in");
-        assert_eq!(plain(&tin_volume(Volume::from_millilitres(1420.0))), "1420 mL / 6 cups");
+        assert_eq!(
+            plain(&tin_size(&tin)),
+            "21.6 × 11.4 × 6.4 cm / 8½ × 4½ × 2½ in"
+        );
+        assert_eq!(
+            plain(&tin_volume(Volume::from_millilitres(1420.0))),
+            "1420 mL / 6 cups"
+        );
     }
 }

@@ -31,10 +31,15 @@ impl Ledger {
         let mut all = Vec::new();
         for stage in &self.stages {
             all.extend(stage.flour_share.iter());
-            stage.items.iter().for_each(|item| item_figures(item, &mut all));
+            stage
+                .items
+                .iter()
+                .for_each(|item| item_figures(item, &mut all));
             all.push(&stage.sum);
         }
-        self.besides.iter().for_each(|item| item_figures(item, &mut all));
+        self.besides
+            .iter()
+            .for_each(|item| item_figures(item, &mut all));
         all.extend(self.formula.iter().map(|(_, figure)| figure));
         all
     }
