@@ -80,12 +80,15 @@ pub fn ledger(inputs: &Inputs, heard: &Heard) -> Ledger {
     }
 }
 
+/// Edition of the ingredient tables: the releases they were taken from.
+const INGREDIENT_DATA: &str = "USDA SR28 (2015) and Foundation Foods (October 2024)";
+
 /// The tool, the data and the version of the recipe.
 fn imprint(recipe: &Recipe) -> String {
     let mut text = format!(
         "everyoven {} · ingredient data {}",
         env!("CARGO_PKG_VERSION"),
-        recipe::larder::DATA_VERSION
+        INGREDIENT_DATA
     );
     if let Some(version) = &recipe.version {
         text.push_str(&format!(" · recipe version {}", version.value));

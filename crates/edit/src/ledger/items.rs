@@ -7,7 +7,7 @@ use numerics::quantity::{Fraction, Mass, Temperature};
 use recipe::document::model::{Amount, Item, Stage, Store};
 use recipe::formula::{Resolved, ResolvedItem, StageSum};
 use recipe::larder::{Ingredient, Role};
-use recipe::measure::{Spoons, amount_in_words, spoons};
+use recipe::measure::{KITCHEN, Spoons, WRAPPER, spoons};
 use recipe::provenance::{Had, Origin};
 
 /// Every stage with its lines and its sum.
@@ -128,7 +128,7 @@ fn measure(
 ) -> (Option<Figure>, Option<Figure>) {
     let written = item.also.as_ref().or(item.take.as_ref()).map(|amount| &amount.value);
     if let Some(amount @ (Amount::Measures(_) | Amount::Count { .. })) = written {
-        let shown = amount_in_words(amount);
+        let shown = say::amount(amount);
         let origin = Origin::new("the recipe", Had::Written);
         let value = mass.map_or(0.0, Mass::si);
         return (Some(figure(format!("{place}.measure"), value, Mass::SI, shown, origin)), None);
@@ -136,7 +136,8 @@ fn measure(
     let Some((mass, (density, origin))) = mass.zip(ingredient.by_volume.as_ref()) else {
         return (None, None);
     };
-    let Some(Spoons { text, error, .. }) = spoons(mass, *density, ingredient) else {
+    let drawer = if by_the_wrapper(ingredient) { &WRAPPER[..] } else { &KITCHEN[..] };
+    let Some(Spoons { text, error, .. }) = spoons(mass, *density, drawer) else {
         return (None, None);
     };
     let measured = Mass::from_si(mass.si() * (1.0 + error.si()));
@@ -149,6 +150,11 @@ fn measure(
         Origin::new("measure against mass", Had::Derived),
     );
     (Some(shown), Some(error))
+}
+
+/// Butter in a block is cut by the marks on its paper.
+fn by_the_wrapper(ingredient: &Ingredient) -> bool {
+    ingredient.role == Role::Fat && ingredient.by_count.iter().any(|(size, ..)| size == "stick")
 }
 
 fn detail(inputs: &Inputs, item: &Item, resolved: &ResolvedItem) -> Option<String> {

@@ -8,7 +8,8 @@ use numerics::quantity::{
     Duration, Energy, Fraction, HeatCapacity, Length, Mass, Range, Temperature,
     TemperatureDifference, Volume,
 };
-use recipe::document::model::TinSize;
+use recipe::document::model::{Amount, TinSize};
+use recipe::measure::{counted, mixed};
 
 /// The space between a number and its unit: the two are never parted at a line's end.
 pub const NBSP: char = '\u{a0}';
@@ -118,6 +119,28 @@ pub fn temperature_range(range: Range<Temperature>) -> String {
 /// "1.5 °C" of difference.
 pub fn difference(difference: TemperatureDifference) -> String {
     format!("{}{NBSP}°C", trimmed(difference.si(), 1))
+}
+
+/// An amount as a cook reads it: "180 g", "1¾ cups + 3 Tbsp", "3 large".
+pub fn amount(amount: &Amount) -> String {
+    match amount {
+        Amount::Mass(grams) => mass(*grams),
+        Amount::Measures(parts) => {
+            let texts: Vec<_> = parts
+                .iter()
+                .map(|part| {
+                    let word = part.measure.word();
+                    let plural = if word == "cup" && part.count > 1.0 { "s" } else { "" };
+                    format!("{}{NBSP}{word}{plural}", mixed(part.count))
+                })
+                .collect();
+            texts.join(" + ")
+        }
+        Amount::Count { count, size } => match size {
+            Some(size) => counted(*count, size),
+            None => mixed(*count),
+        },
+    }
 }
 
 /// "1.2 kJ", "−0.8 kJ".

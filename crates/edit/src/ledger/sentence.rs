@@ -8,7 +8,6 @@ use numerics::quantity::{Mass, Range, Temperature};
 use recipe::document::model::{Action, Amount, Item, Place, Product, Recipe, Stage, Step};
 use recipe::document::placeholder::{Part, Piece, parse_sentence};
 use recipe::formula::ResolvedItem;
-use recipe::measure::amount_in_words;
 use recipe::provenance::{Had, Origin};
 
 /// What the names in a sentence may mean.
@@ -133,7 +132,7 @@ impl Runs<'_> {
 /// A whole item: "210 g whole milk", "3 large eggs (150 g)", "all of the sponge".
 fn amount(out: &mut Runs, item: &Item, resolved: &ResolvedItem) {
     if let Some(Amount::Count { .. }) = item.take.as_ref().map(|take| &take.value) {
-        let shown = item.take.as_ref().map_or_else(String::new, |t| amount_in_words(&t.value));
+        let shown = item.take.as_ref().map_or_else(String::new, |t| say::amount(&t.value));
         let value = resolved.mass.map_or(0.0, Mass::si);
         let name = format!("{}.{}.count", out.place, item.called());
         let origin = Origin::new("the recipe", Had::Written);
