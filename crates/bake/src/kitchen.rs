@@ -1,9 +1,13 @@
 //! A kitchen as the physics needs it: temperatures of what stands where, bowl, mixer, height.
 
+use crate::code;
+use crate::physics::{boiling, heats, vessel};
+use numerics::decimal::fixed;
 use numerics::quantity::{
     HeatCapacity, Length, Mass, SpecificPower, Temperature, TemperatureDifference, Volume,
 };
-use recipe::document::model::Material;
+use recipe::document::model::{KitchenFile, Material};
+use recipe::source::{Checked, Diagnostic};
 
 /// One kitchen.
 #[derive(Clone, Debug, PartialEq)]
@@ -54,4 +58,109 @@ pub enum Friction {
     Power(SpecificPower),
     /// The whole mix of the final dough warms it by so much, as the cook measured.
     Rise(TemperatureDifference),
+}
+
+/// Bowl of a home mixer, with its hook, when nothing else is known: common practice.
+const USUAL_BOWL: Mass = Mass::from_grams(900.0);
+
+impl Kitchen {
+    /// A usual kitchen, for a recipe without one: room and flour at 21 °C, refrigerator 4 °C, tap
+    /// 15 °C, warm place 27 °C, at the sea, steel bowl of 900 g, a home mixer whose work nobody has
+    /// measured (25 W/kg, see `physics::heats`). Temperatures: common practice.
+    pub fn standard() -> Self {
+        let room = Temperature::from_celsius(21.0);
+        Self {
+            name: "a usual kitchen".to_owned(),
+            room,
+            refrigerator: Temperature::from_celsius(4.0),
+            tap: Temperature::from_celsius(15.0),
+            warm_place: Temperature::from_celsius(27.0),
+            altitude: Length::ZERO,
+            stores: Vec::new(),
+            bowl: Bowl {
+                material: Material::Steel,
+                mass: USUAL_BOWL,
+                heat_capacity: vessel::following(Material::Steel, USUAL_BOWL, vessel::MIXING),
+                at: room,
+                holds: None,
+                flour_limit: None,
+            },
+            friction: Friction::Power(heats::MIXER),
+            by_hand: false,
+        }
+    }
+}
+
+/// The kitchen that a file describes.
+///
+/// Not written, and what is taken for it: the bowl's temperature, the room's; the warm place, the
+/// room; 80 % of the bowl follows the dough; no `[mixer]`, hands (2.5 W/kg, the middle of 0 to
+/// 5 W/kg, common practice); a `[mixer]` without a figure, 25 W/kg. When both are written, the rise
+/// counts, for the cook has measured it.
+pub fn kitchen(file: &KitchenFile) -> Checked<Kitchen> {
+    let room = file.room.value;
+    let bowl = &file.bowl;
+    let friction = match &file.mixer {
+        None => Friction::Power(heats::HAND),
+        Some(mixer) => match (&mixer.rise, &mixer.friction) {
+            (Some(rise), _) => Friction::Rise(rise.value),
+            (None, Some(power)) => Friction::Power(power.value),
+            (None, None) => Friction::Power(heats::MIXER),
+        },
+    };
+    let mut stores: Vec<(String, Temperature)> = file
+        .stores
+        .iter()
+        .map(|(name, at)| (name.value.to_lowercase(), at.value))
+        .collect();
+    stores.sort_by(|one, other| one.0.cmp(&other.0));
+    let made = Kitchen {
+        name: file.name.value.clone(),
+        room,
+        refrigerator: file.refrigerator.value,
+        tap: file.tap.value,
+        warm_place: file.warm_place.as_ref().map_or(room, |place| place.value),
+        altitude: file.altitude.value,
+        stores,
+        bowl: Bowl {
+            material: bowl.material.value,
+            mass: bowl.mass.value,
+            heat_capacity: vessel::following(bowl.material.value, bowl.mass.value, vessel::MIXING),
+            at: bowl.at.as_ref().map_or(room, |at| at.value),
+            holds: bowl.holds.as_ref().map(|holds| holds.value),
+            flour_limit: bowl.flour_limit.as_ref().map(|limit| limit.value),
+        },
+        friction,
+        by_hand: file.mixer.is_none(),
+    };
+    let mut checked = Checked::clean(made);
+    if !boiling::holds_at(file.altitude.value) {
+        checked.diagnostics.push(
+            Diagnostic::at(
+                code::RELATION_OUTSIDE_ITS_RANGE,
+                file.altitude.span,
+                format!(
+                    "A height of {} m lies outside −500 to 11 000 m, where the relation of air pressure and height holds.",
+                    fixed(file.altitude.value.si(), 0)
+                ),
+            )
+            .hint("Write the height of the place above the sea."),
+        );
+    }
+    checked
+}
+
+/// The same kitchen with another room: what had the old room's temperature has the new one's, so
+/// the bowl, a warm place that is the room itself, and what is kept in the room.
+#[must_use]
+pub fn in_room(kitchen: &Kitchen, room: Temperature) -> Kitchen {
+    let moved = |at: Temperature| if at == kitchen.room { room } else { at };
+    let mut changed = kitchen.clone();
+    changed.room = room;
+    changed.warm_place = moved(kitchen.warm_place);
+    changed.bowl.at = moved(kitchen.bowl.at);
+    for (_, at) in &mut changed.stores {
+        *at = moved(*at);
+    }
+    changed
 }

@@ -1,4 +1,7 @@
 //! What happens: the heat of a mix, in one kitchen.
 
+pub mod code;
 pub mod kitchen;
 pub mod mix;
+pub mod physics;
+mod wording;

@@ -1,0 +1,435 @@
+//! What a mix comes to in one kitchen: where the dough ends as written, what the liquid must read,
+//! and what to do when no liquid can do it.
+
+use super::balance::{self, Ice, Parts, ends, ice_for, solve_for, solve_for_bowl, with_ice};
+use super::goes_in::{Bench, GoesIn, is_butter};
+use super::limits::{Limits, limits};
+use super::model::{Balance, MixAnswer};
+use super::wake::middle;
+use super::work::{Wanted, wanted};
+use crate::code;
+use crate::kitchen::Kitchen;
+use crate::physics::specific_heat;
+use crate::wording::{band, capital, degrees, grams};
+use numerics::decimal::fixed;
+use numerics::quantity::{Fraction, Mass, Range, Temperature, TemperatureDifference};
+use recipe::document::model::{Item, Recipe, Stage};
+use recipe::formula::model::{Formula, Resolved, StageSum};
+use recipe::larder::Role;
+use recipe::source::{Checked, Diagnostic, Span};
+
+/// A dough that ends within so much of what is written has hit it: two home thermometers differ by
+/// as much. Common practice.
+const NEAR_ENOUGH: TemperatureDifference = TemperatureDifference::from_si(1.0);
+/// Butter above this share of the flour oils out of a warm dough; common practice.
+const MUCH_BUTTER: f64 = 0.15;
+/// The warmest that a dough with much butter may end; common practice.
+const BUTTER_BEARS: Temperature = Temperature::from_celsius(27.0);
+/// The ice of the trade's tables: melting.
+const WET_ICE: Temperature = Temperature::from_celsius(0.0);
+/// Flour and bowl are not warmed past what a hand bears; common practice.
+const WARMED_AT_MOST: Temperature = Temperature::from_celsius(45.0);
+
+/// For every stage whose mix says where the dough should end: where it ends as written, and what
+/// its liquid must read here.
+pub fn mix(recipe: &Recipe, formula: &Formula, kitchen: &Kitchen) -> Checked<Vec<MixAnswer>> {
+    let bench = Bench {
+        recipe,
+        formula,
+        kitchen,
+    };
+    let mut checked = Checked::clean(Vec::new());
+    for (place, stage) in recipe.stages.iter().enumerate() {
+        let Some(sums) = formula.stages.get(place) else {
+            continue;
+        };
+        let Some(asked) = wanted(stage) else {
+            checked
+                .diagnostics
+                .extend(super::limits::too_hot(bench, place, None));
+            continue;
+        };
+        let Some(found) = bench.goes_in(place, &asked) else {
+            continue;
+        };
+        if found.parts.shares.is_empty() {
+            continue;
+        }
+        let one = Question {
+            bench,
+            place,
+            stage,
+            sums,
+            asked,
+            found,
+        };
+        let (answer, mut said) = one.answer();
+        checked.diagnostics.append(&mut said);
+        checked.output.push(answer);
+    }
+    checked
+}
+
+/// One stage's mix and all that is asked of it.
+struct Question<'a> {
+    bench: Bench<'a>,
+    place: usize,
+    stage: &'a Stage,
+    sums: &'a StageSum,
+    asked: Wanted<'a>,
+    found: GoesIn,
+}
+
+/// The liquid that is adjusted.
+struct Liquid<'a> {
+    share: usize,
+    item: &'a Item,
+    limits: Limits,
+    water: bool,
+}
+
+impl<'a> Question<'a> {
+    fn answer(&self) -> (MixAnswer, Vec<Diagnostic>) {
+        let wanted = self.asked.dough.value;
+        let as_written = ends(&self.found.parts);
+        let mut said = self.outside_range();
+        let mut answer = MixAnswer {
+            stage: self.sums.name.clone(),
+            wanted,
+            liquid: None,
+            liquid_at: None,
+            ice: None,
+            as_written,
+            solved: None,
+        };
+        if let Some(liquid) = self.liquid() {
+            answer.liquid = Some(liquid.item.called().to_owned());
+            said.extend(self.solve(&liquid, &mut answer));
+        } else if !near(answer.as_written.ends, wanted) {
+            said.push(self.misses(&answer.as_written));
+        }
+        let adjusted = answer.liquid.as_deref();
+        said.extend(super::limits::too_hot(self.bench, self.place, adjusted));
+        let outcome = answer.solved.as_ref().unwrap_or(&answer.as_written).ends;
+        said.extend(self.butter(outcome));
+        (answer, said)
+    }
+
+    /// The item to adjust, when it is named and goes in.
+    fn liquid(&self) -> Option<Liquid<'a>> {
+        let name = self.asked.adjust?;
+        let place = self
+            .stage
+            .items
+            .iter()
+            .position(|item| item.called() == name.value)?;
+        let share = self.found.items.iter().position(|item| *item == place)?;
+        let resolved = self.sums.items.get(place)?;
+        let Resolved::Ingredient(ingredient) = &resolved.what else {
+            return None;
+        };
+        Some(Liquid {
+            share,
+            item: &self.stage.items[place],
+            limits: limits(self.bench, self.place, ingredient),
+            water: ingredient
+                .composition
+                .water
+                .is_some_and(|share| share.si() > 0.98),
+        })
+    }
+
+    /// Finds what the liquid must read; past its limits, what else would do.
+    fn solve(&self, liquid: &Liquid<'_>, answer: &mut MixAnswer) -> Option<Diagnostic> {
+        let parts = &self.found.parts;
+        let target = middle(answer.wanted);
+        let reads = solve_for(parts, liquid.share, target)?;
+        let at = |temperature| balance::with_share_at(parts, liquid.share, temperature);
+        if reads > liquid.limits.warmest {
+            let limited = at(liquid.limits.warmest);
+            answer.liquid_at = Some(liquid.limits.warmest);
+            answer.solved = Some(ends(&limited));
+            return Some(self.too_cold(liquid, reads, &limited, target));
+        }
+        if reads < liquid.limits.coldest {
+            let (limited, ice, said) = self.too_warm(liquid, reads, target);
+            answer.liquid_at = limited.shares.get(liquid.share).map(|share| share.at);
+            answer.ice = ice;
+            answer.solved = Some(ends(&limited));
+            return Some(said);
+        }
+        answer.liquid_at = Some(reads);
+        answer.solved = Some(ends(&at(reads)));
+        let written = liquid.item.at.as_ref()?;
+        let gives = answer.as_written.ends;
+        (!near(gives, answer.wanted)).then(|| {
+            let what = liquid.item.called();
+            Diagnostic::at(
+                code::WRITTEN_LIQUID_MISSES_TARGET,
+                written.span,
+                format!(
+                    "{} at {} gives a dough of {} in this kitchen; wanted is {}.",
+                    capital(what),
+                    degrees(written.value),
+                    degrees(gives),
+                    band(answer.wanted),
+                ),
+            )
+            .hint(format!(
+                "In this kitchen the {what} should read {}.",
+                degrees(reads)
+            ))
+            .because(account(&answer.as_written))
+        })
+    }
+
+    /// The liquid would have to be hotter than its yeast bears: warm the flour or the bowl.
+    fn too_cold(
+        &self,
+        liquid: &Liquid<'_>,
+        reads: Temperature,
+        limited: &Parts,
+        target: Temperature,
+    ) -> Diagnostic {
+        let what = liquid.item.called();
+        let reached = ends(limited);
+        let mut said = Diagnostic::at(
+            code::LIQUID_CANNOT_REACH_TARGET,
+            self.asked.adjust.map_or(self.asked.span, |name| name.span),
+            format!(
+                "For a dough of {} the {what} would have to read {}; {}. At {} it gives {}.",
+                degrees(target),
+                degrees(reads),
+                liquid.limits.why_not_warmer,
+                degrees(liquid.limits.warmest),
+                degrees(reached.ends),
+            ),
+        );
+        if let Some((name, at)) = self
+            .flour(limited, target)
+            .filter(|(_, at)| *at <= WARMED_AT_MOST)
+        {
+            said = said.hint(format!(
+                "Warm the {name} to {} as well, and keep the {what} at {}.",
+                degrees(at),
+                degrees(liquid.limits.warmest),
+            ));
+        }
+        if let Some(at) = solve_for_bowl(limited, target).filter(|at| *at <= WARMED_AT_MOST) {
+            said = said.hint(format!(
+                "Or rinse the bowl with hot water until it reads {}.",
+                degrees(at)
+            ));
+        }
+        said.hint(format!(
+            "Or let the dough end at {} and give it longer to rise.",
+            degrees(reached.ends)
+        ))
+        .because(account(&reached))
+    }
+
+    /// The liquid would have to be colder than it can be: ice for water, else cold flour.
+    fn too_warm(
+        &self,
+        liquid: &Liquid<'_>,
+        reads: Temperature,
+        target: Temperature,
+    ) -> (Parts, Option<Mass>, Diagnostic) {
+        let what = liquid.item.called();
+        let coldest =
+            balance::with_share_at(&self.found.parts, liquid.share, liquid.limits.coldest);
+        let reached = ends(&coldest);
+        let said = Diagnostic::at(
+            code::LIQUID_CANNOT_REACH_TARGET,
+            self.asked.adjust.map_or(self.asked.span, |name| name.span),
+            format!(
+                "For a dough of {} the {what} would have to read {}, which is colder than it can be. At {} it gives {}.",
+                degrees(target),
+                degrees(reads),
+                degrees(liquid.limits.coldest),
+                degrees(reached.ends),
+            ),
+        )
+        .because(account(&reached));
+        let chill = |said: Diagnostic| match self.flour(&coldest, target) {
+            Some((name, at)) if at >= self.bench.kitchen.refrigerator => {
+                said.hint(format!("Chill the {name} to {} as well.", degrees(at)))
+            }
+            _ => said,
+        };
+        let rest = "Or mix in two goes with a rest in the refrigerator between them.";
+        if liquid.water {
+            let tap = self.tap(liquid);
+            let all = tap.shares[liquid.share].mass;
+            if let Some(ice) = ice_for(&tap, liquid.share, WET_ICE, target).filter(|i| *i < all) {
+                let iced = with_ice(
+                    &tap,
+                    liquid.share,
+                    Ice {
+                        mass: ice,
+                        at: WET_ICE,
+                    },
+                );
+                let said = said.hint(format!(
+                    "Take {} of ice and {} of {what} at {}.",
+                    grams(ice),
+                    grams(all - ice),
+                    degrees(tap.shares[liquid.share].at),
+                ));
+                return (iced, Some(ice), chill(said).hint(rest));
+            }
+        }
+        (coldest.clone(), None, chill(said).hint(rest))
+    }
+
+    /// The same with the liquid as cold as this kitchen has it at hand.
+    fn tap(&self, liquid: &Liquid<'_>) -> Parts {
+        let kitchen = self.bench.kitchen;
+        let as_is = self.found.parts.shares[liquid.share].at;
+        let at = if as_is < kitchen.tap {
+            as_is
+        } else {
+            kitchen.tap
+        };
+        balance::with_share_at(&self.found.parts, liquid.share, at)
+    }
+
+    /// What the largest lot of flour must read, all else as it is.
+    fn flour(&self, parts: &Parts, target: Temperature) -> Option<(String, Temperature)> {
+        let is_flour = |item: usize| match self.sums.items.get(item).map(|sum| &sum.what) {
+            Some(Resolved::Ingredient(ingredient)) => ingredient.role == Role::Flour,
+            _ => false,
+        };
+        let share = (0..parts.shares.len())
+            .filter(|share| {
+                self.found
+                    .items
+                    .get(*share)
+                    .is_some_and(|item| is_flour(*item))
+            })
+            .max_by(|one, other| parts.shares[*one].mass.order(parts.shares[*other].mass))?;
+        Some((
+            parts.shares[share].what.clone(),
+            solve_for(parts, share, target)?,
+        ))
+    }
+
+    /// Nothing is named to be adjusted, and the dough ends elsewhere.
+    fn misses(&self, as_written: &Balance) -> Diagnostic {
+        let wanted = self.asked.dough.value;
+        let warm = as_written.ends > wanted.high;
+        Diagnostic::at(
+            code::DOUGH_MISSES_TARGET,
+            self.asked.dough.span,
+            format!(
+                "The {} ends at {} in this kitchen; wanted is {}, and no liquid is named to put it right.",
+                self.sums.name,
+                degrees(as_written.ends),
+                band(wanted),
+            ),
+        )
+        .hint(if warm {
+            "Bring eggs, milk or butter colder, or mix for a shorter time."
+        } else {
+            "Bring eggs and butter nearer to the room's temperature, or warm the bowl."
+        })
+        .hint("Name a liquid in `adjust`, and its temperature is worked out for every kitchen.")
+        .because(account(as_written))
+    }
+
+    /// Much butter in a warm dough.
+    fn butter(&self, outcome: Temperature) -> Option<Diagnostic> {
+        let is_fat = |what: &Resolved| matches!(what, Resolved::Ingredient(i) if is_butter(i));
+        let butter: Mass = self
+            .sums
+            .items
+            .iter()
+            .filter(|item| is_fat(&item.what))
+            .filter_map(|item| item.mass)
+            .sum();
+        let share = self.sums.holds.of_flour(butter).map_or(0.0, Fraction::si);
+        let aimed = self.asked.dough.value.high;
+        let warmest = if outcome > aimed { outcome } else { aimed };
+        // A dough that is aimed right and misses by chance is told so once, by the other findings.
+        if share <= MUCH_BUTTER || warmest <= BUTTER_BEARS {
+            return None;
+        }
+        Some(
+            Diagnostic::at(
+                code::DOUGH_TOO_WARM_FOR_BUTTER,
+                self.asked.dough.span,
+                format!(
+                    "With butter at {}\u{a0}% of the flour, a dough of {} turns greasy: butter goes oily above {}.",
+                    fixed(share * 100.0, 0),
+                    degrees(warmest),
+                    degrees(BUTTER_BEARS),
+                ),
+            )
+            .hint("Use eggs and milk from the refrigerator, or chill the flour.")
+            .hint("Stop the mixer when the dough reads 27\u{a0}°C and finish after 20 min in the refrigerator."),
+        )
+    }
+
+    /// Things brought at a temperature for which no specific heat is known.
+    fn outside_range(&self) -> Vec<Diagnostic> {
+        let far = |share: &&super::model::Share| !specific_heat::holds_at(share.at);
+        let place = |share: &super::model::Share| -> Span {
+            let named = self
+                .stage
+                .items
+                .iter()
+                .find(|item| item.called() == share.what);
+            named.map_or(self.asked.span, |item| {
+                item.at.as_ref().map_or(item.span, |at| at.span)
+            })
+        };
+        self.found
+            .parts
+            .shares
+            .iter()
+            .filter(far)
+            .map(|share| {
+                Diagnostic::at(
+                    code::RELATION_OUTSIDE_ITS_RANGE,
+                    place(share),
+                    format!(
+                        "{} at {} lies outside −40 to 150\u{a0}°C, where the specific heats of foods hold.",
+                        capital(&share.what),
+                        degrees(share.at),
+                    ),
+                )
+                .hint("Look whether the temperature is meant so.")
+            })
+            .collect()
+    }
+}
+
+/// Whether a dough has hit what is wanted, as nearly as a thermometer tells.
+fn near(ends: Temperature, wanted: Range<Temperature>) -> bool {
+    wanted.low - NEAR_ENOUGH <= ends && ends <= wanted.high + NEAR_ENOUGH
+}
+
+/// The balance in one line, for whoever asks how it was found.
+fn account(balance: &Balance) -> String {
+    let kj = |energy: numerics::quantity::Energy| fixed(energy.si() / 1000.0, 1);
+    let shares: Vec<String> = balance
+        .shares
+        .iter()
+        .map(|share| {
+            format!(
+                "{} {} at {}\u{a0}°C",
+                grams(share.mass),
+                share.what,
+                fixed(share.at.celsius(), 0)
+            )
+        })
+        .collect();
+    format!(
+        "{}; wetting the flour gives {} kJ, mixing {} kJ; dissolving takes {} kJ, melting butter {} kJ",
+        shares.join(", "),
+        kj(balance.hydration),
+        kj(balance.friction),
+        kj(balance.dissolution),
+        kj(balance.melting),
+    )
+}

@@ -1,0 +1,14 @@
+//! The heat of a mix: what temperature a dough ends at, and what the liquid must read for it.
+
+mod answer;
+pub mod balance;
+pub mod factor;
+mod goes_in;
+mod limits;
+mod model;
+mod wake;
+mod work;
+
+pub use answer::mix;
+pub use model::{Balance, MixAnswer, Share, WakeAnswer};
+pub use wake::wake;
