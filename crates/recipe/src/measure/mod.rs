@@ -4,6 +4,6 @@ mod spoon;
 mod unit;
 mod weight;
 
-pub use spoon::{KITCHEN, Spoons, WRAPPER, count_for, counted, mixed, spoons};
+pub use spoon::{KITCHEN, Spoons, WRAPPER, count_for, counted, mixed, spoons, spoons_of};
 pub use unit::Measure;
 pub use weight::{NoWeight, volume, weigh};

@@ -2,6 +2,7 @@
 
 use super::Measure;
 use crate::document::model::Spooned;
+use crate::larder::Ingredient;
 use numerics::decimal::trimmed;
 use numerics::quantity::{Density, Fraction, Mass};
 
@@ -130,6 +131,17 @@ pub fn spoons(mass: Mass, density: Density, allowed: &[Measure]) -> Option<Spoon
         text: words.join(" + "),
         error: Fraction::from_si(error),
     })
+}
+
+/// The measures of a mass of an ingredient: along the wrapper where it is sold in sticks and the
+/// marks come close enough, else with cups and spoons; none when its density is not known.
+pub fn spoons_of(mass: Mass, ingredient: &Ingredient) -> Option<Spoons> {
+    let (density, _) = ingredient.by_volume.as_ref()?;
+    let in_sticks = ingredient.by_count.iter().any(|(word, ..)| word == "stick");
+    let along_wrapper = in_sticks
+        .then(|| spoons(mass, *density, &WRAPPER))
+        .flatten();
+    along_wrapper.or_else(|| spoons(mass, *density, &KITCHEN))
 }
 
 /// Offers every single measure and every sum of two.
