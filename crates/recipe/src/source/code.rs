@@ -100,4 +100,36 @@ codes! {
     NO_FLOUR = mend_bake("no-flour");
     /// The pieces want more dough than there is.
     PIECES_EXCEED_DOUGH = mend_bake("pieces-exceed-dough");
+    /// More than 4 % of the dough is left when all pieces are cut.
+    TRIM_LARGE = look_bake("trim-large");
+    /// More of a stage is taken than it comes to.
+    STAGE_OVERDRAWN = mend_bake("stage-overdrawn");
+    /// More water leaves a stage than it holds.
+    EVAPORATES_TOO_MUCH = mend_bake("evaporates-too-much");
+    /// Things are counted without their size; the usual size is taken.
+    SIZE_NOT_SAID = look_bake("size-not-said");
+    /// Salt on flour is unusual for the kind.
+    SALT_OUTSIDE_BAND = look_bake("salt-outside-band");
+    /// Yeast on flour is unusual for the kind.
+    YEAST_OUTSIDE_BAND = look_bake("yeast-outside-band");
+    /// Water in all is unusual for the kind.
+    WATER_OUTSIDE_BAND = look_bake("water-outside-band");
+    /// Fat on flour is unusual for the kind.
+    FAT_OUTSIDE_BAND = look_bake("fat-outside-band");
+    /// Sugar on flour is unusual for the kind.
+    SUGAR_OUTSIDE_BAND = look_bake("sugar-outside-band");
+    /// More sugar in the dough's water than a yeast for sweet doughs works well in.
+    SUGAR_ON_WATER_HIGH = look_bake("sugar-on-water-high");
+    /// Egg on flour is unusual for the kind.
+    EGG_OUTSIDE_BAND = look_bake("egg-outside-band");
+    /// A tin too small or too large for its dough.
+    TIN_OUTSIDE_BAND = look_bake("tin-outside-band");
+    /// A printed total that its printed parts do not come to.
+    PRINTED_TOTAL_DIFFERS = mend_print("printed-total-differs");
+    /// A printed total that is its parts' sum rounded coarser than they are.
+    PRINTED_TOTAL_ROUNDED = could_print("printed-total-rounded");
+    /// A printed percentage that its printed mass contradicts.
+    PRINTED_PERCENT_DIFFERS = mend_print("printed-percent-differs");
+    /// A spoon or cup and a mass of one thing that cannot both be right.
+    MEASURE_CONTRADICTS_MASS = mend_print("measure-contradicts-mass");
 }

@@ -1,0 +1,233 @@
+//! From percentages to grams and back, and a recipe made larger or smaller with its percentages kept.
+
+use super::model::{Formula, PartSum, Resolved};
+use crate::document::model::{Amount, Item, Part, Recipe, Spooned};
+use crate::source::Located;
+use numerics::quantity::{Fraction, Mass};
+
+/// A formula in parts of its flour.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Percentages {
+    /// Stages of the dough, in written order.
+    pub stages: Vec<StagePercentages>,
+}
+
+/// A stage in parts of all flour of the dough.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StagePercentages {
+    /// Its name.
+    pub name: String,
+    /// Ingredients of its own, by the name that sentences use.
+    pub items: Vec<(String, Fraction)>,
+    /// Water that evaporates.
+    pub evaporates: Fraction,
+}
+
+impl Percentages {
+    /// Of a formula; none when it holds no flour. A stage of which only part goes into the dough
+    /// counts with that part.
+    pub fn of(formula: &Formula) -> Option<Self> {
+        formula.dough.of_flour(Mass::ZERO)?;
+        let stages = formula
+            .stages
+            .iter()
+            .filter(|stage| stage.in_dough)
+            .map(|stage| {
+                let items = stage
+                    .items
+                    .iter()
+                    .filter(|item| matches!(item.what, Resolved::Ingredient(_)))
+                    .filter_map(|item| Some((item.called.clone(), item.of_flour?)))
+                    .collect();
+                StagePercentages {
+                    name: stage.name.clone(),
+                    items,
+                    evaporates: evaporates_of_flour(stage, &formula.dough),
+                }
+            })
+            .collect();
+        Some(Self { stages })
+    }
+
+    /// The whole dough in parts of its flour: 1.9887 for 198.87 %.
+    pub fn total(&self) -> Fraction {
+        self.stages
+            .iter()
+            .map(|stage| {
+                let items: Fraction = stage.items.iter().map(|(_, share)| *share).sum();
+                items - stage.evaporates
+            })
+            .sum()
+    }
+
+    /// Mass of flour that this target asks for; none when the percentages come to nothing.
+    pub fn flour_for(&self, target: Target) -> Option<Mass> {
+        let total = self.total().si();
+        let dough = match target {
+            Target::Flour(flour) => return (flour > Mass::ZERO).then_some(flour),
+            Target::Dough(dough) => dough,
+            Target::Pieces { count, piece, trim } => {
+                let kept = 1.0 - trim.si();
+                if kept <= 0.0 {
+                    return None;
+                }
+                piece * f64::from(count) / kept
+            }
+        };
+        (total > 0.0 && dough > Mass::ZERO).then(|| dough / total)
+    }
+
+    /// Masses of every stage's items for a target, in the same order.
+    pub fn masses(&self, target: Target) -> Option<Vec<StageMasses>> {
+        let flour = self.flour_for(target)?;
+        let masses = self.stages.iter().map(|stage| StageMasses {
+            name: stage.name.clone(),
+            items: stage
+                .items
+                .iter()
+                .map(|(name, share)| (name.clone(), flour * share.si()))
+                .collect(),
+            evaporates: flour * stage.evaporates.si(),
+        });
+        Some(masses.collect())
+    }
+}
+
+/// The part of a stage's evaporation that counts in the dough.
+fn evaporates_of_flour(stage: &super::model::StageSum, dough: &PartSum) -> Fraction {
+    let whole: Mass = stage.items.iter().filter_map(|item| item.mass).sum();
+    let shown = stage
+        .items
+        .iter()
+        .find_map(|item| Some((item.mass?, item.of_flour?)));
+    let reach = match shown {
+        Some((mass, share)) if mass > Mass::ZERO => dough.flour * share.si() / mass,
+        _ => 1.0,
+    };
+    if whole <= Mass::ZERO {
+        return Fraction::ZERO;
+    }
+    dough
+        .of_flour(stage.evaporates * reach)
+        .unwrap_or(Fraction::ZERO)
+}
+
+/// What the masses shall come to.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Target {
+    /// So much flour.
+    Flour(Mass),
+    /// So much dough.
+    Dough(Mass),
+    /// So many pieces of so much, and a share of the dough for trim.
+    Pieces {
+        /// How many.
+        count: u32,
+        /// Each.
+        piece: Mass,
+        /// Share of the dough that is left when all is cut.
+        trim: Fraction,
+    },
+}
+
+/// A stage in masses.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StageMasses {
+    /// Its name.
+    pub name: String,
+    /// Ingredients of its own.
+    pub items: Vec<(String, Mass)>,
+    /// Water that evaporates.
+    pub evaporates: Mass,
+}
+
+/// What becomes of the products when a recipe is scaled.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Cut {
+    /// As many pieces, each larger or smaller with its filling.
+    Size,
+    /// Pieces of the same size, more or fewer.
+    Number,
+}
+
+/// A recipe with every amount multiplied, so that its percentages stay.
+///
+/// None when the factor is not above zero, or when the number of pieces would not be whole.
+/// Items for bench and top follow; what greases the tin follows only when there are more tins.
+/// Sentences that name a part by mass ("60 g of sugar") and the written times stay as they are.
+pub fn scale(recipe: &Recipe, factor: f64, cut: Cut) -> Option<Recipe> {
+    if !(factor.is_finite() && factor > 0.0) {
+        return None;
+    }
+    let mut scaled = recipe.clone();
+    for stage in &mut scaled.stages {
+        stage
+            .items
+            .iter_mut()
+            .for_each(|item| scale_item(item, factor));
+        scale_mass(stage.evaporates.as_mut(), factor);
+    }
+    for product in &mut scaled.products {
+        match cut {
+            Cut::Size => {
+                for Part { mass, .. } in &mut product.piece.value {
+                    *mass = *mass * factor;
+                }
+                product
+                    .with
+                    .iter_mut()
+                    .for_each(|item| scale_item(item, factor));
+                scale_mass(product.after_bake.as_mut(), factor);
+            }
+            Cut::Number => {
+                product.count.value = whole(f64::from(product.count.value) * factor)?;
+                for item in &mut product.with {
+                    scale_amount(item.take.as_mut(), factor);
+                }
+            }
+        }
+    }
+    for item in &mut scaled.besides {
+        let greases = item
+            .on
+            .as_ref()
+            .is_some_and(|on| on.value == crate::document::model::Place::Tin && cut == Cut::Size);
+        if !greases {
+            scale_item(item, factor);
+        }
+    }
+    Some(scaled)
+}
+
+/// A number that is whole to a millionth, as a count above zero.
+fn whole(value: f64) -> Option<u32> {
+    let near = value.round();
+    let fits = (value - near).abs() < 1e-6 && (1.0..=10_000.0).contains(&near);
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // between 1 and 10 000
+    fits.then_some(near as u32)
+}
+
+fn scale_item(item: &mut Item, factor: f64) {
+    scale_amount(item.take.as_mut(), factor);
+    scale_amount(item.each.as_mut(), factor);
+    scale_amount(item.also.as_mut(), factor);
+}
+
+fn scale_mass(mass: Option<&mut Located<Mass>>, factor: f64) {
+    if let Some(mass) = mass {
+        mass.value = mass.value * factor;
+    }
+}
+
+fn scale_amount(amount: Option<&mut Located<Amount>>, factor: f64) {
+    match amount.map(|amount| &mut amount.value) {
+        Some(Amount::Mass(mass)) => *mass = *mass * factor,
+        Some(Amount::Measures(measures)) => {
+            for Spooned { count, .. } in measures {
+                *count *= factor;
+            }
+        }
+        Some(Amount::Count { count, .. }) => *count *= factor,
+        None => {}
+    }
+}

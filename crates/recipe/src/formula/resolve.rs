@@ -1,0 +1,222 @@
+//! Names and amounts of a recipe, looked up in the larder before anything is added up.
+
+use super::model::{Formula, Resolved, ResolvedItem};
+use super::sum::{Resolution, add_up};
+use crate::document::model::{Amount, Item, Recipe};
+use crate::larder::{Found, Ingredient, Larder};
+use crate::measure::NoWeight;
+use crate::provenance::{Had, Origin};
+use crate::source::{Checked, Diagnostic, Located, Span, code};
+use numerics::quantity::Mass;
+
+/// The formula of a recipe: every item found and weighed, every sum done. The recipe's own pantry
+/// must be on the larder's shelf already.
+///
+/// An item that is not found, or has no weight, is said and left out of the sums.
+pub fn formula(recipe: &Recipe, larder: &Larder) -> Checked<Formula> {
+    let mut look_up = LookUp {
+        larder,
+        diagnostics: Vec::new(),
+    };
+    let names: Vec<&str> = recipe
+        .stages
+        .iter()
+        .map(|stage| stage.name.value.as_str())
+        .collect();
+    let stages = recipe
+        .stages
+        .iter()
+        .enumerate()
+        .map(|(place, stage)| look_up.items(&stage.items, &names, place))
+        .collect();
+    let with = recipe
+        .products
+        .iter()
+        .map(|product| {
+            let mut items = look_up.items(&product.with, &names, names.len());
+            for (item, written) in items.iter_mut().zip(&product.with) {
+                // What is taken for all pieces is shared among them.
+                if written.each.is_none() && product.count.value > 0 {
+                    item.mass = item.mass.map(|mass| mass / f64::from(product.count.value));
+                }
+            }
+            items
+        })
+        .collect();
+    let besides = look_up.items(&recipe.besides, &names, 0);
+    let mut diagnostics = look_up.diagnostics;
+    let Checked {
+        output,
+        diagnostics: more,
+    } = add_up(
+        recipe,
+        Resolution {
+            stages,
+            with,
+            besides,
+        },
+    );
+    diagnostics.extend(more);
+    diagnostics.sort_by_key(|d| d.span.map_or((1, Span::default()), |span| (0, span)));
+    Checked {
+        output,
+        diagnostics,
+    }
+}
+
+/// Looks items up and keeps what is to be said.
+struct LookUp<'a> {
+    larder: &'a Larder,
+    diagnostics: Vec<Diagnostic>,
+}
+
+impl LookUp<'_> {
+    /// Items of a list; the first `earlier` of the stages may be among them.
+    fn items(&mut self, items: &[Item], stages: &[&str], earlier: usize) -> Vec<ResolvedItem> {
+        items
+            .iter()
+            .map(|item| self.item(item, stages, earlier))
+            .collect()
+    }
+
+    fn item(&mut self, item: &Item, stages: &[&str], earlier: usize) -> ResolvedItem {
+        let amount = item.take.as_ref().or(item.each.as_ref());
+        let of = item.of.value.trim();
+        let (what, mass, origin) = match stages.iter().position(|stage| *stage == of) {
+            Some(place) if place < earlier => {
+                let mass = amount.and_then(|amount| self.part_of_stage(of, amount));
+                (Resolved::Stage(place), mass, taken(amount.is_some()))
+            }
+            // A stage of that name that comes later: the reader of the document has said so.
+            Some(_) if earlier > 0 && self.is_nothing_else(of) => {
+                (Resolved::Unknown(of.to_owned()), None, taken(false))
+            }
+            _ => match self.ingredient(&item.of) {
+                Some(ingredient) => {
+                    let (mass, origin) = self.weight(&ingredient, item, amount);
+                    (Resolved::Ingredient(Box::new(ingredient)), mass, origin)
+                }
+                None => (Resolved::Unknown(of.to_owned()), None, taken(false)),
+            },
+        };
+        ResolvedItem {
+            called: item.called().to_owned(),
+            what,
+            mass,
+            origin,
+            of_flour: None,
+        }
+    }
+
+    fn is_nothing_else(&self, name: &str) -> bool {
+        matches!(self.larder.find(name), Found::Near(_) | Found::Nothing)
+    }
+
+    /// Part of a stage can be taken by mass alone.
+    fn part_of_stage(&mut self, stage: &str, amount: &Located<Amount>) -> Option<Mass> {
+        if let Amount::Mass(mass) = amount.value {
+            return Some(mass);
+        }
+        let message = format!(
+            "What a cup, spoon or piece of {stage} weighs is not known, so all of it is reckoned with."
+        );
+        let hint = "Take part of a stage in grams, or leave `take` out and take it whole.";
+        self.diagnostics
+            .push(Diagnostic::at(code::WEIGHT_UNKNOWN, amount.span, message).hint(hint));
+        None
+    }
+
+    fn ingredient(&mut self, name: &Located<String>) -> Option<Ingredient> {
+        let asked = &name.value;
+        let (diagnostic, found) = match self.larder.find(asked) {
+            Found::One(one) => return Some(one.clone()),
+            Found::Several(several) => {
+                let first = several.first().copied()?;
+                let message = format!(
+                    "“{asked}” could be {}; it is reckoned as {}.",
+                    list(several.iter().map(|one| one.name.as_str())),
+                    first.name
+                );
+                let mut said = Diagnostic::at(code::INGREDIENT_AMBIGUOUS, name.span, message);
+                said.hints
+                    .extend(several.iter().map(|one| format!("of = \"{}\"", one.name)));
+                (said, Some(first.clone()))
+            }
+            Found::Near(names) => {
+                let message =
+                    format!("The larder has no “{asked}”, so it is left out of the sums.");
+                let mut said = Diagnostic::at(code::INGREDIENT_UNKNOWN, name.span, message);
+                said.hints
+                    .extend(names.iter().map(|near| format!("of = \"{near}\"")));
+                (said, None)
+            }
+            Found::Nothing => {
+                let message =
+                    format!("The larder has no “{asked}”, so it is left out of the sums.");
+                (
+                    Diagnostic::at(code::INGREDIENT_UNKNOWN, name.span, message),
+                    None,
+                )
+            }
+        };
+        let pantry = "Or put it in [[pantry]], with what its pack declares.";
+        let said = if found.is_none() {
+            diagnostic.hint(pantry)
+        } else {
+            diagnostic
+        };
+        self.diagnostics.push(said);
+        found
+    }
+
+    fn weight(
+        &mut self,
+        ingredient: &Ingredient,
+        item: &Item,
+        amount: Option<&Located<Amount>>,
+    ) -> (Option<Mass>, Origin) {
+        let Some(amount) = amount else {
+            let message = format!("How much {} is taken is not said.", item.called());
+            let said = Diagnostic::at(code::WEIGHT_UNKNOWN, item.span, message);
+            self.diagnostics.push(said.hint("take = \"100 g\""));
+            return (None, taken(false));
+        };
+        match self.larder.weigh(ingredient, &amount.value) {
+            Ok((mass, origin)) => (Some(mass), origin),
+            Err(without) => {
+                let message = without.sentence(item.called());
+                let (code, hint) = match &without {
+                    NoWeight::SizeNotSaid { usual, .. } => (
+                        code::SIZE_NOT_SAID,
+                        format!("Write the size: \"{usual}\", or grams."),
+                    ),
+                    _ => (
+                        code::WEIGHT_UNKNOWN,
+                        "Weigh it once and write grams.".to_owned(),
+                    ),
+                };
+                self.diagnostics
+                    .push(Diagnostic::at(code, amount.span, message).hint(hint));
+                match without {
+                    NoWeight::SizeNotSaid { mass, origin, .. } => (Some(mass), origin),
+                    _ => (None, taken(false)),
+                }
+            }
+        }
+    }
+}
+
+/// How a stage's mass was had: written as a part, else worked out as the whole.
+fn taken(written: bool) -> Origin {
+    let had = if written { Had::Written } else { Had::Derived };
+    Origin::new("the recipe", had)
+}
+
+/// "a, b or c".
+fn list<'a>(words: impl Iterator<Item = &'a str>) -> String {
+    let words: Vec<&str> = words.collect();
+    match words.split_last() {
+        Some((last, rest)) if !rest.is_empty() => format!("{} or {last}", rest.join(", ")),
+        _ => words.join(""),
+    }
+}
