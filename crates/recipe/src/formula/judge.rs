@@ -319,3 +319,65 @@ fn grams(mass: Mass) -> String {
 fn millilitres(volume: f64) -> String {
     format!("{} mL", trimmed(volume, 0))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::formula::samples::{codes, product, recipe, stage, sum};
+
+    #[test]
+    fn a_finding_gives_figure_band_source_and_a_way_out() {
+        let recipe = recipe(
+            Kind::Lean,
+            vec![stage(
+                "dough",
+                &[
+                    ("bread flour", 500.0),
+                    ("water", 340.0),
+                    ("fine salt", 15.0),
+                    ("instant yeast", 4.0),
+                ],
+            )],
+            vec![product("loaf", "dough", 1, 850.0)],
+        );
+        let said = judge(&sum(&recipe).output, &recipe);
+        assert_eq!(codes(&said), ["salt-outside-band"]);
+        assert_eq!(
+            said[0].message,
+            "The salt is 3 % of the flour, above the usual 1.4–2.4 % of a lean bread."
+        );
+        assert_eq!(
+            said[0].hints[0],
+            "At most 12 g in all keeps it inside: 3 g less."
+        );
+        assert!(
+            said[0]
+                .trace
+                .iter()
+                .any(|line| line.contains("common practice"))
+        );
+    }
+
+    #[test]
+    fn too_much_sugar_for_its_water_is_said_even_with_a_yeast_for_it() {
+        let dough = |sugar: f64| {
+            let items = [
+                ("bread flour", 500.0),
+                ("water", 250.0),
+                ("unsalted butter", 180.0),
+                ("granulated sugar", sugar),
+                ("fine salt", 9.0),
+                ("egg", 60.0),
+                ("high-sugar instant yeast", 6.0),
+            ];
+            recipe(
+                Kind::Rich,
+                vec![stage("dough", &items)],
+                vec![product("bun", "dough", 12, 90.0)],
+            )
+        };
+        let said = |sugar: f64| codes(&judge(&sum(&dough(sugar)).output, &dough(sugar)));
+        assert_eq!(said(130.0), Vec::<&str>::new());
+        assert_eq!(said(230.0), ["sugar-outside-band", "sugar-on-water-high"]);
+    }
+}

@@ -1,9 +1,11 @@
 //! Ingredients for this folder's tests, with the figures of USDA SR28 that the sums need.
 
+use super::model::{Formula, Resolved, ResolvedItem};
+use super::sum::{Resolution, add_up};
 use crate::document::model::{Amount, Item, Kind, Part, Product, Recipe, Stage};
 use crate::larder::{Composition, Ingredient, Role, YeastForm};
 use crate::provenance::{Had, Origin};
-use crate::source::{Located, Span};
+use crate::source::{Checked, Diagnostic, Located, Span};
 use numerics::quantity::{Fraction, Mass};
 
 /// Water, protein, fat, sugars, lactose in per cent and sodium in mg of 100 g.
@@ -255,4 +257,66 @@ pub fn recipe(kind: Kind, stages: Vec<Stage>, products: Vec<Product>) -> Recipe 
         besides: Vec::new(),
         tested: Vec::new(),
     }
+}
+
+/// Looks items up among the samples.
+fn resolved(items: &[Item], earlier: &[String]) -> Vec<ResolvedItem> {
+    let one = |item: &Item| {
+        let of = &item.of.value;
+        let what = match earlier.iter().position(|stage| stage == of) {
+            Some(place) => Resolved::Stage(place),
+            None => named(of).map_or(Resolved::Unknown(of.clone()), |found| {
+                Resolved::Ingredient(Box::new(found))
+            }),
+        };
+        let amount = item.take.as_ref().or(item.each.as_ref());
+        let mass = match amount.map(|amount| &amount.value) {
+            Some(Amount::Mass(mass)) => Some(*mass),
+            _ => None,
+        };
+        ResolvedItem {
+            called: item.called().to_owned(),
+            what,
+            mass,
+            origin: Origin::new("the recipe", Had::Written),
+            of_flour: None,
+        }
+    };
+    items.iter().map(one).collect()
+}
+
+/// The formula of a recipe made of samples.
+pub fn sum(recipe: &Recipe) -> Checked<Formula> {
+    let names: Vec<String> = recipe
+        .stages
+        .iter()
+        .map(|stage| stage.name.value.clone())
+        .collect();
+    let stages = recipe
+        .stages
+        .iter()
+        .enumerate()
+        .map(|(place, stage)| resolved(&stage.items, &names[..place]))
+        .collect();
+    let with = recipe
+        .products
+        .iter()
+        .map(|product| resolved(&product.with, &names))
+        .collect();
+    add_up(
+        recipe,
+        Resolution {
+            stages,
+            with,
+            besides: resolved(&recipe.besides, &names),
+        },
+    )
+}
+
+/// The names of what is said.
+pub fn codes(diagnostics: &[Diagnostic]) -> Vec<&'static str> {
+    diagnostics
+        .iter()
+        .map(|diagnostic| diagnostic.code.name)
+        .collect()
 }

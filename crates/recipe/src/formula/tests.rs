@@ -1,73 +1,9 @@
 //! The sums on small recipes built by hand: nested and partial stages, fillings, trim, findings.
 
-use super::model::{Resolved, ResolvedItem};
-use super::samples::{at, item, named, product, recipe, stage};
-use super::sum::{Resolution, add_up};
-use super::{Formula, judge};
-use crate::document::model::{Amount, Item, Kind, Recipe};
-use crate::provenance::{Had, Origin};
-use crate::source::{Checked, Diagnostic};
+use super::samples::{at, codes, item, product, recipe, stage, sum};
+use crate::document::model::{Amount, Kind};
+use crate::source::Checked;
 use numerics::quantity::{Fraction, Mass};
-
-/// Looks items up among the samples.
-fn resolved(items: &[Item], earlier: &[String]) -> Vec<ResolvedItem> {
-    let one = |item: &Item| {
-        let of = &item.of.value;
-        let what = match earlier.iter().position(|stage| stage == of) {
-            Some(place) => Resolved::Stage(place),
-            None => named(of).map_or(Resolved::Unknown(of.clone()), |found| {
-                Resolved::Ingredient(Box::new(found))
-            }),
-        };
-        let amount = item.take.as_ref().or(item.each.as_ref());
-        let mass = match amount.map(|amount| &amount.value) {
-            Some(Amount::Mass(mass)) => Some(*mass),
-            _ => None,
-        };
-        ResolvedItem {
-            called: item.called().to_owned(),
-            what,
-            mass,
-            origin: Origin::new("the recipe", Had::Written),
-            of_flour: None,
-        }
-    };
-    items.iter().map(one).collect()
-}
-
-fn sum(recipe: &Recipe) -> Checked<Formula> {
-    let names: Vec<String> = recipe
-        .stages
-        .iter()
-        .map(|stage| stage.name.value.clone())
-        .collect();
-    let stages = recipe
-        .stages
-        .iter()
-        .enumerate()
-        .map(|(place, stage)| resolved(&stage.items, &names[..place]))
-        .collect();
-    let with = recipe
-        .products
-        .iter()
-        .map(|product| resolved(&product.with, &names))
-        .collect();
-    add_up(
-        recipe,
-        Resolution {
-            stages,
-            with,
-            besides: resolved(&recipe.besides, &names),
-        },
-    )
-}
-
-fn codes(diagnostics: &[Diagnostic]) -> Vec<&'static str> {
-    diagnostics
-        .iter()
-        .map(|diagnostic| diagnostic.code.name)
-        .collect()
-}
 
 #[track_caller]
 fn near(mass: Mass, grams: f64) {
@@ -402,60 +338,4 @@ fn an_unknown_item_is_left_out_and_does_not_hide_as_no_flour() {
     } = sum(&recipe);
     assert_eq!(codes(&diagnostics), Vec::<&str>::new());
     near(output.dough.mass, 300.0);
-}
-
-#[test]
-fn a_finding_gives_figure_band_source_and_a_way_out() {
-    let recipe = recipe(
-        Kind::Lean,
-        vec![stage(
-            "dough",
-            &[
-                ("bread flour", 500.0),
-                ("water", 340.0),
-                ("fine salt", 15.0),
-                ("instant yeast", 4.0),
-            ],
-        )],
-        vec![product("loaf", "dough", 1, 850.0)],
-    );
-    let said = judge(&sum(&recipe).output, &recipe);
-    assert_eq!(codes(&said), ["salt-outside-band"]);
-    assert_eq!(
-        said[0].message,
-        "The salt is 3 % of the flour, above the usual 1.4–2.4 % of a lean bread."
-    );
-    assert_eq!(
-        said[0].hints[0],
-        "At most 12 g in all keeps it inside: 3 g less."
-    );
-    assert!(
-        said[0]
-            .trace
-            .iter()
-            .any(|line| line.contains("common practice"))
-    );
-}
-
-#[test]
-fn too_much_sugar_for_its_water_is_said_even_with_a_yeast_for_it() {
-    let dough = |sugar: f64| {
-        let items = [
-            ("bread flour", 500.0),
-            ("water", 250.0),
-            ("unsalted butter", 180.0),
-            ("granulated sugar", sugar),
-            ("fine salt", 9.0),
-            ("egg", 60.0),
-            ("high-sugar instant yeast", 6.0),
-        ];
-        recipe(
-            Kind::Rich,
-            vec![stage("dough", &items)],
-            vec![product("bun", "dough", 12, 90.0)],
-        )
-    };
-    let said = |sugar: f64| codes(&judge(&sum(&dough(sugar)).output, &dough(sugar)));
-    assert_eq!(said(130.0), Vec::<&str>::new());
-    assert_eq!(said(230.0), ["sugar-outside-band", "sugar-on-water-high"]);
 }
