@@ -109,11 +109,7 @@ fn readers_are_not_told_that_it_is_easy() {
     };
     let prose = ["crates/edit/explain", "docs", "crates/press/templates"];
     let mut pages: Vec<String> = prose.iter().flat_map(|folder| files(folder)).collect();
-    pages.extend(
-        files("")
-            .into_iter()
-            .filter(|p| !p.contains('/') && p.ends_with(".md")),
-    );
+    pages.extend(ending("", ".md").into_iter().filter(|p| !p.contains('/')));
     pages.retain(|p| p != "THIRD-PARTY.md");
     for path in pages {
         let mut in_code = false;

@@ -1,0 +1,3 @@
+//! Chores of the project, as functions that the tests can call too.
+
+pub mod notices;

@@ -1,0 +1,23 @@
+//! Runs a chore by name: `cargo run -p xtask -- notices`.
+
+use std::path::Path;
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
+    let chore = std::env::args().nth(1);
+    let done = match chore.as_deref() {
+        Some("notices") => xtask::notices::write(&root),
+        _ => Err("usage: cargo run -p xtask -- notices".to_owned()),
+    };
+    match done {
+        Ok(said) => {
+            println!("{said}");
+            ExitCode::SUCCESS
+        }
+        Err(why) => {
+            eprintln!("{why}");
+            ExitCode::FAILURE
+        }
+    }
+}
