@@ -1,9 +1,11 @@
 //! The measures that people own: cups and spoons, and amounts read from and written into words.
 
+pub mod read;
 mod spoon;
 mod unit;
 mod weight;
 
+pub use read::{Quantity, Unread};
 pub use spoon::{KITCHEN, Spoons, WRAPPER, count_for, counted, mixed, spoons, spoons_of};
 pub use unit::Measure;
 pub use weight::{NoWeight, volume, weigh};

@@ -2,7 +2,9 @@
 
 pub mod code;
 mod diagnostic;
+mod near;
 mod span;
 
 pub use diagnostic::{Checked, Code, Concern, Diagnostic, Label, Severity};
+pub use near::{listed, near};
 pub use span::{Located, Span};

@@ -1,0 +1,283 @@
+//! The units that people write, what each measures, and which was probably meant by a stranger.
+
+use crate::measure::Measure;
+use crate::source::near;
+
+/// What a unit measures.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Sort {
+    /// How heavy.
+    Mass,
+    /// How much room it takes.
+    Volume,
+    /// How warm.
+    Temperature,
+    /// How long it takes.
+    Time,
+    /// How far.
+    Length,
+    /// A share of something.
+    Share,
+    /// Work for each kilogram.
+    Power,
+    /// So many times as much.
+    Multiple,
+    /// How many.
+    Count,
+}
+
+impl Sort {
+    /// With its article, as a message says it.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Mass => "a mass",
+            Self::Volume => "a volume",
+            Self::Temperature => "a temperature",
+            Self::Time => "a time",
+            Self::Length => "a length",
+            Self::Share => "a share",
+            Self::Power => "work for each kilogram",
+            Self::Multiple => "a multiple",
+            Self::Count => "a count",
+        }
+    }
+}
+
+/// A unit as written.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Unit {
+    /// So many kilograms.
+    Mass(f64),
+    /// A kitchen measure or metric volume.
+    Volume(Measure),
+    /// Degrees Celsius.
+    Celsius,
+    /// Degrees Fahrenheit.
+    Fahrenheit,
+    /// So many seconds.
+    Time(f64),
+    /// So many metres.
+    Length(f64),
+    /// Per cent.
+    Percent,
+    /// Watts for each kilogram.
+    Power,
+    /// "times".
+    Times,
+    /// A size or a pack, in the singular: "large", "packet".
+    Count(&'static str),
+}
+
+impl Unit {
+    /// What it measures.
+    pub const fn sort(self) -> Sort {
+        match self {
+            Self::Mass(_) => Sort::Mass,
+            Self::Volume(_) => Sort::Volume,
+            Self::Celsius | Self::Fahrenheit => Sort::Temperature,
+            Self::Time(_) => Sort::Time,
+            Self::Length(_) => Sort::Length,
+            Self::Percent => Sort::Share,
+            Self::Power => Sort::Power,
+            Self::Times => Sort::Multiple,
+            Self::Count(_) => Sort::Count,
+        }
+    }
+}
+
+/// Every spelling that the format knows. Avoirdupois ounce 28.349523125 g, pound 453.59237 g, inch
+/// 25.4 mm, all exact (NIST Handbook 44, appendix C, from memory).
+pub const SPELLINGS: &[(&str, Unit)] = &[
+    ("g", Unit::Mass(1e-3)),
+    ("kg", Unit::Mass(1.0)),
+    ("mg", Unit::Mass(1e-6)),
+    ("oz", Unit::Mass(0.028_349_523_125)),
+    ("lb", Unit::Mass(0.453_592_37)),
+    ("cup", Unit::Volume(Measure::Cup)),
+    ("cups", Unit::Volume(Measure::Cup)),
+    ("Tbsp", Unit::Volume(Measure::Tablespoon)),
+    ("tsp", Unit::Volume(Measure::Teaspoon)),
+    ("fl oz", Unit::Volume(Measure::FluidOunce)),
+    ("L", Unit::Volume(Measure::Litre)),
+    ("dL", Unit::Volume(Measure::Decilitre)),
+    ("cL", Unit::Volume(Measure::Centilitre)),
+    ("mL", Unit::Volume(Measure::Millilitre)),
+    ("°C", Unit::Celsius),
+    ("C", Unit::Celsius),
+    ("°F", Unit::Fahrenheit),
+    ("F", Unit::Fahrenheit),
+    ("s", Unit::Time(1.0)),
+    ("min", Unit::Time(60.0)),
+    ("h", Unit::Time(3600.0)),
+    ("d", Unit::Time(86_400.0)),
+    ("mm", Unit::Length(1e-3)),
+    ("cm", Unit::Length(1e-2)),
+    ("m", Unit::Length(1.0)),
+    ("in", Unit::Length(0.0254)),
+    ("%", Unit::Percent),
+    ("W/kg", Unit::Power),
+    ("times", Unit::Times),
+    ("time", Unit::Times),
+];
+
+/// Sizes and packs by which things are counted: singular, plural.
+pub const COUNTED: &[(&str, &str)] = &[
+    ("small", "small"),
+    ("medium", "medium"),
+    ("large", "large"),
+    ("extra large", "extra large"),
+    ("jumbo", "jumbo"),
+    ("whole", "whole"),
+    ("packet", "packets"),
+    ("sachet", "sachets"),
+    ("cube", "cubes"),
+    ("stick", "sticks"),
+    ("piece", "pieces"),
+    ("slice", "slices"),
+    ("clove", "cloves"),
+    ("pod", "pods"),
+    ("bean", "beans"),
+    ("sprig", "sprigs"),
+    ("leaf", "leaves"),
+    ("can", "cans"),
+    ("jar", "jars"),
+    ("block", "blocks"),
+    ("bunch", "bunches"),
+    ("head", "heads"),
+];
+
+/// Words that people use for a unit, and the spelling of the format. They are named, not accepted.
+const MEANT: &[(&str, &str)] = &[
+    ("gr", "g"),
+    ("gram", "g"),
+    ("grams", "g"),
+    ("gramme", "g"),
+    ("grammes", "g"),
+    ("kgs", "kg"),
+    ("kilo", "kg"),
+    ("kilos", "kg"),
+    ("kilogram", "kg"),
+    ("kilograms", "kg"),
+    ("milligram", "mg"),
+    ("milligrams", "mg"),
+    ("ounce", "oz"),
+    ("ounces", "oz"),
+    ("lbs", "lb"),
+    ("pound", "lb"),
+    ("pounds", "lb"),
+    ("tbs", "Tbsp"),
+    ("tbsps", "Tbsp"),
+    ("tablespoon", "Tbsp"),
+    ("tablespoons", "Tbsp"),
+    ("tsps", "tsp"),
+    ("teaspoon", "tsp"),
+    ("teaspoons", "tsp"),
+    ("fl.oz", "fl oz"),
+    ("fl. oz", "fl oz"),
+    ("fl. oz.", "fl oz"),
+    ("floz", "fl oz"),
+    ("fluid ounce", "fl oz"),
+    ("fluid ounces", "fl oz"),
+    ("litre", "L"),
+    ("litres", "L"),
+    ("liter", "L"),
+    ("liters", "L"),
+    ("millilitre", "mL"),
+    ("millilitres", "mL"),
+    ("milliliter", "mL"),
+    ("milliliters", "mL"),
+    ("cc", "mL"),
+    ("°", "°C or °F"),
+    ("º", "°C or °F"),
+    ("degree", "°C or °F"),
+    ("degrees", "°C or °F"),
+    ("deg", "°C or °F"),
+    ("º c", "°C"),
+    ("ºc", "°C"),
+    ("° c", "°C"),
+    ("℃", "°C"),
+    ("celsius", "°C"),
+    ("degrees c", "°C"),
+    ("degrees celsius", "°C"),
+    ("ºf", "°F"),
+    ("° f", "°F"),
+    ("℉", "°F"),
+    ("fahrenheit", "°F"),
+    ("degrees f", "°F"),
+    ("degrees fahrenheit", "°F"),
+    ("sec", "s"),
+    ("secs", "s"),
+    ("second", "s"),
+    ("seconds", "s"),
+    ("mins", "min"),
+    ("minute", "min"),
+    ("minutes", "min"),
+    ("hr", "h"),
+    ("hrs", "h"),
+    ("hour", "h"),
+    ("hours", "h"),
+    ("day", "d"),
+    ("days", "d"),
+    ("millimetre", "mm"),
+    ("millimetres", "mm"),
+    ("centimetre", "cm"),
+    ("centimetres", "cm"),
+    ("centimeter", "cm"),
+    ("centimeters", "cm"),
+    ("metre", "m"),
+    ("metres", "m"),
+    ("meter", "m"),
+    ("meters", "m"),
+    ("inch", "in"),
+    ("inches", "in"),
+    ("\"", "in"),
+    ("″", "in"),
+    ("pct", "%"),
+    ("percent", "%"),
+    ("per cent", "%"),
+    ("x", "times"),
+    ("×", "times"),
+    ("spoon", "Tbsp or tsp"),
+    ("spoons", "Tbsp or tsp"),
+    ("t", "Tbsp or tsp"),
+    ("c", "cup or °C"),
+    ("pack", "packet"),
+    ("packs", "packets"),
+    ("package", "packet"),
+    ("packages", "packets"),
+];
+
+/// The unit of that spelling.
+pub fn unit(word: &str) -> Option<Unit> {
+    SPELLINGS
+        .iter()
+        .find(|(spelling, _)| *spelling == word)
+        .map(|(_, unit)| *unit)
+        .or_else(|| counted(word).map(Unit::Count))
+}
+
+/// The size or pack of that spelling, in the singular.
+pub fn counted(word: &str) -> Option<&'static str> {
+    COUNTED.iter().find(|(one, many)| *one == word || *many == word).map(|(one, _)| *one)
+}
+
+/// What was probably meant by a word that is no unit.
+pub fn meant(word: &str) -> Option<&'static str> {
+    let lower = word.trim_end_matches('.').to_lowercase();
+    let same = |known: &str| known.to_lowercase() == lower;
+    if let Some((spelling, _)) = SPELLINGS.iter().find(|(s, _)| same(s))
+        && lower != "c"
+    {
+        return Some(spelling);
+    }
+    if let Some((_, spelling)) = MEANT.iter().find(|(s, _)| same(s)) {
+        return Some(spelling);
+    }
+    let words = SPELLINGS
+        .iter()
+        .map(|(s, _)| *s)
+        .chain(COUNTED.iter().flat_map(|(one, many)| [*one, *many]))
+        .chain(MEANT.iter().map(|(s, _)| *s));
+    let found = near(&lower, words)?;
+    Some(MEANT.iter().find(|(s, _)| *s == found).map_or(found, |(_, spelling)| spelling))
+}
