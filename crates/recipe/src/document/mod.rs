@@ -1,3 +1,9 @@
 //! The recipe as a person writes it: its model, its reader, its writer and its edits.
 
+mod check;
 pub mod model;
+pub mod placeholder;
+mod read;
+
+pub use placeholder::{Piece, parse_sentence};
+pub use read::{read_kitchen, read_kitchen_bytes, read_recipe, read_recipe_bytes};

@@ -31,7 +31,12 @@ pub struct Unread {
 impl Unread {
     /// A trouble at a place.
     pub fn new(code: Code, span: Span, message: impl Into<String>) -> Self {
-        Self { code, span, message: message.into(), hint: None }
+        Self {
+            code,
+            span,
+            message: message.into(),
+            hint: None,
+        }
     }
 
     /// Adds the way out.
@@ -81,8 +86,12 @@ struct Wanted {
     positive: bool,
 }
 
-const MASS: Wanted =
-    Wanted { sorts: &[Sort::Mass], says: "a mass is wanted", example: "180 g", positive: true };
+const MASS: Wanted = Wanted {
+    sorts: &[Sort::Mass],
+    says: "a mass is wanted",
+    example: "180 g",
+    positive: true,
+};
 const AMOUNT: Wanted = Wanted {
     sorts: &[Sort::Mass, Sort::Volume, Sort::Count],
     says: "an ingredient is taken by mass, measure or count",
@@ -95,13 +104,29 @@ const TEMPERATURE: Wanted = Wanted {
     example: "26 °C",
     positive: false,
 };
-const TIME: Wanted =
-    Wanted { sorts: &[Sort::Time], says: "a time is wanted", example: "55 min", positive: true };
-const LENGTH: Wanted =
-    Wanted { sorts: &[Sort::Length], says: "a length is wanted", example: "3 cm", positive: true };
-const ALTITUDE: Wanted = Wanted { positive: false, example: "40 m", ..LENGTH };
-const SHARE: Wanted =
-    Wanted { sorts: &[Sort::Share], says: "a share is wanted", example: "11 %", positive: false };
+const TIME: Wanted = Wanted {
+    sorts: &[Sort::Time],
+    says: "a time is wanted",
+    example: "55 min",
+    positive: true,
+};
+const LENGTH: Wanted = Wanted {
+    sorts: &[Sort::Length],
+    says: "a length is wanted",
+    example: "3 cm",
+    positive: true,
+};
+const ALTITUDE: Wanted = Wanted {
+    positive: false,
+    example: "40 m",
+    ..LENGTH
+};
+const SHARE: Wanted = Wanted {
+    sorts: &[Sort::Share],
+    says: "a share is wanted",
+    example: "11 %",
+    positive: false,
+};
 const VOLUME: Wanted = Wanted {
     sorts: &[Sort::Volume],
     says: "a volume is wanted",
@@ -135,7 +160,14 @@ pub fn read_time(text: &str) -> Result<Duration, Unread> {
 pub fn read_time_range(text: &str) -> Result<Range<Duration>, Unread> {
     let terms = fitting(text, &TIME)?;
     match &terms[..] {
-        [Term { low, high: Some(high), unit: Some(unit), .. }] => {
+        [
+            Term {
+                low,
+                high: Some(high),
+                unit: Some(unit),
+                ..
+            },
+        ] => {
             let size = size_si(*unit);
             Ok(Range {
                 low: Duration::from_si(low * size),
@@ -187,8 +219,18 @@ pub fn read_volume(text: &str) -> Result<Volume, Unread> {
 
 /// Reads a difference of temperature: "5 °C", "9 °F".
 pub fn read_temperature_difference(text: &str) -> Result<TemperatureDifference, Unread> {
-    let term = one(text, &Wanted { says: "a difference of temperature is wanted", ..TEMPERATURE })?;
-    let kelvin = if term.unit == Some(Unit::Fahrenheit) { term.low / 1.8 } else { term.low };
+    let term = one(
+        text,
+        &Wanted {
+            says: "a difference of temperature is wanted",
+            ..TEMPERATURE
+        },
+    )?;
+    let kelvin = if term.unit == Some(Unit::Fahrenheit) {
+        term.low / 1.8
+    } else {
+        term.low
+    };
     Ok(TemperatureDifference::from_si(kelvin))
 }
 
@@ -206,7 +248,10 @@ pub fn read_amount(text: &str) -> Result<Amount, Unread> {
     Ok(match (terms[0].unit, terms[0].low) {
         (Some(Unit::Mass(size)), number) => Amount::Mass(Mass::from_si(number * size)),
         (Some(Unit::Volume(_)), _) => Amount::Measures(spooned(&terms)),
-        (Some(Unit::Count(size)), count) => Amount::Count { count, size: Some(size.to_owned()) },
+        (Some(Unit::Count(size)), count) => Amount::Count {
+            count,
+            size: Some(size.to_owned()),
+        },
         (_, count) => Amount::Count { count, size: None },
     })
 }
@@ -232,9 +277,10 @@ pub fn read_quantity(text: &str) -> Result<Quantity, Unread> {
     let first = &terms[0];
     let (low, high) = (first.low, first.high.unwrap_or(first.low));
     Ok(match first.unit {
-        Some(Unit::Mass(size)) => {
-            Quantity::Mass(Range { low: Mass::from_si(low * size), high: Mass::from_si(high * size) })
-        }
+        Some(Unit::Mass(size)) => Quantity::Mass(Range {
+            low: Mass::from_si(low * size),
+            high: Mass::from_si(high * size),
+        }),
         Some(Unit::Volume(_)) => {
             if first.high.is_some() {
                 return Err(one_value_wanted(text, first));
@@ -261,8 +307,14 @@ pub fn read_quantity(text: &str) -> Result<Quantity, Unread> {
             high: Fraction::from_percent(high),
         }),
         Some(Unit::Times) => Quantity::Multiple(low),
-        Some(Unit::Count(size)) => Quantity::Count { count: low, size: Some(size.to_owned()) },
-        Some(Unit::Power) | None => Quantity::Count { count: low, size: None },
+        Some(Unit::Count(size)) => Quantity::Count {
+            count: low,
+            size: Some(size.to_owned()),
+        },
+        Some(Unit::Power) | None => Quantity::Count {
+            count: low,
+            size: None,
+        },
     })
 }
 
@@ -271,7 +323,10 @@ fn spooned(terms: &[Term]) -> Vec<Spooned> {
     terms
         .iter()
         .filter_map(|term| match term.unit {
-            Some(Unit::Volume(measure)) => Some(Spooned { count: term.low, measure }),
+            Some(Unit::Volume(measure)) => Some(Spooned {
+                count: term.low,
+                measure,
+            }),
             _ => None,
         })
         .collect()
@@ -289,7 +344,10 @@ const fn size_si(unit: Unit) -> f64 {
 
 /// The sum of terms in SI.
 fn sum_si(terms: &[Term]) -> f64 {
-    terms.iter().map(|t| t.low * t.unit.map_or(1.0, size_si)).sum()
+    terms
+        .iter()
+        .map(|t| t.low * t.unit.map_or(1.0, size_si))
+        .sum()
 }
 
 /// A temperature above the absolute zero.
@@ -349,7 +407,10 @@ fn fitting(text: &str, wanted: &Wanted) -> Result<Vec<Term>, Unread> {
                 term.span,
                 format!("“{written}” stands without its unit; {}.", wanted.says),
             )
-            .hint(format!("Write number and unit, as in \"{}\".", wanted.example)));
+            .hint(format!(
+                "Write number and unit, as in \"{}\".",
+                wanted.example
+            )));
         };
         let sort = unit.sort();
         if !wanted.sorts.contains(&sort) {
@@ -365,7 +426,10 @@ fn fitting(text: &str, wanted: &Wanted) -> Result<Vec<Term>, Unread> {
         sums(text, &terms)?;
     }
     if wanted.positive {
-        if terms.iter().any(|t| t.low < 0.0 || t.high.is_some_and(|h| h < 0.0)) {
+        if terms
+            .iter()
+            .any(|t| t.low < 0.0 || t.high.is_some_and(|h| h < 0.0))
+        {
             return Err(not_positive(text, "less than nothing"));
         }
         if terms.iter().all(|t| t.high.unwrap_or(t.low) == 0.0) {
@@ -378,7 +442,11 @@ fn fitting(text: &str, wanted: &Wanted) -> Result<Vec<Term>, Unread> {
 /// Times stand beside each other, the longer unit first; measures are joined by a plus.
 fn sums(text: &str, terms: &[Term]) -> Result<(), Unread> {
     let sizes: Vec<f64> = terms.iter().map(|t| t.unit.map_or(0.0, size_si)).collect();
-    let all = |sort: Sort| terms.iter().all(|t| t.unit.is_some_and(|u| u.sort() == sort));
+    let all = |sort: Sort| {
+        terms
+            .iter()
+            .all(|t| t.unit.is_some_and(|u| u.sort() == sort))
+    };
     let falling = sizes.windows(2).all(|pair| pair[0] > pair[1]);
     let plain = terms.iter().all(|t| t.high.is_none());
     let joined = terms[1..].iter().all(|t| t.added);
@@ -405,7 +473,10 @@ fn one_value_wanted(text: &str, term: &Term) -> Unread {
     Unread::new(
         code::VALUE_WRONG_KIND,
         term.span,
-        format!("“{}” is a range; one value is wanted.", text[term.span.start..term.span.end].trim()),
+        format!(
+            "“{}” is a range; one value is wanted.",
+            text[term.span.start..term.span.end].trim()
+        ),
     )
     .hint("Write the usual value here; a range of times goes into `range`.")
 }

@@ -81,7 +81,10 @@ const VULGAR: &[(char, f64)] = &[
 
 /// The value of a fraction letter.
 fn vulgar(letter: char) -> Option<f64> {
-    VULGAR.iter().find(|(c, _)| *c == letter).map(|(_, value)| *value)
+    VULGAR
+        .iter()
+        .find(|(c, _)| *c == letter)
+        .map(|(_, value)| *value)
 }
 
 /// Whether a number can begin with this letter, sign apart.
@@ -101,10 +104,16 @@ pub fn number(cursor: &mut Cursor<'_>) -> Result<f64, Unread> {
         cursor.at += cursor.peek().map_or(0, char::len_utf8);
         return Ok(value);
     }
-    let digits = cursor.take_while(|c| c.is_ascii_digit() || matches!(c, '.' | ',')).to_owned();
+    let digits = cursor
+        .take_while(|c| c.is_ascii_digit() || matches!(c, '.' | ','))
+        .to_owned();
     let span = cursor.since(start);
     let Some(whole) = decimal(&digits, span)? else {
-        return Err(Unread::new(code::NUMBER_UNREADABLE, span, no_number(cursor.text)));
+        return Err(Unread::new(
+            code::NUMBER_UNREADABLE,
+            span,
+            no_number(cursor.text),
+        ));
     };
     if cursor.peek() == Some('/') || cursor.peek() == Some('⁄') {
         cursor.at += cursor.peek().map_or(0, char::len_utf8);
@@ -121,9 +130,7 @@ pub fn number(cursor: &mut Cursor<'_>) -> Result<f64, Unread> {
         }
         let second_start = ahead.at;
         let second = ahead.take_while(|c| c.is_ascii_digit()).to_owned();
-        if second_start > cursor.at
-            && !second.is_empty()
-            && matches!(ahead.peek(), Some('/' | '⁄'))
+        if second_start > cursor.at && !second.is_empty() && matches!(ahead.peek(), Some('/' | '⁄'))
         {
             ahead.at += ahead.peek().map_or(0, char::len_utf8);
             let top = decimal(&second, ahead.since(second_start))?.unwrap_or(0.0);
@@ -132,7 +139,10 @@ pub fn number(cursor: &mut Cursor<'_>) -> Result<f64, Unread> {
                 return Err(Unread::new(
                     code::NUMBER_UNREADABLE,
                     ahead.since(start),
-                    format!("“{}” is not a number: the fraction is not below one.", &ahead.text[start..ahead.at]),
+                    format!(
+                        "“{}” is not a number: the fraction is not below one.",
+                        &ahead.text[start..ahead.at]
+                    ),
                 ));
             }
             *cursor = ahead;
@@ -142,9 +152,14 @@ pub fn number(cursor: &mut Cursor<'_>) -> Result<f64, Unread> {
             return Err(Unread::new(
                 code::NUMBER_UNREADABLE,
                 ahead.since(start),
-                format!("“{}” could be two numbers or one.", &ahead.text[start..ahead.at]),
+                format!(
+                    "“{}” could be two numbers or one.",
+                    &ahead.text[start..ahead.at]
+                ),
             )
-            .hint(format!("Write a thousand without a space: {digits}{second}.")));
+            .hint(format!(
+                "Write a thousand without a space: {digits}{second}."
+            )));
         }
     }
     if cursor.peek().is_some_and(|c| matches!(c, 'e' | 'E'))
@@ -154,7 +169,10 @@ pub fn number(cursor: &mut Cursor<'_>) -> Result<f64, Unread> {
         return Err(Unread::new(
             code::NUMBER_UNREADABLE,
             cursor.since(start),
-            format!("“{}” is not how a recipe writes a number.", &cursor.text[start..cursor.at]),
+            format!(
+                "“{}” is not how a recipe writes a number.",
+                &cursor.text[start..cursor.at]
+            ),
         )
         .hint("Write the number out, without a power of ten."));
     }
@@ -174,11 +192,15 @@ fn decimal(digits: &str, span: Span) -> Result<Option<f64>, Unread> {
     let unreadable = |message: String| Unread::new(code::NUMBER_UNREADABLE, span, message);
     let marks = digits.matches(['.', ',']).count();
     if marks > 1 {
-        return Err(unreadable(format!("“{digits}” has more than one decimal mark."))
-            .hint("Write a thousand as 1000, and one decimal mark at most: 2.5 or 2,5."));
+        return Err(
+            unreadable(format!("“{digits}” has more than one decimal mark."))
+                .hint("Write a thousand as 1000, and one decimal mark at most: 2.5 or 2,5."),
+        );
     }
     if digits.ends_with(['.', ',']) {
-        return Err(unreadable(format!("“{digits}” ends in a decimal mark without decimals.")));
+        return Err(unreadable(format!(
+            "“{digits}” ends in a decimal mark without decimals."
+        )));
     }
     if let Some((before, after)) = digits.split_once(',')
         && after.len() == 3
@@ -186,12 +208,18 @@ fn decimal(digits: &str, span: Span) -> Result<Option<f64>, Unread> {
         && before.len() <= 3
         && !before.starts_with('0')
     {
-        return Err(unreadable(format!("“{digits}” could be {before}{after} or {before}.{after}."))
-            .hint(format!("Write {before}{after} for the thousand, {before}.{after} for the other.")));
+        return Err(unreadable(format!(
+            "“{digits}” could be {before}{after} or {before}.{after}."
+        ))
+        .hint(format!(
+            "Write {before}{after} for the thousand, {before}.{after} for the other."
+        )));
     }
     match digits.replace(',', ".").parse::<f64>() {
         Ok(value) if value.is_finite() => Ok(Some(value)),
-        _ => Err(unreadable("The number is too long to be one of a kitchen.".to_owned())),
+        _ => Err(unreadable(
+            "The number is too long to be one of a kitchen.".to_owned(),
+        )),
     }
 }
 

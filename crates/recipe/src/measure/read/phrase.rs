@@ -1,8 +1,8 @@
 //! A quantity as a run of terms: sign, number or range, unit, and what joins it to the next.
 
+use super::Unread;
 use super::number::{Cursor, begins, is_dash, no_number, number};
 use super::units::{Unit, meant, unit};
-use super::Unread;
 use crate::source::{Span, code};
 
 /// One number, or two with a dash, and the unit after it.
@@ -46,7 +46,10 @@ pub fn terms(text: &str) -> Result<Vec<Term>, Unread> {
             return Err(Unread::new(
                 code::NUMBER_WITHOUT_UNIT,
                 before.span,
-                format!("“{}” stands without its unit.", &text[before.span.start..before.span.end]),
+                format!(
+                    "“{}” stands without its unit.",
+                    &text[before.span.start..before.span.end]
+                ),
             ));
         }
         debug_assert!(cursor.at > at, "every term is at least one letter long");
@@ -59,7 +62,10 @@ fn unit_twice(text: &str, before: &Term) -> Unread {
     Unread::new(
         code::NUMBER_UNREADABLE,
         Span::new(before.span.start, text.len()),
-        format!("“{}” cannot be read as a range: its unit stands once, after both numbers.", text.trim()),
+        format!(
+            "“{}” cannot be read as a range: its unit stands once, after both numbers.",
+            text.trim()
+        ),
     )
     .hint("Write a range as \"45-75 min\".")
 }
@@ -81,7 +87,11 @@ pub fn term(cursor: &mut Cursor<'_>) -> Result<Term, Unread> {
     let minus = sign(cursor);
     if !cursor.peek().is_some_and(begins) {
         let span = Span::new(start, cursor.text.len());
-        return Err(Unread::new(code::NUMBER_UNREADABLE, span, no_number(&cursor.text[start..])));
+        return Err(Unread::new(
+            code::NUMBER_UNREADABLE,
+            span,
+            no_number(&cursor.text[start..]),
+        ));
     }
     let low = minus * number(cursor)?;
     let mut high = None;
@@ -104,11 +114,20 @@ pub fn term(cursor: &mut Cursor<'_>) -> Result<Term, Unread> {
         return Err(Unread::new(
             code::RANGE_BACKWARDS,
             span,
-            format!("“{}” runs from high to low.", &cursor.text[start..cursor.at]),
+            format!(
+                "“{}” runs from high to low.",
+                &cursor.text[start..cursor.at]
+            ),
         )
         .hint("Write the low end first."));
     }
-    Ok(Term { low, high, unit, span, added: false })
+    Ok(Term {
+        low,
+        high,
+        unit,
+        span,
+        added: false,
+    })
 }
 
 /// Reads the unit that follows a number, up to the next number, plus or range dash.
@@ -134,7 +153,12 @@ fn unit_after(cursor: &mut Cursor<'_>) -> Result<Option<Unit>, Unread> {
     let plain = written.split_whitespace().collect::<Vec<_>>().join(" ");
     let known = unit(&plain);
     if known.is_none() {
-        return Err(stranger(cursor.text, cursor.at, Span::new(start, end), &plain));
+        return Err(stranger(
+            cursor.text,
+            cursor.at,
+            Span::new(start, end),
+            &plain,
+        ));
     }
     cursor.at = end;
     Ok(known)
@@ -153,7 +177,9 @@ fn stranger(text: &str, number_end: usize, span: Span, plain: &str) -> Unread {
         .map_or(span.end, |n| span.start + n);
     let first = &text[span.start..first_end];
     if first_end < span.end && unit(first).is_some() {
-        let after = text[first_end..span.end].trim_start_matches([',', ';']).trim();
+        let after = text[first_end..span.end]
+            .trim_start_matches([',', ';'])
+            .trim();
         return Unread::new(
             code::UNIT_UNKNOWN,
             Span::new(first_end, span.end),

@@ -56,8 +56,7 @@ pub fn read_multiple(text: &str) -> Result<f64, Unread> {
 
 /// Reads a height against the rim: "1 cm below the rim" is below zero.
 pub fn read_height(text: &str) -> Result<Length, Unread> {
-    const HINT: &str =
-        "Write \"1 cm below the rim\", \"2 cm above the rim\" or \"at the rim\".";
+    const HINT: &str = "Write \"1 cm below the rim\", \"2 cm above the rim\" or \"at the rim\".";
     let plain = text.split_whitespace().collect::<Vec<_>>().join(" ");
     if plain == "at the rim" {
         return Ok(Length::ZERO);
@@ -90,11 +89,18 @@ pub fn read_height(text: &str) -> Result<Length, Unread> {
     read_length(&text[..cursor.at])?;
     let rest = text[cursor.at..].trim();
     let message = if rest.is_empty() {
-        format!("“{}” does not say whether below or above the rim.", text[number_at..].trim())
+        format!(
+            "“{}” does not say whether below or above the rim.",
+            text[number_at..].trim()
+        )
     } else {
         format!("“{rest}” is not a place against the rim.")
     };
-    let start = if rest.is_empty() { unit_at } else { text.len() - text[cursor.at..].trim_start().len() };
+    let start = if rest.is_empty() {
+        unit_at
+    } else {
+        text.len() - text[cursor.at..].trim_start().len()
+    };
     Err(Unread::new(code::WORD_UNKNOWN, Span::new(start, text.len()), message).hint(HINT))
 }
 
@@ -104,7 +110,10 @@ fn eat_times(cursor: &mut Cursor<'_>) -> bool {
     ahead.skip_space();
     if ahead.eat('x') || ahead.eat('×') || ahead.eat('X') {
         ahead.skip_space();
-        if ahead.peek().is_some_and(|c| begins(c) || is_dash(c) || c == 'Ø') {
+        if ahead
+            .peek()
+            .is_some_and(|c| begins(c) || is_dash(c) || c == 'Ø')
+        {
             *cursor = ahead;
             return true;
         }
@@ -114,8 +123,7 @@ fn eat_times(cursor: &mut Cursor<'_>) -> bool {
 
 /// Reads a tin's size: "21.6 x 11.4 x 6.4 cm", "40 x 30 cm", "Ø 16.5 x 11 cm".
 pub fn read_tin_size(text: &str) -> Result<TinSize, Unread> {
-    const HINT: &str =
-        "Write \"21.6 x 11.4 x 6.4 cm\", \"40 x 30 cm\" for a tray, \"Ø 16.5 x 11 cm\" for a round one.";
+    const HINT: &str = "Write \"21.6 x 11.4 x 6.4 cm\", \"40 x 30 cm\" for a tray, \"Ø 16.5 x 11 cm\" for a round one.";
     let whole = Span::new(0, text.len());
     let mut cursor = Cursor::new(text);
     cursor.skip_space();
@@ -142,7 +150,10 @@ pub fn read_tin_size(text: &str) -> Result<TinSize, Unread> {
                 return Err(Unread::new(
                     code::NUMBER_WITHOUT_UNIT,
                     Span::new(start, cursor.at),
-                    format!("“{}” stands without its unit; a length is wanted.", text.trim()),
+                    format!(
+                        "“{}” stands without its unit; a length is wanted.",
+                        text.trim()
+                    ),
                 )
                 .hint(HINT));
             }
@@ -173,11 +184,19 @@ pub fn read_tin_size(text: &str) -> Result<TinSize, Unread> {
         }
         let length = |n: f64| Length::from_si(n * size);
         return match (round, &numbers[..]) {
-            (true, &[a, b]) => Ok(TinSize::Round { diameter: length(a), height: length(b) }),
-            (false, &[a, b]) => Ok(TinSize::Tray { length: length(a), width: length(b) }),
-            (false, &[a, b, c]) => {
-                Ok(TinSize::Box { length: length(a), width: length(b), depth: length(c) })
-            }
+            (true, &[a, b]) => Ok(TinSize::Round {
+                diameter: length(a),
+                height: length(b),
+            }),
+            (false, &[a, b]) => Ok(TinSize::Tray {
+                length: length(a),
+                width: length(b),
+            }),
+            (false, &[a, b, c]) => Ok(TinSize::Box {
+                length: length(a),
+                width: length(b),
+                depth: length(c),
+            }),
             _ => Err(Unread::new(
                 code::VALUE_WRONG_KIND,
                 whole,
@@ -226,15 +245,26 @@ fn part(text: &str) -> Result<Part, Unread> {
         let (code, message) = if many < 1.0 {
             (code::AMOUNT_NOT_POSITIVE, "no part at all")
         } else if many.fract() == 0.0 {
-            (code::VALUE_OUT_OF_REASON, "more parts than a piece can have")
+            (
+                code::VALUE_OUT_OF_REASON,
+                "more parts than a piece can have",
+            )
         } else {
             (code::NUMBER_UNREADABLE, "not a whole number of parts")
         };
         let written = &text[counted.start..counted.end];
-        return Err(Unread::new(code, counted, format!("“{written}” is {message}.")));
+        return Err(Unread::new(
+            code,
+            counted,
+            format!("“{written}” is {message}."),
+        ));
     }
     let mass = mass_of_part(&text[cursor.at..], cursor.at)?;
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole, 1 to 10,000")]
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "whole, 1 to 10,000"
+    )]
     let count = many as u32;
     Ok(Part { count, mass })
 }
@@ -243,8 +273,10 @@ fn part(text: &str) -> Result<Part, Unread> {
 fn mass_of_part(text: &str, at: usize) -> Result<Mass, Unread> {
     read_mass(text).map_err(|unread| {
         let does_not_fit = unread.code == code::UNIT_DOES_NOT_FIT;
-        let unread =
-            Unread { span: Span::new(unread.span.start + at, unread.span.end + at), ..unread };
+        let unread = Unread {
+            span: Span::new(unread.span.start + at, unread.span.end + at),
+            ..unread
+        };
         if does_not_fit {
             unread.hint("A piece is weighed: \"3 x 220 g\" or \"48 g + 8 g\".")
         } else {
@@ -252,4 +284,3 @@ fn mass_of_part(text: &str, at: usize) -> Result<Mass, Unread> {
         }
     })
 }
-

@@ -258,7 +258,10 @@ pub fn unit(word: &str) -> Option<Unit> {
 
 /// The size or pack of that spelling, in the singular.
 pub fn counted(word: &str) -> Option<&'static str> {
-    COUNTED.iter().find(|(one, many)| *one == word || *many == word).map(|(one, _)| *one)
+    COUNTED
+        .iter()
+        .find(|(one, many)| *one == word || *many == word)
+        .map(|(one, _)| *one)
 }
 
 /// What was probably meant by a word that is no unit.
@@ -279,5 +282,10 @@ pub fn meant(word: &str) -> Option<&'static str> {
         .chain(COUNTED.iter().flat_map(|(one, many)| [*one, *many]))
         .chain(MEANT.iter().map(|(s, _)| *s));
     let found = near(&lower, words)?;
-    Some(MEANT.iter().find(|(s, _)| *s == found).map_or(found, |(_, spelling)| spelling))
+    Some(
+        MEANT
+            .iter()
+            .find(|(s, _)| *s == found)
+            .map_or(found, |(_, spelling)| spelling),
+    )
 }

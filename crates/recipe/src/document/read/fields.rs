@@ -1,0 +1,570 @@
+//! One table of a file, asked key by key; it knows afterwards which keys nobody asked for.
+
+use super::kind::Kind;
+use super::places::Places;
+use super::stand_in::StandIn;
+use crate::source::{Code, Diagnostic, Located, Span, code, listed, near};
+use jiff::civil::Date;
+use toml::de::{DeTable, DeValue};
+
+/// How many unknown keys of one table are named one by one.
+const MOST_UNKNOWN: usize = 20;
+
+/// What is read from and what has been said so far.
+pub struct Reader<'t> {
+    /// The text of the file.
+    pub text: &'t str,
+    /// Everything said.
+    pub said: Vec<Diagnostic>,
+    /// Whether something that must be there could not be had.
+    pub broken: bool,
+}
+
+impl Reader<'_> {
+    /// Says something after which the recipe cannot be handed out.
+    pub fn breaks(&mut self, diagnostic: Diagnostic) {
+        self.broken = true;
+        self.said.push(diagnostic);
+    }
+}
+
+/// One table of the file.
+pub struct Fields<'a> {
+    table: &'a DeTable<'a>,
+    /// Where its header, or the whole of it in braces, stands.
+    pub span: Span,
+    /// "The recipe", "This item": the beginning of a sentence about it.
+    what: String,
+    asked: Vec<&'static str>,
+    missing: Vec<(&'static str, &'static str)>,
+}
+
+impl<'a> Fields<'a> {
+    /// Of a table.
+    pub fn new(table: &'a DeTable<'a>, span: Span, what: impl Into<String>) -> Self {
+        Self {
+            table,
+            span,
+            what: what.into(),
+            asked: Vec::new(),
+            missing: Vec::new(),
+        }
+    }
+
+    /// The value of a key, and notes that the format knows it.
+    fn value(&mut self, key: &'static str) -> Option<(&'a DeValue<'a>, Span)> {
+        self.asked.push(key);
+        self.table.get(key).map(|v| (v.get_ref(), v.span().into()))
+    }
+
+    /// Whether the key is there; the format knows it.
+    pub fn has(&mut self, key: &'static str) -> bool {
+        self.value(key).is_some()
+    }
+
+    /// Where a key stands.
+    pub fn key_span(&self, key: &str) -> Option<Span> {
+        self.table
+            .iter()
+            .find(|(k, _)| k.get_ref() == key)
+            .map(|(k, _)| k.span().into())
+    }
+
+    /// The value that must be there; without it something stands in and the recipe is withheld.
+    pub fn must<T: StandIn>(
+        &mut self,
+        reader: &mut Reader<'_>,
+        key: &'static str,
+        example: &'static str,
+        value: Option<Located<T>>,
+    ) -> Located<T> {
+        self.must_have(reader, key, example);
+        value.unwrap_or_else(|| Located::new(T::stand_in(), self.span))
+    }
+
+    /// Notes that a key must be there.
+    pub fn must_have(&mut self, reader: &mut Reader<'_>, key: &'static str, example: &'static str) {
+        if self.value(key).is_none() {
+            reader.broken = true;
+            self.missing.push((key, example));
+        }
+    }
+
+    /// A text.
+    pub fn text(&mut self, reader: &mut Reader<'_>, key: &'static str) -> Option<Located<String>> {
+        let (value, span) = self.value(key)?;
+        text_of(reader, key, value, span)
+    }
+
+    /// A list of texts.
+    pub fn texts(
+        &mut self,
+        reader: &mut Reader<'_>,
+        key: &'static str,
+    ) -> Option<Vec<Located<String>>> {
+        let (value, span) = self.value(key)?;
+        let DeValue::Array(list) = value else {
+            reader.breaks(wrong_kind(
+                key,
+                value,
+                span,
+                "a list of texts",
+                "[\"...\", \"...\"]",
+            ));
+            return None;
+        };
+        Some(
+            list.iter()
+                .filter_map(|v| text_of(reader, key, v.get_ref(), v.span().into()))
+                .collect(),
+        )
+    }
+
+    /// True or false.
+    pub fn boolean(&mut self, reader: &mut Reader<'_>, key: &'static str) -> Option<Located<bool>> {
+        let (value, span) = self.value(key)?;
+        if let DeValue::Boolean(set) = value {
+            return Some(Located::new(*set, span));
+        }
+        reader.breaks(wrong_kind(
+            key,
+            value,
+            span,
+            "true or false, without quotes",
+            "true",
+        ));
+        None
+    }
+
+    /// A day of the calendar.
+    pub fn date(&mut self, reader: &mut Reader<'_>, key: &'static str) -> Option<Located<Date>> {
+        let (value, span) = self.value(key)?;
+        if let DeValue::Datetime(written) = value {
+            match (written.date, written.time) {
+                (Some(day), None) => {
+                    let made = i16::try_from(day.year).ok().and_then(|year| {
+                        Date::new(
+                            year,
+                            i8::try_from(day.month).ok()?,
+                            i8::try_from(day.day).ok()?,
+                        )
+                        .ok()
+                    });
+                    if let Some(date) = made {
+                        return Some(Located::new(date, span));
+                    }
+                    reader.breaks(
+                        Diagnostic::at(
+                            code::DATE_IMPOSSIBLE,
+                            span,
+                            "This is no day of the calendar.",
+                        )
+                        .hint("Write a date as year-month-day: 2026-02-28."),
+                    );
+                }
+                // The text's own fault, said already.
+                (None, None) => reader.broken = true,
+                _ => reader.breaks(
+                    Diagnostic::at(
+                        code::VALUE_WRONG_KIND,
+                        span,
+                        format!("`{key}` wants a day; a time of day stands here too."),
+                    )
+                    .hint("Write the day alone: 2026-02-14."),
+                ),
+            }
+            return None;
+        }
+        let quoted = match value {
+            DeValue::String(text) if looks_like_date(text) => format!("{key} = {}", text.trim()),
+            _ => format!("{key} = 2026-02-14"),
+        };
+        reader.breaks(
+            Diagnostic::at(
+                code::VALUE_WRONG_KIND,
+                span,
+                format!("`{key}` wants a date; here stands {}.", kind_words(value)),
+            )
+            .hint(format!("Write year-month-day without quotes: {quoted}.")),
+        );
+        None
+    }
+
+    /// A whole number that stands bare.
+    pub fn whole(&mut self, reader: &mut Reader<'_>, key: &'static str) -> Option<Located<i64>> {
+        let (value, span) = self.value(key)?;
+        match value {
+            DeValue::Integer(n) if n.as_str().is_empty() => reader.broken = true,
+            DeValue::Integer(n) => {
+                if let Ok(number) = i64::from_str_radix(n.as_str(), n.radix()) {
+                    return Some(Located::new(number, span));
+                }
+                reader.breaks(Diagnostic::at(
+                    code::NUMBER_UNREADABLE,
+                    span,
+                    format!("`{key}` is a number too long to be one of a kitchen."),
+                ));
+            }
+            DeValue::String(_) | DeValue::Float(_) => reader.breaks(
+                Diagnostic::at(
+                    code::NUMBER_UNREADABLE,
+                    span,
+                    format!(
+                        "`{key}` wants a whole number; here stands {}.",
+                        kind_words(value)
+                    ),
+                )
+                .hint(format!("Write it bare: {key} = 1.")),
+            ),
+            _ => reader.breaks(wrong_kind(key, value, span, "a whole number", "1")),
+        }
+        None
+    }
+
+    /// A quantity.
+    pub fn quantity<T>(
+        &mut self,
+        reader: &mut Reader<'_>,
+        key: &'static str,
+        kind: &Kind<T>,
+    ) -> Option<Located<T>> {
+        let (value, span) = self.value(key)?;
+        quantity_of(reader, key, value, span, kind)
+    }
+
+    /// A list of quantities.
+    pub fn quantities<T>(
+        &mut self,
+        reader: &mut Reader<'_>,
+        key: &'static str,
+        kind: &Kind<T>,
+    ) -> Option<Vec<Located<T>>> {
+        let (value, span) = self.value(key)?;
+        let DeValue::Array(list) = value else {
+            let example = format!("[\"{}\"]", kind.example);
+            reader.breaks(wrong_kind(key, value, span, "a list", &example));
+            return None;
+        };
+        Some(
+            list.iter()
+                .filter_map(|v| quantity_of(reader, key, v.get_ref(), v.span().into(), kind))
+                .collect(),
+        )
+    }
+
+    /// One of a few words.
+    pub fn word<T: Copy>(
+        &mut self,
+        reader: &mut Reader<'_>,
+        key: &'static str,
+        all: &[T],
+        word: fn(T) -> &'static str,
+    ) -> Option<Located<T>> {
+        let written = self.text(reader, key)?;
+        if let Some(found) = all.iter().find(|one| word(**one) == written.value) {
+            return Some(Located::new(*found, written.span));
+        }
+        let words: Vec<&str> = all.iter().map(|one| word(*one)).collect();
+        let diagnostic = Diagnostic::at(
+            code::WORD_UNKNOWN,
+            written.span,
+            format!(
+                "`{key}` is {}; “{}” is none of them.",
+                listed(&words, "or"),
+                short(&written.value)
+            ),
+        );
+        reader.breaks(match near(&written.value, words.iter().copied()) {
+            Some(meant) => diagnostic.hint(format!("Write {key} = \"{meant}\".")),
+            None => diagnostic,
+        });
+        None
+    }
+
+    /// A table inside this one.
+    pub fn table(
+        &mut self,
+        reader: &mut Reader<'_>,
+        key: &'static str,
+        what: &str,
+    ) -> Option<Fields<'a>> {
+        let (value, span) = self.value(key)?;
+        match value {
+            DeValue::Table(table) => Some(Fields::new(table, self.shown(key, span), what)),
+            _ => {
+                reader.breaks(wrong_kind(key, value, span, "a table", "{ ... }"));
+                None
+            }
+        }
+    }
+
+    /// A list of tables inside this one.
+    pub fn tables(
+        &mut self,
+        reader: &mut Reader<'_>,
+        key: &'static str,
+        what: &str,
+    ) -> Option<Vec<Fields<'a>>> {
+        let (value, span) = self.value(key)?;
+        let DeValue::Array(list) = value else {
+            reader.breaks(wrong_kind(
+                key,
+                value,
+                span,
+                "a list of tables",
+                "[{ ... }]",
+            ));
+            return None;
+        };
+        let mut found = Vec::new();
+        for entry in list {
+            let span = entry.span().into();
+            match entry.get_ref() {
+                DeValue::Table(table) => found.push(Fields::new(table, span, what)),
+                other => reader.breaks(wrong_kind(key, other, span, "a table", "{ ... }")),
+            }
+        }
+        Some(found)
+    }
+
+    /// A dotted or header table has the place of its key; one in braces its own.
+    fn shown(&self, key: &str, span: Span) -> Span {
+        if span.end > span.start {
+            span
+        } else {
+            self.key_span(key).unwrap_or(self.span)
+        }
+    }
+
+    /// Every entry, for tables whose keys are names.
+    pub fn entries(&self) -> impl Iterator<Item = (Located<String>, &'a DeValue<'a>, Span)> {
+        self.table.iter().map(|(k, v)| {
+            (
+                Located::new(k.get_ref().to_string(), k.span().into()),
+                v.get_ref(),
+                v.span().into(),
+            )
+        })
+    }
+
+    /// Says which keys the format does not know, and which are not there.
+    pub fn finish(mut self, reader: &mut Reader<'_>) {
+        let mut unknown = self
+            .table
+            .iter()
+            .filter(|(k, _)| !self.asked.contains(&&**k.get_ref()));
+        let mut more = 0;
+        for (count, (key, _)) in unknown.by_ref().enumerate() {
+            if count >= MOST_UNKNOWN {
+                more = 1 + unknown.count();
+                break;
+            }
+            let name = key.get_ref();
+            if name.is_empty() {
+                continue;
+            }
+            let free = self
+                .asked
+                .iter()
+                .copied()
+                .filter(|k| !self.table.contains_key(*k));
+            let meant = near(name, free);
+            let diagnostic = Diagnostic::at(
+                code::KEY_UNKNOWN,
+                key.span().into(),
+                format!("{} has no key `{}`.", self.what, short(name)),
+            );
+            reader.said.push(match meant {
+                Some(meant) => {
+                    self.missing.retain(|(key, _)| *key != meant);
+                    reader.broken = true;
+                    diagnostic.hint(format!("Was `{meant}` meant?"))
+                }
+                None => diagnostic.hint(known_keys(&self.asked)),
+            });
+        }
+        if more > 0 {
+            reader.said.push(Diagnostic::at(
+                code::KEY_UNKNOWN,
+                self.span,
+                format!(
+                    "{} has {more} more keys that the format does not know.",
+                    self.what
+                ),
+            ));
+        }
+        for (key, example) in self.missing {
+            reader.breaks(
+                Diagnostic::at(
+                    code::KEY_MISSING,
+                    self.span,
+                    format!("{} does not say `{key}`.", self.what),
+                )
+                .hint(format!("Add {key} = {example}.")),
+            );
+        }
+    }
+}
+
+/// The keys of a table as a hint.
+fn known_keys(asked: &[&'static str]) -> String {
+    let mut keys = asked.to_vec();
+    keys.sort_unstable();
+    keys.dedup();
+    format!("Its keys are {}.", listed(&keys, "and"))
+}
+
+/// At most so much of a text as a message can bear.
+pub fn short(text: &str) -> String {
+    let mut letters = text.chars();
+    let start: String = letters.by_ref().take(60).collect();
+    if letters.next().is_some() {
+        format!("{start}...")
+    } else {
+        start
+    }
+}
+
+/// What stands somewhere, with its article.
+pub const fn kind_words(value: &DeValue<'_>) -> &'static str {
+    match value {
+        DeValue::String(_) => "text",
+        DeValue::Integer(_) | DeValue::Float(_) => "a bare number",
+        DeValue::Boolean(_) => "true or false",
+        DeValue::Datetime(_) => "a date",
+        DeValue::Array(_) => "a list",
+        DeValue::Table(_) => "a table",
+    }
+}
+
+/// A value of another kind than its key wants.
+fn wrong_kind(
+    key: &str,
+    value: &DeValue<'_>,
+    span: Span,
+    wanted: &str,
+    example: &str,
+) -> Diagnostic {
+    Diagnostic::at(
+        code::VALUE_WRONG_KIND,
+        span,
+        format!("`{key}` wants {wanted}; here stands {}.", kind_words(value)),
+    )
+    .hint(format!("Write it as in {key} = {example}."))
+}
+
+/// Whether a text is a date in quotes.
+fn looks_like_date(text: &str) -> bool {
+    let text = text.trim();
+    text.len() == 10 && text.bytes().all(|b| b.is_ascii_digit() || b == b'-')
+}
+
+/// A text, its line ends made one.
+fn text_of(
+    reader: &mut Reader<'_>,
+    key: &str,
+    value: &DeValue<'_>,
+    span: Span,
+) -> Option<Located<String>> {
+    match value {
+        DeValue::String(text) if text.trim().is_empty() => {
+            reader.breaks(
+                Diagnostic::at(code::VALUE_WRONG_KIND, span, format!("`{key}` is empty."))
+                    .hint("Write something, or take the line out."),
+            );
+            None
+        }
+        DeValue::String(text) => Some(Located::new(text.replace("\r\n", "\n"), span)),
+        other => {
+            let example = match other {
+                DeValue::Integer(n) => format!("\"{n}\""),
+                DeValue::Float(n) => format!("\"{n}\""),
+                _ => "\"...\"".to_owned(),
+            };
+            reader.breaks(wrong_kind(key, other, span, "text in quotes", &example));
+            None
+        }
+    }
+}
+
+/// A quantity from its value.
+pub fn quantity_of<T>(
+    reader: &mut Reader<'_>,
+    key: &str,
+    value: &DeValue<'_>,
+    span: Span,
+    kind: &Kind<T>,
+) -> Option<Located<T>> {
+    let number = |code: Code, message: String| Diagnostic::at(code, span, message);
+    match value {
+        DeValue::String(text) => match (kind.read)(text) {
+            Ok(quantity) => {
+                let (low, high) = (kind.ends)(&quantity);
+                // A value that is no number is neither above nor below: refuse it too.
+                if !(low >= kind.low && high <= kind.high) {
+                    reader.said.push(number(
+                        code::VALUE_OUT_OF_REASON,
+                        format!(
+                            "“{}” is far outside what can be. {}",
+                            short(text.trim()),
+                            kind.bounds
+                        ),
+                    ));
+                }
+                Some(Located::new(quantity, span))
+            }
+            Err(unread) => {
+                let place = Places::new(reader.text, span, text).of(unread.span);
+                let mut diagnostic = Diagnostic::at(unread.code, place, unread.message);
+                diagnostic.hints.extend(unread.hint);
+                reader.breaks(diagnostic);
+                None
+            }
+        },
+        DeValue::Integer(n) if n.as_str().is_empty() => {
+            reader.broken = true;
+            None
+        }
+        DeValue::Float(n) if n.as_str().ends_with("nan") || n.as_str().ends_with("inf") => {
+            reader.breaks(
+                number(
+                    code::NUMBER_UNREADABLE,
+                    format!("`{key}` is not a number that can be reckoned with."),
+                )
+                .hint(format!(
+                    "Write number and unit as text: {key} = \"{}\".",
+                    kind.example
+                )),
+            );
+            None
+        }
+        DeValue::Integer(_) | DeValue::Float(_) => {
+            let written = reader.text.get(span.start..span.end).unwrap_or("");
+            reader.breaks(
+                number(
+                    code::NUMBER_WITHOUT_UNIT,
+                    format!(
+                        "`{key}` is the bare number {}; its unit is missing.",
+                        short(written)
+                    ),
+                )
+                .hint(format!(
+                    "Write number and unit as text: {key} = \"{}\".",
+                    kind.example
+                )),
+            );
+            None
+        }
+        other => {
+            let example = format!("\"{}\"", kind.example);
+            reader.breaks(wrong_kind(
+                key,
+                other,
+                span,
+                "a quantity in quotes",
+                &example,
+            ));
+            None
+        }
+    }
+}
