@@ -27,6 +27,7 @@ pub const PAGES: &[(&str, &str)] = pages![
     "core-too-low",
     "date-impossible",
     "date-missing",
+    "dough-misses-target",
     "dough-too-warm-for-butter",
     "egg-outside-band",
     "evaporates-too-much",
@@ -185,6 +186,7 @@ mod tests {
     fn everything_that_can_be_said_has_a_page() {
         let missing: Vec<_> = recipe::source::code::ALL
             .iter()
+            .chain(bake::code::ALL)
             .chain(crate::code::ALL)
             .map(|code| code.name)
             .filter(|name| page(name).is_none())

@@ -130,7 +130,11 @@ pub fn amount(amount: &Amount) -> String {
                 .iter()
                 .map(|part| {
                     let word = part.measure.word();
-                    let plural = if word == "cup" && part.count > 1.0 { "s" } else { "" };
+                    let plural = if word == "cup" && part.count > 1.0 {
+                        "s"
+                    } else {
+                        ""
+                    };
                     format!("{}{NBSP}{word}{plural}", mixed(part.count))
                 })
                 .collect();
@@ -333,8 +337,15 @@ pub fn date(date: jiff::civil::Date) -> String {
         "November",
         "December",
     ];
-    let month = usize::try_from(date.month()).ok().and_then(|m| MONTHS.get(m.wrapping_sub(1)));
-    format!("{}{NBSP}{} {}", date.day(), month.unwrap_or(&""), date.year())
+    let month = usize::try_from(date.month())
+        .ok()
+        .and_then(|m| MONTHS.get(m.wrapping_sub(1)));
+    format!(
+        "{}{NBSP}{} {}",
+        date.day(),
+        month.unwrap_or(&""),
+        date.year()
+    )
 }
 
 /// Joins names as a sentence does: "milk", "milk and egg", "wheat, milk and egg".
