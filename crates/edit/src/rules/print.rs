@@ -7,6 +7,7 @@ use crate::ledger::say;
 use numerics::decimal::fixed;
 use numerics::quantity::Mass;
 use recipe::document::model::{Action, Photo, Recipe, Test};
+use recipe::formula::bands::{Measured, band};
 use recipe::source::{Code, Diagnostic, Located, Span};
 
 pub const RULES: &[Rule] = &[
@@ -302,10 +303,6 @@ fn sponsor(case: &Case) -> Vec<Diagnostic> {
     found
 }
 
-/// Shares of the raw mass that a bake takes; outside them a scale was misread. Common practice:
-/// 8–16 %, small pieces more.
-const USUAL_LOSS: (f64, f64) = (0.04, 0.25);
-
 fn baked_mass(case: &Case) -> Vec<Diagnostic> {
     let (recipe, formula) = (case.inputs.recipe, case.inputs.formula);
     let mut found = Vec::new();
@@ -327,27 +324,33 @@ fn baked_mass(case: &Case) -> Vec<Diagnostic> {
             );
             continue;
         };
-        let raw = sum.piece + sum.filling;
-        let loss = 1.0 - after.value / raw;
-        if raw > Mass::ZERO && !(USUAL_LOSS.0..=USUAL_LOSS.1).contains(&loss) {
-            found.push(
-                Diagnostic::at(
-                    code::BAKED_MASS_UNLIKELY,
-                    after.span,
-                    format!(
-                        "{} raw and {} after the bake is a loss of {} %; breads lose 8–16 %, \
-                         small ones a little more.",
-                        say::mass(raw),
-                        say::mass(after.value),
-                        fixed(loss * 100.0, 0)
-                    ),
-                )
-                .label(product.piece.span, "raw")
-                .hint(
-                    "Weigh raw piece and cooled piece again; topping and paper count in neither.",
-                ),
-            );
+        let (Some(loss), Some(usual)) =
+            (sum.bake_loss, band(recipe.kind.value, Measured::BakeLoss))
+        else {
+            continue;
+        };
+        if usual.holds(loss.si()) {
+            continue;
         }
+        let whole = |share: f64| fixed(share * 100.0, 0);
+        found.push(
+            Diagnostic::at(
+                code::BAKED_MASS_UNLIKELY,
+                after.span,
+                format!(
+                    "{} raw and {} after the bake is a loss of {}; {} breads lose {}–{} %.",
+                    say::mass(sum.piece + sum.filling),
+                    say::mass(after.value),
+                    say::percent(loss),
+                    recipe.kind.value.word(),
+                    whole(usual.low),
+                    whole(usual.high)
+                ),
+            )
+            .label(product.piece.span, "raw")
+            .hint("Weigh raw piece and cooled piece again; topping and paper count in neither.")
+            .because(format!("{} ({})", usual.origin.source, usual.origin.had.words())),
+        );
     }
     found
 }

@@ -7,6 +7,7 @@ use crate::code;
 use crate::ledger::say;
 use numerics::quantity::{Duration, Fraction, Mass, Temperature};
 use recipe::document::model::{Action, Product, Stage, Step};
+use recipe::formula::bands::{Measured, band};
 use recipe::larder::{Ingredient, Role, YeastForm};
 use recipe::source::Diagnostic;
 
@@ -226,11 +227,9 @@ fn warm_butter(case: &Case) -> Vec<Diagnostic> {
     found
 }
 
-/// Sugar on flour above which ordinary dried yeast is slow, and above which one for sweet doughs
-/// is wanted: pages of yeast makers and trade texts give 5–7 % as the beginning and 10–12 % as
-/// the need, read; set here where it shows in the times.
+/// Sugar on flour above which ordinary dried yeast is visibly slower: pages of yeast makers and
+/// trade texts give 5–7 % as the beginning and 10–12 % as the need for another yeast, read.
 const SLOWS: f64 = 0.10;
-const WANTS_OTHER: f64 = 0.15;
 
 fn sugar(case: &Case) -> Vec<Diagnostic> {
     let (recipe, formula) = (case.inputs.recipe, case.inputs.formula);
@@ -260,23 +259,30 @@ fn sugar(case: &Case) -> Vec<Diagnostic> {
     if spoken_for || !yeasts.iter().all(|(_, form)| ordinary(form)) {
         return Vec::new();
     }
-    let much = share.si() > WANTS_OTHER;
-    let code = if much {
-        code::SUGAR_WANTS_OTHER_YEAST
-    } else {
-        code::SUGAR_SLOWS_YEAST
-    };
+    let code = if much { code::SUGAR_WANTS_OTHER_YEAST } else { code::SUGAR_SLOWS_YEAST };
     let says = if much {
         "holds back an ordinary dried yeast so much that rises take half as long again and more"
     } else {
         "slows an ordinary dried yeast; rises take longer than in a lean dough"
     };
-    let finding = Diagnostic::at(
+    let mut finding = Diagnostic::at(
         code,
         item.of.span,
-        format!("Sugar, {} of the flour, {says}.", say::percent(share)),
+        format!(
+            "Sugar, {} of the flour and {} of the water, {says}.",
+            say::percent(share),
+            say::percent_whole(on_water)
+        ),
     )
     .hint("Take instant yeast made for sweet doughs, or a quarter to a half more of the ordinary one.")
     .hint("If it is meant, say in the yeast's `note` what a reader does with another yeast.");
+    if let Some(usual) = usual {
+        finding = finding.because(format!(
+            "Up to {} of the water: {} ({}).",
+            say::percent_whole(Fraction::from_si(usual.high)),
+            usual.origin.source,
+            usual.origin.had.words()
+        ));
+    }
     vec![finding]
 }
