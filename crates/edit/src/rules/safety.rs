@@ -234,12 +234,15 @@ const SLOWS: f64 = 0.10;
 fn sugar(case: &Case) -> Vec<Diagnostic> {
     let (recipe, formula) = (case.inputs.recipe, case.inputs.formula);
     let dough = &formula.dough;
-    let Some(share) = dough
-        .of_flour(dough.sugar)
-        .filter(|share| share.si() > SLOWS)
+    let (Some(share), Some(on_water)) = (dough.of_flour(dough.sugar), dough.sugar_on_water())
     else {
         return Vec::new();
     };
+    let usual = band(recipe.kind.value, Measured::SugarOnWater);
+    let much = usual.is_some_and(|usual| !usual.holds(on_water.si()));
+    if !much && share.si() <= SLOWS + 1e-9 {
+        return Vec::new();
+    }
     let yeasts: Vec<_> = recipe
         .stages
         .iter()
