@@ -3,3 +3,8 @@
 pub mod code;
 pub mod explain;
 pub mod ledger;
+pub mod mixture;
+pub mod rules;
+mod work_out;
+
+pub use work_out::{Heard, Inputs, work_out};

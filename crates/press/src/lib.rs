@@ -14,4 +14,5 @@ pub mod palette;
 pub mod pdf;
 #[doc(hidden)]
 pub mod sample;
+pub mod terminal;
 pub mod text;

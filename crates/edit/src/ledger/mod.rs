@@ -1,8 +1,17 @@
 //! The ledger: every figure of a recipe once, with its value, the string that every face prints
 //! and where it comes from.
 
+mod allergens;
+pub mod build;
+mod cautions;
+mod items;
+mod kit;
 pub mod model;
+mod products;
 pub mod say;
+mod sentence;
+mod steps;
+mod tables;
 mod walk;
 
 use model::Figure;
@@ -16,13 +25,7 @@ pub fn figure(
     shown: String,
     origin: Origin,
 ) -> Figure {
-    Figure {
-        name: kebab(&name.into()),
-        value,
-        unit,
-        shown,
-        origin,
-    }
+    Figure { name: kebab(&name.into()), value, unit, shown, origin }
 }
 
 /// Lower case, with everything but letters, digits and dots turned into single hyphens.

@@ -7,7 +7,8 @@ use crate::Inputs;
 use numerics::quantity::{Mass, Range, Temperature};
 use recipe::document::model::{Action, Amount, Item, Place, Product, Recipe, Stage, Step};
 use recipe::document::placeholder::{Part, Piece, parse_sentence};
-use recipe::formula::ResolvedItem;
+use recipe::formula::{Resolved, ResolvedItem};
+use recipe::measure::weigh;
 use recipe::provenance::{Had, Origin};
 
 /// What the names in a sentence may mean.
@@ -60,12 +61,12 @@ impl<'a> Scope<'a> {
 
 /// The sentence of a step in runs of words and figures.
 pub fn runs(scope: &Scope, place: &str, step: &Step) -> Vec<Run> {
-    let pieces = parse_sentence(&step.text.value, 0).0;
+    let (pieces, _) = parse_sentence(&step.text.value, 0);
     let mut out = Runs { place, runs: Vec::new() };
     for piece in pieces {
-        match piece {
+        match piece.value {
             Piece::Words(words) => out.words(&words),
-            Piece::Use { item, part, .. } => used(scope, &mut out, &item, &part),
+            Piece::Use { item, part } => used(scope, &mut out, &item, &part),
             Piece::Mention(name) => out.words(&mention(scope, &name)),
             Piece::Besides { item, place: on } => match scope.beside(&item, on) {
                 Some((item, resolved)) => amount(&mut out, item, resolved),
@@ -172,9 +173,18 @@ fn used(scope: &Scope, out: &mut Runs, name: &str, part: &Part) {
             out.mass(&format!("{name}.part"), *mass, &resolved.origin);
             out.words(&format!(" of the {short}"));
         }
+        Part::Amount(amount) => {
+            let shown = say::amount(amount);
+            let mass = part_mass(resolved, amount);
+            let of = format!("{}.{name}.part.measure", out.place);
+            let origin = Origin::new("the recipe", Had::Written);
+            out.figure(figure(of, mass.map_or(0.0, Mass::si), Mass::SI, shown, origin));
+            out.words(&format!(" of the {short}"));
+            part_in_brackets(out, name, mass, resolved);
+        }
         Part::Fraction(fraction) => {
-            out.words(&format!("{} of the {short}", fraction_in_words(fraction.si())));
-            part_in_brackets(out, name, resolved.mass.map(|mass| mass * fraction.si()), resolved);
+            out.words(&format!("{} of the {short}", fraction_in_words(*fraction)));
+            part_in_brackets(out, name, resolved.mass.map(|mass| mass * *fraction), resolved);
         }
         Part::Rest => {
             out.words(&format!("the rest of the {short}"));
@@ -192,17 +202,29 @@ fn part_in_brackets(out: &mut Runs, name: &str, mass: Option<Mass>, resolved: &R
     }
 }
 
+/// What a part by measure or count weighs, when that is known.
+fn part_mass(resolved: &ResolvedItem, amount: &Amount) -> Option<Mass> {
+    match &resolved.what {
+        Resolved::Ingredient(ingredient) => weigh(ingredient, amount).ok().map(|(mass, _)| mass),
+        _ => None,
+    }
+}
+
 /// What is left of an item after the parts that the stage's sentences name.
 fn rest_of(scope: &Scope, name: &str, whole: Mass) -> Option<Mass> {
     let mut left = whole;
     for step in scope.steps {
         for piece in parse_sentence(&step.text.value, 0).0 {
-            if let Piece::Use { item, part, .. } = piece
+            if let Piece::Use { item, part } = piece.value
                 && item == name
             {
                 match part {
                     Part::Mass(mass) => left = left - mass,
-                    Part::Fraction(fraction) => left = left - whole * fraction.si(),
+                    Part::Fraction(fraction) => left = left - whole * fraction,
+                    Part::Amount(amount) => {
+                        let (_, resolved) = scope.item(name)?;
+                        left = left - part_mass(resolved, &amount)?;
+                    }
                     Part::Whole | Part::Rest => {}
                 }
             }
