@@ -59,7 +59,7 @@ pub fn publish(
             .into_iter()
             .map(|glyph| (glyph.character, glyph.place))
             .collect();
-        work.say(edit::rules::missing_photos(&made.recipe, &absent));
+        work.say(edit::rules::missing_photos(&absent));
         work.say(edit::rules::glyph_findings(&glyphs));
     }
     let Some(made) = work.made.as_ref().filter(|_| !work.stops()) else {

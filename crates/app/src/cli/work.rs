@@ -5,9 +5,7 @@ use crate::world::read;
 use bake::kitchen::Kitchen;
 use edit::ledger::model::Ledger;
 use edit::mixture::MixLines;
-use recipe::document::model::Recipe;
 use recipe::document::{read_kitchen_bytes, read_recipe_bytes};
-use recipe::formula::Formula;
 use recipe::larder::Larder;
 use recipe::source::{Diagnostic, Severity};
 use std::path::Path;
@@ -46,12 +44,6 @@ pub struct Work {
 
 /// What the stages made.
 pub struct Made {
-    /// The recipe as written.
-    pub recipe: Recipe,
-    /// Its sums.
-    pub formula: Formula,
-    /// The kitchen it was worked out for.
-    pub kitchen: Kitchen,
     /// What each mix does there.
     pub mix: MixLines,
     /// Every figure and string of the outputs.
@@ -118,7 +110,7 @@ pub fn on_bytes(path: &str, recipe_bytes: &[u8], kitchen: Option<(String, Vec<u8
         let heard = edit::work_out(&inputs);
         say(0, heard.diagnostics);
         let (mix, ledger) = heard.output;
-        Made { recipe, formula, kitchen, mix, ledger }
+        Made { mix, ledger }
     });
     findings.sort_by_key(|f| (f.file, f.diagnostic.span.map_or(usize::MAX, |span| span.start)));
     Work { sources, findings, made }
