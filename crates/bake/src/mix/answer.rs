@@ -142,14 +142,31 @@ impl<'a> Question<'a> {
     /// Finds what the liquid must read; past its limits, what else would do.
     fn solve(&self, liquid: &Liquid<'_>, answer: &mut MixAnswer) -> Option<Diagnostic> {
         let parts = &self.found.parts;
-        let target = middle(answer.wanted);
+        let wanted = answer.wanted;
+        if let Some(written) = &liquid.item.at
+            && wanted.holds(answer.as_written.ends)
+        {
+            // What is written does it here: nothing is to be changed.
+            answer.liquid_at = Some(written.value);
+            answer.solved = Some(answer.as_written.clone());
+            return None;
+        }
+        let target = middle(wanted);
         let reads = solve_for(parts, liquid.share, target)?;
         let at = |temperature| balance::with_share_at(parts, liquid.share, temperature);
         if reads > liquid.limits.warmest {
             let limited = at(liquid.limits.warmest);
+            let reached = ends(&limited);
+            let enough = near(reached.ends, wanted);
             answer.liquid_at = Some(liquid.limits.warmest);
-            answer.solved = Some(ends(&limited));
-            return Some(self.too_cold(liquid, reads, &limited, target));
+            answer.solved = Some(reached);
+            return (!enough).then(|| self.too_cold(liquid, reads, &limited, target));
+        }
+        let coldest = ends(&at(liquid.limits.coldest));
+        if reads < liquid.limits.coldest && near(coldest.ends, wanted) {
+            answer.liquid_at = Some(liquid.limits.coldest);
+            answer.solved = Some(coldest);
+            return None;
         }
         if reads < liquid.limits.coldest {
             let (limited, ice, said) = self.too_warm(liquid, reads, target);
@@ -168,8 +185,7 @@ impl<'a> Question<'a> {
                 code::WRITTEN_LIQUID_MISSES_TARGET,
                 written.span,
                 format!(
-                    "{} at {} gives a dough of {} in this kitchen; wanted is {}.",
-                    capital(what),
+                    "With {what} at {} the dough ends at {} in this kitchen; wanted is {}.",
                     degrees(written.value),
                     degrees(gives),
                     band(answer.wanted),
