@@ -1,0 +1,380 @@
+//! The cases of `suite/rules`: each is read, worked out and judged, and what is found is compared.
+
+use bake::kitchen::Kitchen;
+use everyoven_tests::tree;
+use recipe::document::{read_kitchen, read_recipe};
+use recipe::larder::Larder;
+use recipe::source::{Diagnostic, Severity, Span};
+
+/// A case as it stands in its file.
+struct Case {
+    name: String,
+    text: String,
+    kitchen: Option<String>,
+    expect: Vec<String>,
+}
+
+/// A fenced block: its info string and its text.
+type Block = (String, String);
+
+fn blocks(markdown: &str) -> Vec<Block> {
+    let mut all: Vec<Block> = Vec::new();
+    let mut open = false;
+    for line in markdown.lines() {
+        if let Some(info) = line.strip_prefix("```") {
+            open = !open;
+            if open {
+                all.push((info.to_owned(), String::new()));
+            }
+        } else if open && let Some((_, text)) = all.last_mut() {
+            text.push_str(line);
+            text.push('\n');
+        }
+    }
+    all
+}
+
+fn base_of(markdown: &str) -> Option<String> {
+    let head = markdown.split("\n## ").next().unwrap_or("");
+    blocks(head)
+        .into_iter()
+        .find(|(info, _)| info == "toml base")
+        .map(|(_, text)| text)
+}
+
+fn cases(markdown: &str, base: &str) -> Vec<Case> {
+    markdown
+        .split("\n## ")
+        .skip(1)
+        .map(|section| {
+            let name = section.lines().next().unwrap_or("").to_owned();
+            let blocks = blocks(section);
+            let of = |wanted: &str| {
+                blocks
+                    .iter()
+                    .find(|(info, _)| info == wanted)
+                    .map(|(_, text)| text.as_str())
+            };
+            let text = match (of("toml"), of("replace")) {
+                (Some(whole), None) => whole.to_owned(),
+                (None, Some(changes)) => replaced(base, changes, &name),
+                _ => panic!("{name}: one of `toml` and `replace`"),
+            };
+            let expect = of("expect").unwrap_or_else(|| panic!("{name}: no `expect`"));
+            Case {
+                text,
+                kitchen: of("toml kitchen").map(str::to_owned),
+                expect: expect
+                    .lines()
+                    .filter(|line| !line.is_empty())
+                    .map(str::to_owned)
+                    .collect(),
+                name,
+            }
+        })
+        .collect()
+}
+
+fn replaced(base: &str, changes: &str, case: &str) -> String {
+    let mut text = base.to_owned();
+    for line in changes.lines().filter(|line| !line.is_empty()) {
+        let parts: Vec<_> = line.split('`').collect();
+        let [before, old, " => ", new, ""] = parts[..] else {
+            panic!("{case}: {line}")
+        };
+        let (old, new) = (unescaped(old), unescaped(new));
+        let found = text.matches(&old).count();
+        match before {
+            "" => assert_eq!(found, 1, "{case}: `{old}` stands {found} times"),
+            "every " => assert!(found > 0, "{case}: `{old}` does not stand there"),
+            _ => panic!("{case}: {line}"),
+        }
+        text = text.replace(&old, &new);
+    }
+    text
+}
+
+fn unescaped(text: &str) -> String {
+    text.replace("\\n", "\n").replace("\\\"", "\"")
+}
+
+/// Everything that the editor says; what other stages say is looked at by their own cases.
+fn judged(case: &Case) -> Vec<Diagnostic> {
+    let read = read_recipe(&case.text);
+    let Some(recipe) = read.output else {
+        panic!("{}: not read: {:?}", case.name, messages(&read.diagnostics));
+    };
+    let kitchen = case
+        .kitchen
+        .as_ref()
+        .map_or_else(Kitchen::standard, |text| {
+            let file = read_kitchen(text);
+            let file = file
+                .output
+                .unwrap_or_else(|| panic!("{}: {:?}", case.name, file.diagnostics));
+            bake::kitchen::kitchen(&file).output
+        });
+    let mut larder = Larder::open();
+    larder.stock(&recipe.pantry);
+    let formula = recipe::formula::formula(&recipe, &larder).output;
+    let inputs = edit::Inputs::new(&recipe, &formula, &larder, &kitchen);
+    let mut said = read.diagnostics;
+    said.extend(edit::work_out(&inputs).diagnostics);
+    let broken: Vec<_> = said
+        .iter()
+        .filter(|one| one.code.severity == Severity::Mend && !is_of_the_editor(one))
+        .cloned()
+        .collect();
+    assert!(
+        broken.is_empty(),
+        "{}: the case itself: {:?}",
+        case.name,
+        messages(&broken)
+    );
+    said.into_iter().filter(is_of_the_editor).collect()
+}
+
+fn is_of_the_editor(diagnostic: &Diagnostic) -> bool {
+    edit::code::ALL.contains(&diagnostic.code)
+}
+
+fn messages(diagnostics: &[Diagnostic]) -> Vec<String> {
+    diagnostics
+        .iter()
+        .map(|d| format!("{}: {}", d.code.name, plain(&d.message)))
+        .collect()
+}
+
+fn plain(text: &str) -> String {
+    text.replace('\u{a0}', " ")
+}
+
+/// One line of `expect` that wants a finding.
+struct Wanted {
+    severity: String,
+    code: String,
+    place: Option<(String, usize)>,
+    says: Vec<String>,
+}
+
+fn wanted(line: &str) -> Wanted {
+    let severity = ["look again ", "mend ", "could "]
+        .into_iter()
+        .find(|word| line.starts_with(word))
+        .unwrap_or_else(|| panic!("what is `{line}`?"));
+    let rest = &line[severity.len()..];
+    let (code, mut rest) = rest.split_once(' ').unwrap_or((rest, ""));
+    let mut wanted = Wanted {
+        severity: severity.trim().to_owned(),
+        code: code.to_owned(),
+        place: None,
+        says: Vec::new(),
+    };
+    while !rest.is_empty() {
+        let (word, after) = rest
+            .split_once(" \"")
+            .unwrap_or_else(|| panic!("what is `{line}`?"));
+        let (text, after) = quoted(after);
+        rest = after.trim_start();
+        if word == "@" {
+            let mut which = 1;
+            if let Some(number) = rest.strip_prefix('#') {
+                let (digits, after) = number.split_once(' ').unwrap_or((number, ""));
+                which = digits
+                    .parse()
+                    .unwrap_or_else(|_| panic!("what is `{line}`?"));
+                rest = after;
+            }
+            wanted.place = Some((text, which));
+        } else {
+            assert_eq!(word, "says", "what is `{line}`?");
+            wanted.says.push(text);
+        }
+    }
+    wanted
+}
+
+/// The text up to its closing quotation mark, and what follows.
+fn quoted(text: &str) -> (String, &str) {
+    let mut out = String::new();
+    let mut letters = text.char_indices();
+    while let Some((at, letter)) = letters.next() {
+        match letter {
+            '"' => return (out, &text[at + 1..]),
+            '\\' => out.extend(
+                letters
+                    .next()
+                    .map(|(_, next)| if next == 'n' { '\n' } else { next }),
+            ),
+            letter => out.push(letter),
+        }
+    }
+    panic!("no closing quotation mark: {text}");
+}
+
+fn meets(finding: &Diagnostic, wanted: &Wanted, text: &str) -> bool {
+    let said = plain(&format!(
+        "{}\n{}",
+        finding.message,
+        finding.hints.join("\n")
+    ))
+    .to_lowercase();
+    finding.code.name == wanted.code
+        && finding.code.severity.word() == wanted.severity
+        && wanted
+            .says
+            .iter()
+            .all(|word| said.contains(&word.to_lowercase()))
+        && wanted.place.as_ref().is_none_or(|(place, which)| {
+            let start = text
+                .match_indices(place.as_str())
+                .nth(which - 1)
+                .map(|(at, _)| at);
+            start.is_some_and(|start| {
+                finding
+                    .span
+                    .is_some_and(|span| at_place(span, start, start + place.len(), text))
+            })
+        })
+}
+
+/// The span lies inside the place, or covers it and starts on its line.
+fn at_place(span: Span, start: usize, end: usize, text: &str) -> bool {
+    let inside = start <= span.start && span.end <= end;
+    let line = text[..start].rfind('\n').map_or(0, |at| at + 1);
+    inside || (line <= span.start && span.start <= start && span.end >= end)
+}
+
+fn faults(case: &Case) -> Vec<String> {
+    let mut left = judged(case);
+    let mut faults = Vec::new();
+    let mut only = false;
+    for line in &case.expect {
+        if line == "clean" || line == "only" {
+            only = true;
+        } else if line.starts_with("may ") {
+            // Looked at below.
+        } else if let Some(code) = line.strip_prefix("not ") {
+            assert!(
+                edit::code::ALL.iter().any(|own| own.name == code),
+                "{}: there is no {code}",
+                case.name
+            );
+            if left.iter().any(|finding| finding.code.name == code) {
+                faults.push(format!("found, and should not be: {code}"));
+            }
+        } else {
+            let wanted = wanted(line);
+            match left
+                .iter()
+                .position(|finding| meets(finding, &wanted, &case.text))
+            {
+                Some(place) => drop(left.remove(place)),
+                None => faults.push(format!("not found: {line}")),
+            }
+        }
+    }
+    let allowed = |finding: &Diagnostic| {
+        case.expect
+            .iter()
+            .any(|line| line.strip_prefix("may ") == Some(finding.code.name))
+    };
+    left.retain(|finding| !allowed(finding));
+    if only && !left.is_empty() {
+        faults.push("more is found than the case allows".to_owned());
+    }
+    let mend = left
+        .iter()
+        .any(|finding| finding.code.severity == Severity::Mend);
+    if mend && !only {
+        faults.push("a finding to mend that the case does not name".to_owned());
+    }
+    if !faults.is_empty() {
+        let spans = left.iter().filter_map(|finding| {
+            let span = finding.span?;
+            Some(format!(
+                "{} at {:?}",
+                finding.code.name,
+                case.text.get(span.start..span.end)?
+            ))
+        });
+        faults.extend(
+            messages(&left)
+                .into_iter()
+                .map(|said| format!("  said: {said}")),
+        );
+        faults.extend(spans.map(|said| format!("  {said}")));
+    }
+    faults
+}
+
+fn every_case() -> Vec<(String, Vec<Case>)> {
+    let base = tree::text("tests/suite/rules/base.md").and_then(|text| base_of(&text));
+    let base = base.expect("the base of all rule cases");
+    tree::ending("tests/suite/rules", ".md")
+        .into_iter()
+        .map(|path| {
+            let markdown = tree::text(&path).expect("UTF-8");
+            let own = base_of(&markdown).unwrap_or_else(|| base.clone());
+            let cases = cases(&markdown, &own);
+            (path, cases)
+        })
+        .collect()
+}
+
+#[test]
+fn every_case_is_judged_as_its_file_says() {
+    let mut all = Vec::new();
+    for (path, cases) in every_case() {
+        for case in &cases {
+            let faults = faults(case);
+            all.extend(
+                faults
+                    .into_iter()
+                    .map(|fault| format!("{path}: {}: {fault}", case.name)),
+            );
+        }
+    }
+    tree::none("what is found is what the case says", &all);
+}
+
+#[test]
+fn every_rule_has_a_case_that_it_finds_and_one_that_it_leaves_alone() {
+    // Found after the page is laid out, not in the recipe; the disclosure cannot be left off.
+    let elsewhere = ["glyph-missing", "photo-missing", "sponsor-undisclosed"];
+    let lines: Vec<String> = every_case()
+        .into_iter()
+        .flat_map(|(_, cases)| cases)
+        .flat_map(|case| case.expect)
+        .collect();
+    let mut faults = Vec::new();
+    for code in edit::code::ALL
+        .iter()
+        .filter(|code| !elsewhere.contains(&code.name))
+    {
+        let starts = format!("{} {}", code.severity.word(), code.name);
+        if !lines
+            .iter()
+            .any(|line| *line == starts || line.starts_with(&format!("{starts} ")))
+        {
+            faults.push(format!("{} is found by no case", code.name));
+        }
+        if !lines.contains(&format!("not {}", code.name)) {
+            faults.push(format!("{} is left alone by no case", code.name));
+        }
+    }
+    tree::none("each rule is tried both ways", &faults);
+}
+
+#[test]
+fn letters_and_photographs_that_are_not_there_are_named() {
+    let letters = edit::rules::glyph_findings(&[('日', "Sunday 日".to_owned())]);
+    assert_eq!(letters.len(), 1);
+    assert_eq!(letters[0].code, edit::code::GLYPH_MISSING);
+    assert!(letters[0].message.contains("U+65E5") && letters[0].message.contains("Sunday 日"));
+    assert!(edit::rules::glyph_findings(&[]).is_empty());
+    let photos = edit::rules::missing_photos(&["braid-cut.jpg".to_owned()]);
+    assert_eq!(photos.len(), 1);
+    assert_eq!(photos[0].code, edit::code::PHOTO_MISSING);
+    assert!(photos[0].message.contains("braid-cut.jpg"));
+}
