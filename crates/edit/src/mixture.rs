@@ -77,11 +77,20 @@ impl MixLines {
 
 /// Where the figures of a balance come from.
 fn balance_origin() -> Origin {
-    Origin::new("enthalpy balance of the mix, docs/models/mix.md", Had::Derived)
+    Origin::new(
+        "enthalpy balance of the mix, docs/models/mix.md",
+        Had::Derived,
+    )
 }
 
 fn temperature(name: String, at: Temperature) -> Figure {
-    figure(name, at.si(), Temperature::SI, say::temperature(at), balance_origin())
+    figure(
+        name,
+        at.si(),
+        Temperature::SI,
+        say::temperature(at),
+        balance_origin(),
+    )
 }
 
 /// Writes the answers of a kitchen as strings.
@@ -138,7 +147,13 @@ fn mix_line(mix: &MixAnswer) -> MixLine {
             .zip(mix.liquid_at)
             .map(|(liquid, at)| (liquid, temperature(name("liquid"), at))),
         ice: mix.ice.map(|ice| {
-            figure(name("ice"), ice.si(), Mass::SI, say::mass(ice), balance_origin())
+            figure(
+                name("ice"),
+                ice.si(),
+                Mass::SI,
+                say::mass(ice),
+                balance_origin(),
+            )
         }),
         shares: shares(&name, shown),
         heats: heats(&name, shown),
@@ -189,7 +204,10 @@ fn heats(name: &dyn Fn(&str) -> String, balance: &Balance) -> Vec<(String, Figur
     .filter(|(_, heat)| heat.si().abs() >= 5.0)
     .map(|(what, heat)| {
         let shown = say::energy(heat);
-        (what.to_owned(), figure(name(what), heat.si(), Energy::SI, shown, balance_origin()))
+        (
+            what.to_owned(),
+            figure(name(what), heat.si(), Energy::SI, shown, balance_origin()),
+        )
     })
     .collect()
 }

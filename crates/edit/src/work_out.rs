@@ -33,7 +33,12 @@ impl<'a> Inputs<'a> {
         larder: &'a Larder,
         kitchen: &'a Kitchen,
     ) -> Self {
-        Self { recipe, formula, larder, kitchen }
+        Self {
+            recipe,
+            formula,
+            larder,
+            kitchen,
+        }
     }
 }
 
@@ -55,7 +60,12 @@ const ROOMS_C: [f64; 5] = [16.0, 19.0, 21.0, 24.0, 28.0];
 
 /// Asks the physics, writes the ledger and judges the whole.
 pub fn work_out(inputs: &Inputs) -> Checked<(MixLines, Ledger)> {
-    let Inputs { recipe, formula, kitchen, .. } = *inputs;
+    let Inputs {
+        recipe,
+        formula,
+        kitchen,
+        ..
+    } = *inputs;
     let mixes = bake::mix::mix(recipe, formula, kitchen);
     let wakes = bake::mix::wake(recipe, formula, kitchen);
     let mut diagnostics = mixes.diagnostics;
@@ -68,10 +78,17 @@ pub fn work_out(inputs: &Inputs) -> Checked<(MixLines, Ledger)> {
             (room, bake::mix::mix(recipe, formula, &there).output)
         })
         .collect();
-    let heard =
-        Heard { mixes: mixes.output, wakes: wakes.output, rooms, elapsed: elapsed(recipe) };
+    let heard = Heard {
+        mixes: mixes.output,
+        wakes: wakes.output,
+        rooms,
+        elapsed: elapsed(recipe),
+    };
     let mix = lines(kitchen, &heard.mixes, &heard.wakes);
     let ledger = ledger(inputs, &heard);
     diagnostics.extend(crate::rules::findings(inputs, &heard, &ledger));
-    Checked { output: (mix, ledger), diagnostics }
+    Checked {
+        output: (mix, ledger),
+        diagnostics,
+    }
 }

@@ -9,14 +9,25 @@ use std::collections::BTreeSet;
 /// Allergens of every ingredient, the ones for bench, tin and top included.
 pub fn line(inputs: &Inputs) -> AllergenLine {
     let formula = inputs.formula;
-    let items = formula.stages.iter().flat_map(|stage| &stage.items).chain(&formula.besides);
+    let items = formula
+        .stages
+        .iter()
+        .flat_map(|stage| &stage.items)
+        .chain(&formula.besides);
     let mut us = Vec::new();
     let mut eu = Vec::new();
     for item in items {
-        let ResolvedItem { what: Resolved::Ingredient(ingredient), .. } = item else { continue };
-        for (all, own) in
-            [(&mut us, &ingredient.allergens_us), (&mut eu, &ingredient.allergens_eu)]
-        {
+        let ResolvedItem {
+            what: Resolved::Ingredient(ingredient),
+            ..
+        } = item
+        else {
+            continue;
+        };
+        for (all, own) in [
+            (&mut us, &ingredient.allergens_us),
+            (&mut eu, &ingredient.allergens_eu),
+        ] {
             for name in own {
                 if !all.contains(name) {
                     all.push(name.clone());
@@ -51,7 +62,11 @@ fn in_words(us: &[String], eu: &[String]) -> Vec<String> {
         };
         let kind = plain(kind);
         if seen.insert(kind.clone()) {
-            names.push(if group == "gluten" { format!("{kind} (gluten)") } else { kind });
+            names.push(if group == "gluten" {
+                format!("{kind} (gluten)")
+            } else {
+                kind
+            });
         }
     }
     names

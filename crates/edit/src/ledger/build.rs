@@ -1,6 +1,6 @@
 //! The ledger put together from recipe, formula, physics and plan.
 
-use super::model::{Fact, FilmLine, Figure, IsoTimes, Ledger};
+use super::model::{Fact, Figure, FilmLine, IsoTimes, Ledger};
 use super::{allergens, cautions, figure, items, kebab, kit, products, say, steps, tables};
 use crate::{Heard, Inputs};
 use numerics::quantity::{Duration, Temperature};
@@ -18,7 +18,11 @@ pub fn ledger(inputs: &Inputs, heard: &Heard) -> Ledger {
         .iter()
         .flat_map(|stage| &stage.items)
         .chain(&besides)
-        .any(|item| item.measure.as_ref().is_some_and(|m| m.shown.contains("cup")));
+        .any(|item| {
+            item.measure
+                .as_ref()
+                .is_some_and(|m| m.shown.contains("cup"))
+        });
     let footnotes = items::footnotes(inputs);
     let text = |value: &Option<recipe::source::Located<String>>| {
         value.as_ref().map(|text| text.value.clone())
@@ -61,7 +65,10 @@ pub fn ledger(inputs: &Inputs, heard: &Heard) -> Ledger {
         tested: recipe.tested.iter().map(tested).collect(),
         cup_note: uses_cups.then(recipe::larder::flour_cup_note),
         disclosure: recipe.sponsor.as_ref().map(|sponsor| {
-            let gave = sponsor.gave.as_ref().map_or("paid for it", |gave| &gave.value);
+            let gave = sponsor
+                .gave
+                .as_ref()
+                .map_or("paid for it", |gave| &gave.value);
             format!("This recipe was made with {}: {gave}.", sponsor.name.value)
         }),
         photos: recipe
@@ -114,7 +121,11 @@ fn slug(title: &str) -> String {
         .take(80)
         .collect();
     let slug = slug.trim_matches('-').to_owned();
-    if slug.is_empty() { "recipe".to_owned() } else { slug }
+    if slug.is_empty() {
+        "recipe".to_owned()
+    } else {
+        slug
+    }
 }
 
 fn byline(recipe: &Recipe) -> Vec<String> {
@@ -141,7 +152,10 @@ fn time(name: &str, duration: Duration) -> Figure {
         duration.si(),
         Duration::SI,
         say::duration(duration),
-        Origin::new("sum of the written times: one pair of hands, one oven", Had::Derived),
+        Origin::new(
+            "sum of the written times: one pair of hands, one oven",
+            Had::Derived,
+        ),
     )
 }
 
@@ -150,7 +164,11 @@ fn facts(inputs: &Inputs, heard: &Heard, yield_line: &str) -> Vec<Fact> {
     let elapsed = &heard.elapsed;
     let mut facts = Vec::new();
     let mut fact = |label: &str, shown: String, figures: Vec<Figure>| {
-        facts.push(Fact { label: label.to_owned(), shown, figures });
+        facts.push(Fact {
+            label: label.to_owned(),
+            shown,
+            figures,
+        });
     };
     if !yield_line.is_empty() {
         fact("Makes", yield_line.to_owned(), Vec::new());
@@ -187,7 +205,9 @@ fn facts(inputs: &Inputs, heard: &Heard, yield_line: &str) -> Vec<Fact> {
 fn dials(recipe: &Recipe) -> Vec<Figure> {
     let mut dials: Vec<Figure> = Vec::new();
     for step in recipe.products.iter().flat_map(|product| &product.steps) {
-        let Action::Bake { phases, .. } = &step.action else { continue };
+        let Action::Bake { phases, .. } = &step.action else {
+            continue;
+        };
         for phase in phases {
             let shown = say::oven(phase.at.value);
             if !dials.iter().any(|dial| dial.shown == shown) {
@@ -221,13 +241,31 @@ fn tested(test: &Test) -> String {
     let mut parts = vec![say::date(test.date.value)];
     let mut add = |part: Option<String>| parts.extend(part);
     add(test.by.as_ref().map(|by| format!("by {}", by.value)));
-    add(test.kitchen.as_ref().map(|kitchen| format!("in the {} kitchen", kitchen.value)));
-    add(test.room.as_ref().map(|t| format!("room {}", say::celsius(t.value))));
+    add(test
+        .kitchen
+        .as_ref()
+        .map(|kitchen| format!("in the {} kitchen", kitchen.value)));
+    add(test
+        .room
+        .as_ref()
+        .map(|t| format!("room {}", say::celsius(t.value))));
     add(test.flour.as_ref().map(|flour| flour.value.clone()));
-    add(test.dough.as_ref().map(|t| format!("dough {}", say::celsius_fine(t.value))));
-    add(test.minutes.as_ref().map(|t| format!("baked {}", say::duration(t.value))));
-    add(test.core.as_ref().map(|t| format!("{} in the middle", say::celsius(t.value))));
-    add(test.loss.as_ref().map(|l| format!("{} lighter after the bake", say::percent(l.value))));
+    add(test
+        .dough
+        .as_ref()
+        .map(|t| format!("dough {}", say::celsius_fine(t.value))));
+    add(test
+        .minutes
+        .as_ref()
+        .map(|t| format!("baked {}", say::duration(t.value))));
+    add(test
+        .core
+        .as_ref()
+        .map(|t| format!("{} in the middle", say::celsius(t.value))));
+    add(test
+        .loss
+        .as_ref()
+        .map(|l| format!("{} lighter after the bake", say::percent(l.value))));
     let line = parts.join(", ");
     match &test.note {
         Some(note) => format!("{line}. {}", note.value),

@@ -10,7 +10,10 @@ use recipe::larder::{Ingredient, Role};
 pub fn cautions(inputs: &Inputs) -> Vec<Caution> {
     let mut all = Vec::new();
     let mut add = |text: &str, source: &str| {
-        all.push(Caution { text: text.to_owned(), source: source.to_owned() });
+        all.push(Caution {
+            text: text.to_owned(),
+            source: source.to_owned(),
+        });
     };
     let ingredients = ingredients(inputs);
     let has = |wanted: &dyn Fn(&Ingredient) -> bool| ingredients.iter().any(|i| wanted(i));
@@ -72,9 +75,9 @@ fn steps<'a>(inputs: &Inputs<'a>) -> impl Iterator<Item = &'a Step> {
 
 fn steam(step: &Step) -> bool {
     match &step.action {
-        Action::Bake { phases, .. } => {
-            phases.iter().any(|phase| phase.steam.as_ref().is_some_and(|steam| steam.value))
-        }
+        Action::Bake { phases, .. } => phases
+            .iter()
+            .any(|phase| phase.steam.as_ref().is_some_and(|steam| steam.value)),
         _ => false,
     }
 }

@@ -13,7 +13,9 @@ use recipe::provenance::{Had, Origin};
 /// Every stage with its lines and its sum.
 pub fn stages(inputs: &Inputs) -> Vec<StageLines> {
     let pairs = inputs.recipe.stages.iter().zip(&inputs.formula.stages);
-    pairs.map(|(stage, sum)| stage_lines(inputs, stage, sum)).collect()
+    pairs
+        .map(|(stage, sum)| stage_lines(inputs, stage, sum))
+        .collect()
 }
 
 fn stage_lines(inputs: &Inputs, stage: &Stage, sum: &StageSum) -> StageLines {
@@ -43,14 +45,23 @@ fn stage_lines(inputs: &Inputs, stage: &Stage, sum: &StageSum) -> StageLines {
 
 /// The sum under the rule adds up what the lines above it show, to the last digit.
 fn stage_sum(place: &str, sum: &StageSum) -> Figure {
-    let shown: Mass = sum.items.iter().filter_map(|item| item.mass).map(shown_mass).sum();
+    let shown: Mass = sum
+        .items
+        .iter()
+        .filter_map(|item| item.mass)
+        .map(shown_mass)
+        .sum();
     let left = shown - sum.evaporates;
     figure(
         format!("{place}.sum"),
         left.si(),
         Mass::SI,
         if sum.evaporates > Mass::ZERO {
-            format!("{}, after {} has boiled off", say::mass_sum(left), say::mass(sum.evaporates))
+            format!(
+                "{}, after {} has boiled off",
+                say::mass_sum(left),
+                say::mass(sum.evaporates)
+            )
         } else {
             say::mass_sum(left)
         },
@@ -62,19 +73,31 @@ fn stage_sum(place: &str, sum: &StageSum) -> Figure {
 fn shown_mass(mass: Mass) -> Mass {
     let exact = mass.grams();
     let tenths = (exact * 10.0).round() / 10.0;
-    if (exact - tenths).abs() < 1e-6 { mass } else { say::rounded_mass(mass) }
+    if (exact - tenths).abs() < 1e-6 {
+        mass
+    } else {
+        say::rounded_mass(mass)
+    }
 }
 
 /// Grams as the line shows them.
 pub fn grams(name: String, mass: Mass, origin: &Origin) -> Figure {
     let shown = shown_mass(mass);
-    figure(name, mass.si(), Mass::SI, say::mass_sum(shown), origin.clone())
+    figure(
+        name,
+        mass.si(),
+        Mass::SI,
+        say::mass_sum(shown),
+        origin.clone(),
+    )
 }
 
 /// Items for bench, tin and top.
 pub fn besides(inputs: &Inputs) -> Vec<ItemLine> {
     let pairs = inputs.recipe.besides.iter().zip(&inputs.formula.besides);
-    pairs.map(|(item, resolved)| line(inputs, "besides", item, resolved)).collect()
+    pairs
+        .map(|(item, resolved)| line(inputs, "besides", item, resolved))
+        .collect()
 }
 
 fn line(inputs: &Inputs, place: &str, item: &Item, resolved: &ResolvedItem) -> ItemLine {
@@ -126,22 +149,45 @@ fn measure(
     ingredient: &Ingredient,
     mass: Option<Mass>,
 ) -> (Option<Figure>, Option<Figure>) {
-    let written = item.also.as_ref().or(item.take.as_ref()).map(|amount| &amount.value);
+    let written = item
+        .also
+        .as_ref()
+        .or(item.take.as_ref())
+        .map(|amount| &amount.value);
     if let Some(amount @ (Amount::Measures(_) | Amount::Count { .. })) = written {
         let shown = say::amount(amount);
         let origin = Origin::new("the recipe", Had::Written);
         let value = mass.map_or(0.0, Mass::si);
-        return (Some(figure(format!("{place}.measure"), value, Mass::SI, shown, origin)), None);
+        return (
+            Some(figure(
+                format!("{place}.measure"),
+                value,
+                Mass::SI,
+                shown,
+                origin,
+            )),
+            None,
+        );
     }
     let Some((mass, (density, origin))) = mass.zip(ingredient.by_volume.as_ref()) else {
         return (None, None);
     };
-    let drawer = if by_the_wrapper(ingredient) { &WRAPPER[..] } else { &KITCHEN[..] };
+    let drawer = if by_the_wrapper(ingredient) {
+        &WRAPPER[..]
+    } else {
+        &KITCHEN[..]
+    };
     let Some(Spoons { text, error, .. }) = spoons(mass, *density, drawer) else {
         return (None, None);
     };
     let measured = Mass::from_si(mass.si() * (1.0 + error.si()));
-    let shown = figure(format!("{place}.measure"), measured.si(), Mass::SI, text, origin.clone());
+    let shown = figure(
+        format!("{place}.measure"),
+        measured.si(),
+        Mass::SI,
+        text,
+        origin.clone(),
+    );
     let error = figure(
         format!("{place}.measure-error"),
         error.si(),
@@ -186,7 +232,11 @@ fn detail(inputs: &Inputs, item: &Item, resolved: &ResolvedItem) -> Option<Strin
 }
 
 fn protein_of_bag(inputs: &Inputs, item: &Item) -> Option<Fraction> {
-    let entry = inputs.recipe.pantry.iter().find(|entry| entry.name.value == item.of.value)?;
+    let entry = inputs
+        .recipe
+        .pantry
+        .iter()
+        .find(|entry| entry.name.value == item.of.value)?;
     entry.protein.as_ref().map(|protein| protein.value)
 }
 
@@ -198,7 +248,11 @@ fn temperature(at: Temperature) -> String {
 pub fn footnotes(inputs: &Inputs) -> Vec<String> {
     let mut notes: Vec<String> = Vec::new();
     let formula = inputs.formula;
-    let items = formula.stages.iter().flat_map(|stage| &stage.items).chain(&formula.besides);
+    let items = formula
+        .stages
+        .iter()
+        .flat_map(|stage| &stage.items)
+        .chain(&formula.besides);
     for item in items {
         if let Resolved::Ingredient(ingredient) = &item.what
             && let Some(note) = note(ingredient)
@@ -215,10 +269,17 @@ fn note(ingredient: &Ingredient) -> Option<String> {
         (Some((_, origin)), _) | (None, Some((_, _, origin))) => origin,
         (None, None) => return None,
     };
-    Some(format!("Weight of a kitchen measure: {} ({}).", origin.source, origin.had.words()))
+    Some(format!(
+        "Weight of a kitchen measure: {} ({}).",
+        origin.source,
+        origin.had.words()
+    ))
 }
 
 fn footnote(inputs: &Inputs, ingredient: &Ingredient) -> Option<usize> {
     let note = note(ingredient)?;
-    footnotes(inputs).iter().position(|other| *other == note).map(|at| at + 1)
+    footnotes(inputs)
+        .iter()
+        .position(|other| *other == note)
+        .map(|at| at + 1)
 }

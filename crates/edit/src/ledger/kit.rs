@@ -23,7 +23,10 @@ pub fn kit(recipe: &Recipe) -> Vec<String> {
     if steps.iter().any(|step| by(step, Tool::Spoon)) {
         add("wooden spoon");
     }
-    if steps.iter().any(|step| matches!(step.action, Action::Heat { .. })) {
+    if steps
+        .iter()
+        .any(|step| matches!(step.action, Action::Heat { .. }))
+    {
         add("saucepan and whisk");
     }
     if steps.iter().any(|step| reads_a_probe(step)) {
@@ -40,7 +43,10 @@ pub fn kit(recipe: &Recipe) -> Vec<String> {
         ("lined tray", "baking paper"),
         ("foil", "kitchen foil"),
     ] {
-        if steps.iter().any(|step| step.text.value.to_lowercase().contains(word)) {
+        if steps
+            .iter()
+            .any(|step| step.text.value.to_lowercase().contains(word))
+        {
             add(tool);
         }
     }
@@ -55,8 +61,15 @@ fn by(step: &Step, tool: Tool) -> bool {
 }
 
 fn reads_a_probe(step: &Step) -> bool {
-    let until = step.until.as_ref().is_some_and(|u| u.core.is_some() || u.dough.is_some());
-    until || matches!(&step.action, Action::Mix { dough: Some(_), .. } | Action::Wake { .. })
+    let until = step
+        .until
+        .as_ref()
+        .is_some_and(|u| u.core.is_some() || u.dough.is_some());
+    until
+        || matches!(
+            &step.action,
+            Action::Mix { dough: Some(_), .. } | Action::Wake { .. }
+        )
 }
 
 fn on_a_rack(step: &Step) -> bool {

@@ -25,7 +25,13 @@ pub fn figure(
     shown: String,
     origin: Origin,
 ) -> Figure {
-    Figure { name: kebab(&name.into()), value, unit, shown, origin }
+    Figure {
+        name: kebab(&name.into()),
+        value,
+        unit,
+        shown,
+        origin,
+    }
 }
 
 /// Lower case, with everything but letters, digits and dots turned into single hyphens.

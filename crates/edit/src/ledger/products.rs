@@ -9,7 +9,12 @@ use recipe::provenance::{Had, Origin};
 
 /// Every product, in written order.
 pub fn lines(inputs: &Inputs) -> Vec<ProductLine> {
-    inputs.recipe.products.iter().map(|product| line(inputs, product)).collect()
+    inputs
+        .recipe
+        .products
+        .iter()
+        .map(|product| line(inputs, product))
+        .collect()
 }
 
 /// "1 braid and 10 buns".
@@ -23,7 +28,13 @@ pub fn yield_line(recipe: &Recipe) -> String {
 }
 
 fn written(name: String, value: f64, unit: &'static str, shown: String) -> Figure {
-    figure(name, value, unit, shown, Origin::new("the recipe", Had::Written))
+    figure(
+        name,
+        value,
+        unit,
+        shown,
+        Origin::new("the recipe", Had::Written),
+    )
 }
 
 /// "3 × 220 g", "48 g + 8 g", "65 g".
@@ -43,7 +54,12 @@ pub fn parts(parts: &[Part]) -> String {
 
 /// Dough in one piece.
 pub fn piece_mass(product: &Product) -> Mass {
-    product.piece.value.iter().map(|part| part.mass * f64::from(part.count)).sum()
+    product
+        .piece
+        .value
+        .iter()
+        .map(|part| part.mass * f64::from(part.count))
+        .sum()
 }
 
 /// How a product is cut: "3 × 220 g", "10 × 65 g", "10 × (48 g + 8 g)".
@@ -61,7 +77,12 @@ pub fn cut(product: &Product) -> String {
 fn line(inputs: &Inputs, product: &Product) -> ProductLine {
     let place = format!("product.{}", product.name.value);
     let piece = piece_mass(product);
-    let one = written(format!("{place}.piece"), piece.si(), Mass::SI, say::mass(piece));
+    let one = written(
+        format!("{place}.piece"),
+        piece.si(),
+        Mass::SI,
+        say::mass(piece),
+    );
     let mut figures = vec![one.clone()];
     let several = product.piece.value.len() > 1 || product.piece.value[0].count > 1;
     let pieces = match (product.count.value, several) {
@@ -69,7 +90,11 @@ fn line(inputs: &Inputs, product: &Product) -> ProductLine {
         (count, false) => format!("{count} of {} each", one.shown),
         (1, true) => format!("1 of {} ({})", one.shown, parts(&product.piece.value)),
         (count, true) => {
-            format!("{count} of {} each ({})", one.shown, parts(&product.piece.value))
+            format!(
+                "{count} of {} each ({})",
+                one.shown,
+                parts(&product.piece.value)
+            )
         }
     };
     let after = product.after_bake.as_ref().map(|after| {
@@ -95,7 +120,10 @@ fn line(inputs: &Inputs, product: &Product) -> ProductLine {
             format!("{place}.tin-per-dough"),
             ratio / 1000.0,
             "m3/kg",
-            format!("{}\u{a0}mL per g of dough", numerics::decimal::fixed(ratio, 2)),
+            format!(
+                "{}\u{a0}mL per g of dough",
+                numerics::decimal::fixed(ratio, 2)
+            ),
             Origin::new("tin's volume over dough", Had::Derived),
         ));
     }
@@ -112,7 +140,12 @@ fn line(inputs: &Inputs, product: &Product) -> ProductLine {
 /// "loaf tin, 21.6 × 11.4 × 6.4 cm / 8½ × 4½ × 2½ in, 1420 mL / 6 cups, light metal".
 pub fn tin(tin: &Tin) -> String {
     let mut parts = vec![tin.name.value.clone(), say::tin_size(&tin.size.value)];
-    if let Some(holds) = tin.holds.as_ref().map(|holds| holds.value).or_else(|| round(tin)) {
+    if let Some(holds) = tin
+        .holds
+        .as_ref()
+        .map(|holds| holds.value)
+        .or_else(|| round(tin))
+    {
         parts.push(format!("holds {}", say::tin_volume(holds)));
     }
     parts.push(tin.material.value.word().to_owned());

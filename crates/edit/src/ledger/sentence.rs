@@ -22,12 +22,21 @@ pub struct Scope<'a> {
 impl<'a> Scope<'a> {
     /// The scope of a stage's sentences.
     pub fn stage(inputs: &Inputs<'a>, stage: &'a Stage) -> Self {
-        let sum = inputs.formula.stages.iter().find(|sum| sum.name == stage.name.value);
+        let sum = inputs
+            .formula
+            .stages
+            .iter()
+            .find(|sum| sum.name == stage.name.value);
         let resolved = sum.map_or(&[][..], |sum| &sum.items);
         Self {
             recipe: inputs.recipe,
             items: stage.items.iter().zip(resolved).collect(),
-            besides: inputs.recipe.besides.iter().zip(&inputs.formula.besides).collect(),
+            besides: inputs
+                .recipe
+                .besides
+                .iter()
+                .zip(&inputs.formula.besides)
+                .collect(),
             steps: &stage.steps,
         }
     }
@@ -37,14 +46,22 @@ impl<'a> Scope<'a> {
         Self {
             recipe: inputs.recipe,
             items: Vec::new(),
-            besides: inputs.recipe.besides.iter().zip(&inputs.formula.besides).collect(),
+            besides: inputs
+                .recipe
+                .besides
+                .iter()
+                .zip(&inputs.formula.besides)
+                .collect(),
             steps: &product.steps,
         }
     }
 
     fn item(&self, name: &str) -> Option<(&'a Item, &'a ResolvedItem)> {
         let called = |pairs: &[(&'a Item, &'a ResolvedItem)]| {
-            pairs.iter().find(|(item, _)| item.called() == name).copied()
+            pairs
+                .iter()
+                .find(|(item, _)| item.called() == name)
+                .copied()
         };
         called(&self.items).or_else(|| called(&self.besides))
     }
@@ -62,7 +79,10 @@ impl<'a> Scope<'a> {
 /// The sentence of a step in runs of words and figures.
 pub fn runs(scope: &Scope, place: &str, step: &Step) -> Vec<Run> {
     let (pieces, _) = parse_sentence(&step.text.value, 0);
-    let mut out = Runs { place, runs: Vec::new() };
+    let mut out = Runs {
+        place,
+        runs: Vec::new(),
+    };
     for piece in pieces {
         match piece.value {
             Piece::Words(words) => out.words(&words),
@@ -133,7 +153,10 @@ impl Runs<'_> {
 /// A whole item: "210 g whole milk", "3 large eggs (150 g)", "all of the sponge".
 fn amount(out: &mut Runs, item: &Item, resolved: &ResolvedItem) {
     if let Some(Amount::Count { .. }) = item.take.as_ref().map(|take| &take.value) {
-        let shown = item.take.as_ref().map_or_else(String::new, |t| say::amount(&t.value));
+        let shown = item
+            .take
+            .as_ref()
+            .map_or_else(String::new, |t| say::amount(&t.value));
         let value = resolved.mass.map_or(0.0, Mass::si);
         let name = format!("{}.{}.count", out.place, item.called());
         let origin = Origin::new("the recipe", Had::Written);
@@ -161,7 +184,11 @@ fn used(scope: &Scope, out: &mut Runs, name: &str, part: &Part) {
         out.words(&format!("the {name}"));
         return;
     };
-    let stage = scope.recipe.stages.iter().any(|stage| stage.name.value == item.of.value);
+    let stage = scope
+        .recipe
+        .stages
+        .iter()
+        .any(|stage| stage.name.value == item.of.value);
     if stage && item.take.is_none() && *part == Part::Whole {
         out.words(&format!("all of the {}", item.of.value));
         return;
@@ -178,13 +205,24 @@ fn used(scope: &Scope, out: &mut Runs, name: &str, part: &Part) {
             let mass = part_mass(resolved, amount);
             let of = format!("{}.{name}.part.measure", out.place);
             let origin = Origin::new("the recipe", Had::Written);
-            out.figure(figure(of, mass.map_or(0.0, Mass::si), Mass::SI, shown, origin));
+            out.figure(figure(
+                of,
+                mass.map_or(0.0, Mass::si),
+                Mass::SI,
+                shown,
+                origin,
+            ));
             out.words(&format!(" of the {short}"));
             part_in_brackets(out, name, mass, resolved);
         }
         Part::Fraction(fraction) => {
             out.words(&format!("{} of the {short}", fraction_in_words(*fraction)));
-            part_in_brackets(out, name, resolved.mass.map(|mass| mass * *fraction), resolved);
+            part_in_brackets(
+                out,
+                name,
+                resolved.mass.map(|mass| mass * *fraction),
+                resolved,
+            );
         }
         Part::Rest => {
             out.words(&format!("the rest of the {short}"));
@@ -245,7 +283,9 @@ fn fraction_in_words(value: f64) -> &'static str {
 }
 
 fn mention(scope: &Scope, name: &str) -> String {
-    scope.item(name).map_or_else(|| name.to_owned(), |(item, _)| item.called().to_owned())
+    scope
+        .item(name)
+        .map_or_else(|| name.to_owned(), |(item, _)| item.called().to_owned())
 }
 
 fn temperature(scope: &Scope, name: &str) -> Option<Temperature> {
@@ -279,5 +319,11 @@ fn pieces_of(out: &mut Runs, product: &Product) {
     let name = format!("{}.{}.pieces", out.place, product.name.value);
     let all = piece * f64::from(product.count.value);
     let origin = Origin::new("the recipe", Had::Written);
-    out.figure(figure(name, all.si(), Mass::SI, products::cut(product), origin));
+    out.figure(figure(
+        name,
+        all.si(),
+        Mass::SI,
+        products::cut(product),
+        origin,
+    ));
 }

@@ -20,7 +20,13 @@ pub fn sections(inputs: &Inputs, heard: &Heard) -> Vec<Section> {
     }
     for product in &recipe.products {
         let scope = Scope::product(inputs, product);
-        let section = section(heard, &scope, &product.name.value, &product.steps, &mut number);
+        let section = section(
+            heard,
+            &scope,
+            &product.name.value,
+            &product.steps,
+            &mut number,
+        );
         all.extend(section);
     }
     all
@@ -45,7 +51,10 @@ fn section(
             }
         })
         .collect();
-    (!steps.is_empty()).then(|| Section { heading: say::capital(heading), steps })
+    (!steps.is_empty()).then(|| Section {
+        heading: say::capital(heading),
+        steps,
+    })
 }
 
 /// The margin of one step while it is written.
@@ -56,7 +65,10 @@ struct Margin<'a> {
 
 impl Margin<'_> {
     fn of(heard: &Heard, stage: &str, place: &str, step: &Step) -> Vec<MarginLine> {
-        let mut margin = Margin { place, lines: Vec::new() };
+        let mut margin = Margin {
+            place,
+            lines: Vec::new(),
+        };
         margin.action(heard, stage, &step.action);
         if let Some(until) = &step.until {
             margin.until(until, &step.action);
@@ -65,7 +77,11 @@ impl Margin<'_> {
     }
 
     fn line(&mut self, kind: MarginKind, shown: String, figures: Vec<Figure>) {
-        self.lines.push(MarginLine { kind, shown, figures });
+        self.lines.push(MarginLine {
+            kind,
+            shown,
+            figures,
+        });
     }
 
     fn written(&self, what: &str, value: f64, unit: &'static str, shown: String) -> Figure {
@@ -79,7 +95,12 @@ impl Margin<'_> {
 
     fn reading_range(&self, what: &str, range: Range<Temperature>) -> Figure {
         let middle = range.low + (range.high - range.low) / 2.0;
-        self.written(what, middle.si(), Temperature::SI, say::temperature_range(range))
+        self.written(
+            what,
+            middle.si(),
+            Temperature::SI,
+            say::temperature_range(range),
+        )
     }
 
     fn minutes(&self, what: &str, duration: Duration) -> Figure {
@@ -95,12 +116,7 @@ impl Margin<'_> {
             let text = say::duration_range(range.value);
             shown = format!("{shown} ({text})");
             let middle = range.value.low + (range.value.high - range.value.low) / 2.0;
-            figures.push(self.written(
-                &format!("{what}-range"),
-                middle.si(),
-                Duration::SI,
-                text,
-            ));
+            figures.push(self.written(&format!("{what}-range"), middle.si(), Duration::SI, text));
         }
         (shown, figures)
     }
@@ -114,17 +130,35 @@ impl Margin<'_> {
         match action {
             Action::Ready { before, .. } => {
                 let lead = self.minutes("before", before.value);
-                self.line(MarginKind::Time, format!("{} before", lead.shown), vec![lead]);
+                self.line(
+                    MarginKind::Time,
+                    format!("{} before", lead.shown),
+                    vec![lead],
+                );
             }
-            Action::Wake { vessel, timing, liquid, .. } => {
+            Action::Wake {
+                vessel,
+                timing,
+                liquid,
+                ..
+            } => {
                 self.time(timing);
                 self.woken(heard, stage, &liquid.value, vessel.value.word());
             }
-            Action::Mix { by, phases, dough, adjust } => {
+            Action::Mix {
+                by,
+                phases,
+                dough,
+                adjust,
+            } => {
                 self.mix(by.value, phases);
                 if let Some(dough) = dough {
                     let wanted = self.reading_range("dough", dough.value);
-                    self.line(MarginKind::Heat, format!("dough {}", wanted.shown), vec![wanted]);
+                    self.line(
+                        MarginKind::Heat,
+                        format!("dough {}", wanted.shown),
+                        vec![wanted],
+                    );
                 }
                 if adjust.is_some() {
                     self.liquid_here(heard, stage);
@@ -135,7 +169,14 @@ impl Margin<'_> {
                 self.line(MarginKind::Heat, format!("to {}", to.shown), vec![to]);
                 self.time(timing);
             }
-            Action::Rest { timing, at, place, vessel, thick, covered } => {
+            Action::Rest {
+                timing,
+                at,
+                place,
+                vessel,
+                thick,
+                covered,
+            } => {
                 self.time(timing);
                 let covered = covered.as_ref().map(|covered| covered.value.as_str());
                 self.standing(at.value, place.value, &vessel.value, covered);
@@ -146,7 +187,11 @@ impl Margin<'_> {
                         Length::SI,
                         say::length(thick.value),
                     );
-                    self.line(MarginKind::How, format!("{} thick", thick.shown), vec![thick]);
+                    self.line(
+                        MarginKind::How,
+                        format!("{} thick", thick.shown),
+                        vec![thick],
+                    );
                 }
             }
             Action::Fold { into_rest, .. } => {
@@ -159,7 +204,9 @@ impl Margin<'_> {
                 let shown = format!("after {}", say::list(&times));
                 self.line(MarginKind::Time, shown, figures);
             }
-            Action::Divide { timing, .. } | Action::Shape { timing } | Action::Finish { timing } => {
+            Action::Divide { timing, .. }
+            | Action::Shape { timing }
+            | Action::Finish { timing } => {
                 self.time(timing);
             }
             Action::Preheat { to, timing } => {
@@ -168,8 +215,18 @@ impl Margin<'_> {
                 let (shown, figures) = self.timing("time", timing);
                 self.line(MarginKind::Time, format!("{shown} before baking"), figures);
             }
-            Action::Bake { phases, fan, rack, check, .. } => {
-                self.bake(phases, fan.value, rack.as_ref().map(|rack| rack.value.as_str()));
+            Action::Bake {
+                phases,
+                fan,
+                rack,
+                check,
+                ..
+            } => {
+                self.bake(
+                    phases,
+                    fan.value,
+                    rack.as_ref().map(|rack| rack.value.as_str()),
+                );
                 if let Some(check) = check {
                     let check = self.minutes("check", check.value);
                     let shown = format!("look after {}", check.shown);
@@ -202,26 +259,43 @@ impl Margin<'_> {
             Tool::Hand => "by hand",
             Tool::Spoon => "with a spoon",
         };
-        self.line(MarginKind::How, format!("{with}: {}", texts.join(", ")), figures);
+        self.line(
+            MarginKind::How,
+            format!("{with}: {}", texts.join(", ")),
+            figures,
+        );
     }
 
     /// What the liquid must read in the kitchen that the page is made for.
     fn liquid_here(&mut self, heard: &Heard, stage: &str) {
-        let Some(mix) = heard.mixes.iter().find(|mix| mix.stage == stage) else { return };
-        let Some((liquid, at)) = mix.liquid.as_ref().zip(mix.liquid_at) else { return };
+        let Some(mix) = heard.mixes.iter().find(|mix| mix.stage == stage) else {
+            return;
+        };
+        let Some((liquid, at)) = mix.liquid.as_ref().zip(mix.liquid_at) else {
+            return;
+        };
         let at = figure(
             format!("{}.liquid-here", self.place),
             at.si(),
             Temperature::SI,
             say::temperature(at),
-            Origin::new("enthalpy balance of the mix, docs/models/mix.md", Had::Derived),
+            Origin::new(
+                "enthalpy balance of the mix, docs/models/mix.md",
+                Had::Derived,
+            ),
         );
-        self.line(MarginKind::Here, format!("{liquid} at {}", at.shown), vec![at]);
+        self.line(
+            MarginKind::Here,
+            format!("{liquid} at {}", at.shown),
+            vec![at],
+        );
     }
 
     fn woken(&mut self, heard: &Heard, stage: &str, liquid: &str, vessel: &str) {
-        let Some(wake) =
-            heard.wakes.iter().find(|wake| wake.stage == stage && wake.liquid == liquid)
+        let Some(wake) = heard
+            .wakes
+            .iter()
+            .find(|wake| wake.stage == stage && wake.liquid == liquid)
         else {
             return;
         };
@@ -230,7 +304,10 @@ impl Margin<'_> {
             wake.settles.si(),
             Temperature::SI,
             say::temperature(wake.settles),
-            Origin::new("enthalpy balance with the bowl, docs/models/waking.md", Had::Derived),
+            Origin::new(
+                "enthalpy balance with the bowl, docs/models/waking.md",
+                Had::Derived,
+            ),
         );
         let shown = format!("settles at {} in {vessel}", settles.shown);
         self.line(MarginKind::Here, shown, vec![settles]);
@@ -253,7 +330,11 @@ impl Margin<'_> {
             Some(with) => format!("under {}", with.to_lowercase()),
             None => "open".to_owned(),
         };
-        self.line(MarginKind::How, format!("{on} {article}{vessel}, {cover}"), Vec::new());
+        self.line(
+            MarginKind::How,
+            format!("{on} {article}{vessel}, {cover}"),
+            Vec::new(),
+        );
     }
 
     fn dial(&self, what: &str, at: Temperature) -> Figure {
@@ -275,7 +356,11 @@ impl Margin<'_> {
             self.line(MarginKind::Time, shown, figures);
         }
         if let Some(first) = phases.first() {
-            let other = if fan { fan_off(first.at.value) } else { fan_on(first.at.value) };
+            let other = if fan {
+                fan_off(first.at.value)
+            } else {
+                fan_on(first.at.value)
+            };
             let dial = figure(
                 format!("{}.other-fan", self.place),
                 other.si(),
@@ -287,8 +372,16 @@ impl Margin<'_> {
                     Had::SecondHand,
                 ),
             );
-            let state = if fan { "fan on; without it" } else { "fan off; with it" };
-            self.line(MarginKind::How, format!("{state} {}", dial.shown), vec![dial]);
+            let state = if fan {
+                "fan on; without it"
+            } else {
+                "fan off; with it"
+            };
+            self.line(
+                MarginKind::How,
+                format!("{state} {}", dial.shown),
+                vec![dial],
+            );
         }
         if let Some(rack) = rack {
             self.line(MarginKind::How, rack.to_owned(), Vec::new());
@@ -320,12 +413,20 @@ impl Margin<'_> {
         }
         if let Some(core) = &until.core {
             let core = self.reading("core", core.value);
-            self.line(MarginKind::Heat, format!("{} in the middle", core.shown), vec![core]);
+            self.line(
+                MarginKind::Heat,
+                format!("{} in the middle", core.shown),
+                vec![core],
+            );
         }
         if let Some(dough) = &until.dough {
             let dough = self.reading("dough-until", dough.value);
             let cold = matches!(action, Action::Rest { .. } | Action::Cool { .. });
-            let kind = if cold { MarginKind::Cold } else { MarginKind::Heat };
+            let kind = if cold {
+                MarginKind::Cold
+            } else {
+                MarginKind::Heat
+            };
             self.line(kind, format!("{} in the middle", dough.shown), vec![dough]);
         }
     }

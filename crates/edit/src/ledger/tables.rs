@@ -8,15 +8,30 @@ use recipe::formula::Formula;
 use recipe::provenance::{Had, Origin};
 
 fn sum_origin() -> Origin {
-    Origin::new("sum over the written items and the ingredient data", Had::Derived)
+    Origin::new(
+        "sum over the written items and the ingredient data",
+        Had::Derived,
+    )
 }
 
 fn share(name: &str, value: Fraction) -> Figure {
-    figure(format!("formula.{name}"), value.si(), "1", say::percent(value), sum_origin())
+    figure(
+        format!("formula.{name}"),
+        value.si(),
+        "1",
+        say::percent(value),
+        sum_origin(),
+    )
 }
 
 fn grams(name: &str, value: Mass) -> Figure {
-    figure(format!("formula.{name}"), value.si(), Mass::SI, say::mass_sum(value), sum_origin())
+    figure(
+        format!("formula.{name}"),
+        value.si(),
+        Mass::SI,
+        say::mass_sum(value),
+        sum_origin(),
+    )
 }
 
 /// Sums of the dough in the order in which a baker reads them.
@@ -28,20 +43,42 @@ pub fn formula(formula: &Formula) -> Vec<(String, Figure)> {
             rows.push((label.to_owned(), share(name, value)));
         }
     };
-    add("Flour in preferments", "prefermented", Some(formula.prefermented_flour));
+    add(
+        "Flour in preferments",
+        "prefermented",
+        Some(formula.prefermented_flour),
+    );
     add("Water in all", "water", dough.of_flour(dough.water));
     add("Fat", "fat", dough.of_flour(dough.fat));
     add("Sugar", "sugar", dough.of_flour(dough.sugar));
     add("Sugar on water", "sugar-on-water", dough.sugar_on_water());
     add("Salt", "salt", dough.of_flour(dough.salt));
-    add("Yeast, as fresh", "yeast-as-fresh", dough.of_flour(dough.yeast_fresh));
-    add("Milk solids", "milk-solids", dough.of_flour(dough.milk_solids));
+    add(
+        "Yeast, as fresh",
+        "yeast-as-fresh",
+        dough.of_flour(dough.yeast_fresh),
+    );
+    add(
+        "Milk solids",
+        "milk-solids",
+        dough.of_flour(dough.milk_solids),
+    );
     add("Egg solids", "egg-solids", dough.of_flour(dough.egg_solids));
-    add("Protein of the flour", "flour-protein", dough.protein_of_blend());
+    add(
+        "Protein of the flour",
+        "flour-protein",
+        dough.protein_of_blend(),
+    );
     let pieces: Mass = formula.products.iter().map(|product| product.dough).sum();
-    rows.push(("Dough".to_owned(), grams("dough", say::rounded_tenth(dough.mass))));
+    rows.push((
+        "Dough".to_owned(),
+        grams("dough", say::rounded_tenth(dough.mass)),
+    ));
     rows.push(("In pieces".to_owned(), grams("pieces", pieces)));
-    rows.push(("Left over".to_owned(), grams("trim", say::rounded_tenth(formula.trim))));
+    rows.push((
+        "Left over".to_owned(),
+        grams("trim", say::rounded_tenth(formula.trim)),
+    ));
     rows
 }
 
@@ -77,8 +114,12 @@ fn row(
     there: &bake::mix::MixAnswer,
 ) -> (Figure, String, Option<Figure>) {
     let name = format!("room.{stage}.{:.0}", room.celsius());
-    let origin =
-        || Origin::new("enthalpy balance of the mix, docs/models/mix.md", Had::Derived);
+    let origin = || {
+        Origin::new(
+            "enthalpy balance of the mix, docs/models/mix.md",
+            Had::Derived,
+        )
+    };
     let room = figure(
         format!("{name}.air"),
         room.si(),
@@ -87,7 +128,13 @@ fn row(
         Origin::new("a room to compare with", Had::Written),
     );
     if let Some(ice) = there.ice {
-        let ice = figure(format!("{name}.ice"), ice.si(), Mass::SI, say::mass(ice), origin());
+        let ice = figure(
+            format!("{name}.ice"),
+            ice.si(),
+            Mass::SI,
+            say::mass(ice),
+            origin(),
+        );
         let text = format!("ice-cold, {} of it as ice", ice.shown);
         return (room, text, Some(ice));
     }
@@ -102,6 +149,10 @@ fn row(
             );
             (room, figure.shown.clone(), Some(figure))
         }
-        None => (room, "cannot be reached: warm flour and bowl".to_owned(), None),
+        None => (
+            room,
+            "cannot be reached: warm flour and bowl".to_owned(),
+            None,
+        ),
     }
 }

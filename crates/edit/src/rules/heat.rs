@@ -26,8 +26,10 @@ pub const RULES: &[Rule] = &[
 const SET: Temperature = Temperature::from_celsius(85.0);
 /// Lean loaves are taken to 93–98 °C; below this the middle stays damp. Common practice.
 const LEAN: Temperature = Temperature::from_celsius(90.0);
-/// Distance from the boiling point within which the middle of a bread creeps.
+/// Distance from the boiling point within which the middle of a bread creeps, and the half degree
+/// that a probe and the day's weather leave open anyway.
 const CREEP: TemperatureDifference = TemperatureDifference::from_si(3.0);
+const PROBE: TemperatureDifference = TemperatureDifference::from_si(0.5);
 
 /// Where a product's middle is to be read, as its bake or its cue says.
 pub fn core_of(step: &Step) -> Option<&Located<Temperature>> {
@@ -76,7 +78,7 @@ fn near_boiling(case: &Case) -> Vec<Diagnostic> {
         .iter()
         .flat_map(bakes)
         .filter_map(core_of)
-        .filter(|core| core.value > boils - CREEP)
+        .filter(|core| core.value > boils - CREEP + PROBE)
         .map(|core| {
             let altitude = fixed(kitchen.altitude.si(), 0);
             let reached = boils - CREEP;

@@ -116,8 +116,8 @@ fn flour(case: &Case) -> Vec<Diagnostic> {
                     code::FLOUR_WITHOUT_PROTEIN,
                     item.of.span,
                     format!(
-                        "It is not said how much protein the {} has; with two points more it \
-                         takes up more water and bears a longer mix.",
+                        "It is not said how much protein the {} has; a flour with two points more takes \
+                         up more water and bears a longer mix.",
                         item.of.value
                     ),
                 )

@@ -316,7 +316,7 @@ fn baked_mass(case: &Case) -> Vec<Diagnostic> {
                     code::BAKED_MASS_MISSING,
                     product.name.span,
                     format!(
-                        "It is not said what {} weighs after the bake.",
+                        "“{}”: what one weighs after the bake is not given.",
                         product.name.value
                     ),
                 )
@@ -349,7 +349,11 @@ fn baked_mass(case: &Case) -> Vec<Diagnostic> {
             )
             .label(product.piece.span, "raw")
             .hint("Weigh raw piece and cooled piece again; topping and paper count in neither.")
-            .because(format!("{} ({})", usual.origin.source, usual.origin.had.words())),
+            .because(format!(
+                "{} ({})",
+                usual.origin.source,
+                usual.origin.had.words()
+            )),
         );
     }
     found
@@ -360,7 +364,7 @@ fn cooling(case: &Case) -> Vec<Diagnostic> {
         Diagnostic::at(
             code::COOLING_MISSING,
             span,
-            format!("It is not said how long {name} cools before it is cut."),
+            format!("“{name}”: how long it cools before it is cut is not said."),
         )
         .hint("Add a last step with `cool`: on a rack, so many minutes, until the underside is cool to the hand.")
     };

@@ -262,7 +262,11 @@ fn sugar(case: &Case) -> Vec<Diagnostic> {
     if spoken_for || !yeasts.iter().all(|(_, form)| ordinary(form)) {
         return Vec::new();
     }
-    let code = if much { code::SUGAR_WANTS_OTHER_YEAST } else { code::SUGAR_SLOWS_YEAST };
+    let code = if much {
+        code::SUGAR_WANTS_OTHER_YEAST
+    } else {
+        code::SUGAR_SLOWS_YEAST
+    };
     let says = if much {
         "holds back an ordinary dried yeast so much that rises take half as long again and more"
     } else {
@@ -279,12 +283,11 @@ fn sugar(case: &Case) -> Vec<Diagnostic> {
     )
     .hint("Take instant yeast made for sweet doughs, or a quarter to a half more of the ordinary one.")
     .hint("If it is meant, say in the yeast's `note` what a reader does with another yeast.");
-    if let Some(usual) = usual {
+    if let Some(usual) = usual.filter(|_| much) {
         finding = finding.because(format!(
-            "Up to {} of the water: {} ({}).",
+            "Usual are up to {} of the water: {}.",
             say::percent_whole(Fraction::from_si(usual.high)),
-            usual.origin.source,
-            usual.origin.had.words()
+            usual.origin.source
         ));
     }
     vec![finding]
