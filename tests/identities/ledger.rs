@@ -44,11 +44,11 @@ fn adds_up(ledger: &Ledger) -> Result<(), String> {
             .map(|grams| hundredths(&grams.shown))
             .sum();
         let sum = hundredths(&stage.sum.shown);
+        // "6 % of the flour, 25 g boils off"
         let lost = stage
-            .sum
-            .shown
-            .split("after ")
-            .nth(1)
+            .flour_share
+            .as_ref()
+            .and_then(|share| share.shown.split(", ").nth(1))
             .map_or(0, hundredths);
         if items - lost != sum {
             return Err(format!("{}: lines {items}, lost {lost}, sum {sum}", stage.heading));

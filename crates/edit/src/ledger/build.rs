@@ -37,6 +37,7 @@ pub fn ledger(inputs: &Inputs, heard: &Heard) -> Ledger {
             title: film.title.as_ref().unwrap_or(&recipe.title).value.clone(),
             address: film.address.value.clone(),
             date: date(&film.date),
+            when: film.date.as_ref().map(|date| say::date(date.value)),
             thumbnail: text(&film.thumbnail),
         }),
         byline: byline(recipe),
@@ -88,12 +89,12 @@ pub fn ledger(inputs: &Inputs, heard: &Heard) -> Ledger {
 }
 
 /// Edition of the ingredient tables: the releases they were taken from.
-const INGREDIENT_DATA: &str = "USDA SR28 (2015) and Foundation Foods (October 2024)";
+const INGREDIENT_DATA: &str = "USDA 2015 and 2024";
 
 /// The tool, the data and the version of the recipe.
 fn imprint(recipe: &Recipe) -> String {
     let mut text = format!(
-        "everyoven {} · ingredient data {}",
+        "everyoven {} · data {}",
         env!("CARGO_PKG_VERSION"),
         INGREDIENT_DATA
     );

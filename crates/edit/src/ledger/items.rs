@@ -33,13 +33,23 @@ fn stage_lines(inputs: &Inputs, stage: &Stage, sum: &StageSum) -> StageLines {
                 format!("{place}.flour-share"),
                 sum.flour_share.si(),
                 "1",
-                format!("{} of the flour", say::percent_whole(sum.flour_share)),
+                share_of_flour(sum),
                 Origin::new("sum over the written items", Had::Derived),
             )
         }),
         sum: stage_sum(&place, sum),
         items,
         in_dough: sum.in_dough,
+    }
+}
+
+/// "30 % of the flour", and what boils off, so that lines and sum agree.
+fn share_of_flour(sum: &StageSum) -> String {
+    let share = format!("{} of the flour", say::percent_whole(sum.flour_share));
+    if sum.evaporates > Mass::ZERO {
+        format!("{share}, {} boils off", say::mass(sum.evaporates))
+    } else {
+        share
     }
 }
 
@@ -101,8 +111,8 @@ pub fn besides(inputs: &Inputs) -> Vec<ItemLine> {
 }
 
 fn line(inputs: &Inputs, place: &str, item: &Item, resolved: &ResolvedItem) -> ItemLine {
-    let on = item.on.as_ref().map(|on| on.value.word().to_owned());
-    let place = match &on {
+    let on = item.on.as_ref().map(|on| on.value.word());
+    let place = match on {
         Some(on) => format!("{place}.{on}.{}", item.called()),
         None => format!("{place}.{}", item.called()),
     };
@@ -127,7 +137,7 @@ fn line(inputs: &Inputs, place: &str, item: &Item, resolved: &ResolvedItem) -> I
                 Origin::new("share of all flour", Had::Derived),
             )
         }),
-        place: on,
+        place: on.map(|on| format!("for the {on}")),
         footnote: match &resolved.what {
             Resolved::Ingredient(ingredient) => footnote(inputs, ingredient),
             _ => None,
@@ -188,15 +198,20 @@ fn measure(
         text,
         origin.clone(),
     );
-    let error = figure(
-        format!("{place}.measure-error"),
-        error.si(),
-        "1",
-        say::percent_signed(error),
-        Origin::new("measure against mass", Had::Derived),
-    );
-    (Some(shown), Some(error))
+    let error = (error.si().abs() >= WORTH_SAYING).then(|| {
+        figure(
+            format!("{place}.measure-error"),
+            error.si(),
+            "1",
+            say::percent_signed(error),
+            Origin::new("measure against mass", Had::Derived),
+        )
+    });
+    (Some(shown), error)
 }
+
+/// A measure this far from its mass is worth a word beside it.
+const WORTH_SAYING: f64 = 0.02;
 
 /// Butter in a block is cut by the marks on its paper.
 fn by_the_wrapper(ingredient: &Ingredient) -> bool {

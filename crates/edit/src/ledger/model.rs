@@ -87,6 +87,8 @@ pub struct FilmLine {
     pub address: String,
     /// When it went out, as 2026-02-14.
     pub date: Option<String>,
+    /// The same in words: "14 February 2026".
+    pub when: Option<String>,
     /// File name of its still.
     pub thumbnail: Option<String>,
 }

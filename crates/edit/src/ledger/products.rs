@@ -105,7 +105,7 @@ fn line(inputs: &Inputs, product: &Product) -> ProductLine {
             say::mass(after.value),
         );
         let each = if product.count.value > 1 { " each" } else { "" };
-        let text = format!("about {}{each} after the bake", mass.shown);
+        let text = format!("about {}{each}", mass.shown);
         figures.push(mass);
         text
     });

@@ -3,7 +3,7 @@
 use super::model::{Figure, RoomTable};
 use super::{figure, say};
 use crate::Heard;
-use numerics::quantity::{Fraction, Mass, Temperature};
+use numerics::quantity::{Fraction, Mass, Range, Temperature};
 use recipe::formula::Formula;
 use recipe::provenance::{Had, Origin};
 
@@ -108,6 +108,11 @@ pub fn rooms(heard: &Heard) -> Vec<RoomTable> {
         .collect()
 }
 
+/// Whether a mix misses what is wanted by more than a degree.
+fn far(ends: Temperature, wanted: Range<Temperature>) -> bool {
+    (wanted.low - ends).si() > 1.0 || (ends - wanted.high).si() > 1.0
+}
+
 fn row(
     stage: &str,
     room: Temperature,
@@ -147,7 +152,13 @@ fn row(
                 say::temperature(at),
                 origin(),
             );
-            (room, figure.shown.clone(), Some(figure))
+            let ends = there.solved.as_ref().unwrap_or(&there.as_written).ends;
+            let text = if far(ends, there.wanted) {
+                format!("{}, and it ends at {}", figure.shown, say::celsius(ends))
+            } else {
+                figure.shown.clone()
+            };
+            (room, text, Some(figure))
         }
         None => (
             room,

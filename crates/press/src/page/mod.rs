@@ -73,16 +73,13 @@ fn head(ledger: &Ledger, options: &PageOptions) -> Markup {
                         }
                     }
                     p { (ledger.allergens.contains) " " (ledger.allergens.honesty) }
+                    @if !ledger.kit.is_empty() {
+                        p.tools { "Tools: " (ledger.kit.join("; ")) "." }
+                    }
                 }
                 div.beside {
                     @if !ledger.facts.is_empty() {
                         dl.facts { @for fact in &ledger.facts { (fact_line(fact)) } }
-                    }
-                    @if !ledger.kit.is_empty() {
-                        dl.facts.tools {
-                            dt { "Tools" }
-                            @for tool in &ledger.kit { dd { (tool) } }
-                        }
                     }
                 }
             }
@@ -117,7 +114,9 @@ fn film_line(film: &FilmLine) -> Markup {
             } @else {
                 (film.title)
             }
-            @if let Some(date) = &film.date { ", " time datetime=(date) { (date) } }
+            @if let Some((date, when)) = film.date.as_ref().zip(film.when.as_ref()) {
+                ", " time datetime=(date) { (when) }
+            }
         }
     }
 }

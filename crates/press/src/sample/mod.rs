@@ -20,6 +20,7 @@ pub fn ledger() -> Ledger {
             title: text("A braid and ten buns before tea"),
             address: text("https://films.example/saltmarsh-lane/7"),
             date: Some(text("2026-02-14")),
+            when: Some(text("14\u{a0}February 2026")),
             thumbnail: Some(text("braid-cut.jpg")),
         }),
         byline: vec![

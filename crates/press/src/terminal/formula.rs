@@ -42,7 +42,7 @@ fn item_line(item: &ItemLine) -> String {
     let percent = item.percent.as_ref().map_or("", |figure| figure.shown.as_str());
     let name = item.place.as_ref().map_or_else(
         || item.name.clone(),
-        |place| format!("{} ({place})", item.name),
+        |place| format!("{}, {place}", item.name),
     );
     let begin = format!("  {}  {}{name}", right(grams, 8), left(measure, 20));
     two_ends(&begin, percent, COLUMNS)

@@ -105,7 +105,7 @@ impl Sheet {
         }
         if let Some(film) = &ledger.film {
             let date = film
-                .date
+                .when
                 .as_ref()
                 .map(|date| format!(", {date}"))
                 .unwrap_or_default();
