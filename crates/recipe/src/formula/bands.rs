@@ -197,14 +197,7 @@ fn read(table: &str) -> Result<Vec<Band>, String> {
             let value: f64 = field(place).parse().map_err(|_| fault("number"))?;
             Ok::<f64, String>(value / unit.scale())
         };
-        let had = match field(7) {
-            "read" => Had::Read,
-            "second-hand" => Had::SecondHand,
-            "from memory" => Had::FromMemory,
-            "common practice" => Had::CommonPractice,
-            "worked out here" => Had::Derived,
-            _ => return Err(fault("how it was had")),
-        };
+        let had = Had::from_word(field(7)).ok_or_else(|| fault("how it was had"))?;
         if kinds.is_empty() {
             return Err(fault("kind"));
         }
