@@ -144,7 +144,7 @@ impl<'a> Question<'a> {
         let parts = &self.found.parts;
         let wanted = answer.wanted;
         if let Some(written) = &liquid.item.at
-            && wanted.holds(answer.as_written.ends)
+            && near(answer.as_written.ends, wanted)
         {
             // What is written does it here: nothing is to be changed.
             answer.liquid_at = Some(written.value);

@@ -196,7 +196,8 @@ fn facts(inputs: &Inputs, heard: &Heard, yield_line: &str) -> Vec<Fact> {
     }
     for (what, before) in &elapsed.leads {
         let lead = time("lead", *before);
-        let shown = format!("take {what} out {} ahead", lead.shown);
+        let what: Vec<_> = what.split(", ").map(str::to_owned).collect();
+        let shown = format!("take {} out {} ahead", say::list(&what), lead.shown);
         fact("Before you begin", shown, vec![lead]);
     }
     facts

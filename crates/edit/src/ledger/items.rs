@@ -3,11 +3,11 @@
 use super::model::{Figure, ItemLine, StageLines};
 use super::{figure, say};
 use crate::Inputs;
-use numerics::quantity::{Fraction, Mass, Temperature};
-use recipe::document::model::{Amount, Item, Stage, Store};
+use numerics::quantity::{Density, Fraction, Mass, Temperature};
+use recipe::document::model::{Amount, Item, Spooned, Stage, Store};
 use recipe::formula::{Resolved, ResolvedItem, StageSum};
 use recipe::larder::{Ingredient, Role};
-use recipe::measure::{KITCHEN, Spoons, WRAPPER, spoons};
+use recipe::measure::{KITCHEN, Measure, Spoons, WRAPPER, spoons};
 use recipe::provenance::{Had, Origin};
 
 /// Every stage with its lines and its sum.
@@ -66,15 +66,7 @@ fn stage_sum(place: &str, sum: &StageSum) -> Figure {
         format!("{place}.sum"),
         left.si(),
         Mass::SI,
-        if sum.evaporates > Mass::ZERO {
-            format!(
-                "{}, after {} has boiled off",
-                say::mass_sum(left),
-                say::mass(sum.evaporates)
-            )
-        } else {
-            say::mass_sum(left)
-        },
+        say::mass_sum(left),
         Origin::new("sum of the lines above", Had::Derived),
     )
 }
@@ -182,6 +174,9 @@ fn measure(
     let Some((mass, (density, origin))) = mass.zip(ingredient.by_volume.as_ref()) else {
         return (None, None);
     };
+    if item.on.is_some() {
+        return roughly(place, mass, *density, origin);
+    }
     let drawer = if by_the_wrapper(ingredient) {
         &WRAPPER[..]
     } else {
@@ -195,7 +190,7 @@ fn measure(
         format!("{place}.measure"),
         measured.si(),
         Mass::SI,
-        text,
+        kept_together(&text),
         origin.clone(),
     );
     let error = (error.si().abs() >= WORTH_SAYING).then(|| {
@@ -208,6 +203,51 @@ fn measure(
         )
     });
     (Some(shown), error)
+}
+
+/// Numbers stay with their units at a line's end: "1¾ cups + 3 Tbsp" breaks at the plus alone.
+fn kept_together(measure: &str) -> String {
+    let parts: Vec<_> = measure.split(" + ").map(|part| part.replace(' ', "\u{a0}")).collect();
+    parts.join(" + ")
+}
+
+/// What one scoop or a few of one spoon hold, for dusting, greasing and brushing.
+const SPOONFULS: [(f64, Measure); 14] = [
+    (0.25, Measure::Teaspoon),
+    (0.5, Measure::Teaspoon),
+    (1.0, Measure::Teaspoon),
+    (1.5, Measure::Teaspoon),
+    (2.0, Measure::Teaspoon),
+    (4.0, Measure::Teaspoon),
+    (0.5, Measure::Tablespoon),
+    (1.0, Measure::Tablespoon),
+    (1.5, Measure::Tablespoon),
+    (2.0, Measure::Tablespoon),
+    (2.5, Measure::Tablespoon),
+    (3.0, Measure::Tablespoon),
+    (0.25, Measure::Cup),
+    (0.5, Measure::Cup),
+];
+
+/// The nearest spoonful for an item outside the dough: nobody dusts a bench to the quarter spoon.
+fn roughly(
+    place: &str,
+    mass: Mass,
+    density: Density,
+    origin: &Origin,
+) -> (Option<Figure>, Option<Figure>) {
+    let miss = |(count, measure): (f64, Measure)| {
+        let holds = measure.volume() * count * density;
+        (holds - mass).abs()
+    };
+    let nearest = SPOONFULS.into_iter().min_by(|a, b| miss(*a).order(miss(*b)));
+    let figure = nearest.filter(|best| miss(*best) <= mass * 0.25).map(|(count, measure)| {
+        let spooned = Amount::Measures(vec![Spooned { count, measure }]);
+        let holds = measure.volume() * count * density;
+        let name = format!("{place}.measure");
+        figure(name, holds.si(), Mass::SI, say::amount(&spooned), origin.clone())
+    });
+    (figure, None)
 }
 
 /// A measure this far from its mass is worth a word beside it.

@@ -260,6 +260,9 @@ fn quarters(value: f64) -> String {
     }
 }
 
+/// A sign between dimensions that stays with both.
+const TIMES: &str = "\u{a0}×\u{a0}";
+
 /// "21.6 × 11.4 × 6.4 cm / 8½ × 4½ × 2½ in", "Ø 16.5 × 11 cm / 6½ × 4¼ in".
 pub fn tin_size(size: &TinSize) -> String {
     let (before, lengths) = match *size {
@@ -281,8 +284,8 @@ pub fn tin_size(size: &TinSize) -> String {
         .collect();
     format!(
         "{before}{}{NBSP}cm / {}{NBSP}in",
-        metric.join(" × "),
-        inches.join(" × ")
+        metric.join(TIMES),
+        inches.join(TIMES)
     )
 }
 

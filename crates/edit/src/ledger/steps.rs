@@ -327,7 +327,7 @@ impl Margin<'_> {
         };
         let article = if vessel == "paper" { "" } else { "the " };
         let cover = match covered {
-            Some(with) => format!("under {}", with.to_lowercase()),
+            Some(with) => under(with),
             None => "open".to_owned(),
         };
         self.line(
@@ -429,6 +429,14 @@ impl Margin<'_> {
             };
             self.line(kind, format!("{} in the middle", dough.shown), vec![dough]);
         }
+    }
+}
+
+/// "under a lid", "under film".
+fn under(with: &str) -> String {
+    match with {
+        "lid" | "cloth" | "towel" | "bowl" | "plate" | "board" => format!("under a {with}"),
+        _ => format!("under {with}"),
     }
 }
 
