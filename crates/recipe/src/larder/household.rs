@@ -12,7 +12,30 @@ struct Weight {
     unit: String,
     wording: String,
     each_g: f64,
-    origin: Origin,
+    source: Source,
+}
+
+/// Where a household weight comes from; named in full only for those that are used.
+enum Source {
+    /// A row of our own table says.
+    Own(String, Had),
+    /// Standard Reference, Release 28.
+    Release28,
+    /// Foundation Foods.
+    Foundation,
+}
+
+impl Weight {
+    fn origin(&self) -> Origin {
+        match &self.source {
+            Source::Own(source, had) => Origin::new(source.clone(), *had),
+            Source::Release28 => Origin::new("USDA SR28 household weights", Had::Read),
+            Source::Foundation => Origin::new(
+                "USDA FoodData Central, Foundation Foods, October 2024",
+                Had::Read,
+            ),
+        }
+    }
 }
 
 /// Household weights by key: our own choices first, then what USDA gives.
@@ -67,7 +90,7 @@ impl Household {
                     unit: row.text(unit).to_owned(),
                     wording: row.text(note).to_owned(),
                     each_g: grams / amount,
-                    origin: Origin::new(row.text(source), had),
+                    source: Source::Own(row.text(source).to_owned(), had),
                 });
         }
         let table = Table::read(MEASURES);
@@ -77,9 +100,10 @@ impl Household {
             let (Some(amount), Some(grams)) = (row.number(amount), row.number(grams)) else {
                 continue;
             };
-            let source = match row.text(source).strip_suffix(" WEIGHT.txt") {
-                Some(base) => format!("{base} household weights"),
-                None => "USDA FoodData Central, Foundation Foods, October 2024".to_owned(),
+            let source = if row.text(source).starts_with("USDA SR28") {
+                Source::Release28
+            } else {
+                Source::Foundation
             };
             household
                 .usda
@@ -89,7 +113,7 @@ impl Household {
                     unit: row.text(unit).to_owned(),
                     wording: row.text(wording).to_owned(),
                     each_g: grams / amount,
-                    origin: Origin::new(source, Had::Read),
+                    source,
                 });
         }
         household
@@ -115,7 +139,7 @@ impl Household {
         };
         let weight = chosen.or_else(usda)?;
         let density = Mass::from_grams(weight.each_g).si() / measure_of(&weight.unit).volume().si();
-        Some((Density::from_si(density), weight.origin.clone()))
+        Some((Density::from_si(density), weight.origin()))
     }
 
     /// Mass of one, by size or pack.
@@ -130,7 +154,7 @@ impl Household {
                 continue;
             };
             if counts.iter().all(|(known, ..)| *known != name) {
-                counts.push((name, Mass::from_grams(weight.each_g), weight.origin.clone()));
+                counts.push((name, Mass::from_grams(weight.each_g), weight.origin()));
             }
         }
         counts
