@@ -66,7 +66,7 @@ const USUAL_BOWL: Mass = Mass::from_grams(900.0);
 impl Kitchen {
     /// A usual kitchen, for a recipe without one: room and flour at 21 °C, refrigerator 4 °C, tap
     /// 15 °C, warm place 27 °C, at the sea, steel bowl of 900 g, a home mixer whose work nobody has
-    /// measured (25 W/kg, see `physics::heats`). Temperatures: common practice.
+    /// measured (13 W/kg, see `physics::heats`). Temperatures: common practice.
     pub fn standard() -> Self {
         let room = Temperature::from_celsius(21.0);
         Self {
@@ -95,7 +95,7 @@ impl Kitchen {
 ///
 /// Not written, and what is taken for it: the bowl's temperature, the room's; the warm place, the
 /// room; 80 % of the bowl follows the dough; no `[mixer]`, hands (2.5 W/kg, the middle of 0 to
-/// 5 W/kg, common practice); a `[mixer]` without a figure, 25 W/kg. When both are written, the rise
+/// 5 W/kg, common practice); a `[mixer]` without a figure, 13 W/kg. When both are written, the rise
 /// counts, for the cook has measured it.
 pub fn kitchen(file: &KitchenFile) -> Checked<Kitchen> {
     let room = file.room.value;

@@ -45,6 +45,10 @@ pub struct MixLine {
     pub wanted: Figure,
     /// What it ends at with everything as written.
     pub as_written: Figure,
+    /// What it ends at with the liquid so.
+    pub ends: Figure,
+    /// Whether that is what is wanted, to a degree.
+    pub reached: bool,
     /// Name of the liquid that is adjusted, and what it must read.
     pub liquid: Option<(String, Figure)>,
     /// Ice in the place of as much of the liquid.
@@ -63,7 +67,7 @@ impl MixLines {
             all.extend([&wake.pour_at, &wake.settles, &wake.band]);
         }
         for mix in &self.mixes {
-            all.extend([&mix.wanted, &mix.as_written]);
+            all.extend([&mix.wanted, &mix.as_written, &mix.ends]);
             all.extend(mix.liquid.iter().map(|(_, figure)| figure));
             all.extend(mix.ice.iter());
             for (_, mass, at, capacity) in &mix.shares {
@@ -140,6 +144,9 @@ fn mix_line(mix: &MixAnswer) -> MixLine {
             say::temperature_range(mix.wanted),
             Origin::new("the recipe", Had::Written),
         ),
+        ends: temperature(name("ends"), shown.ends),
+        reached: (mix.wanted.low - shown.ends).si() <= 1.0
+            && (shown.ends - mix.wanted.high).si() <= 1.0,
         as_written: temperature(name("as-written"), mix.as_written.ends),
         liquid: mix
             .liquid

@@ -69,5 +69,5 @@ fn the_same_day_loaf_says_what_its_file_says() {
     assert_eq!(recipe.products.len(), 2);
     assert_eq!(recipe.products[1].count.value, 10);
     assert_eq!(recipe.besides.len(), 4);
-    assert_eq!(recipe.tested.len(), 2);
+    assert_eq!(recipe.tested.len(), 3);
 }

@@ -35,8 +35,9 @@ pub const HYDRATION: SpecificEnergy = SpecificEnergy::from_si(15_100.0);
 pub const SUCROSE: SpecificEnergy = SpecificEnergy::from_si(16_000.0);
 /// Sodium chloride dissolved, heat taken up; from memory.
 pub const SALT: SpecificEnergy = SpecificEnergy::from_si(66_000.0);
-/// A home stand mixer at medium speed, when its cook has measured nothing: 1 °F a minute.
-pub const MIXER: SpecificPower = SpecificPower::from_si(25.0);
+/// A home stand mixer at medium speed, when its cook has measured nothing: 5 °C in about 20 minutes,
+/// common practice; read figures lie between 10 and 50 W/kg (`docs/decisions/mixer-friction.md`).
+pub const MIXER: SpecificPower = SpecificPower::from_si(13.0);
 /// Hands on a bench, warmth of the hands less what the bench takes: the middle of 0 to 5 W/kg,
 /// common practice.
 pub const HAND: SpecificPower = SpecificPower::from_si(2.5);

@@ -7,7 +7,7 @@ use numerics::quantity::{Density, Fraction, Mass, Temperature};
 use recipe::document::model::{Amount, Item, Spooned, Stage, Store};
 use recipe::formula::{Resolved, ResolvedItem, StageSum};
 use recipe::larder::{Ingredient, Role};
-use recipe::measure::{KITCHEN, Measure, Spoons, WRAPPER, spoons};
+use recipe::measure::{Measure, Spoons, spoons_of};
 use recipe::provenance::{Had, Origin};
 
 /// Every stage with its lines and its sum.
@@ -177,12 +177,7 @@ fn measure(
     if item.on.is_some() {
         return roughly(place, mass, *density, origin);
     }
-    let drawer = if by_the_wrapper(ingredient) {
-        &WRAPPER[..]
-    } else {
-        &KITCHEN[..]
-    };
-    let Some(Spoons { text, error, .. }) = spoons(mass, *density, drawer) else {
+    let Some(Spoons { text, error, .. }) = spoons_of(mass, ingredient) else {
         return (None, None);
     };
     let measured = Mass::from_si(mass.si() * (1.0 + error.si()));
@@ -252,11 +247,6 @@ fn roughly(
 
 /// A measure this far from its mass is worth a word beside it.
 const WORTH_SAYING: f64 = 0.02;
-
-/// Butter in a block is cut by the marks on its paper.
-fn by_the_wrapper(ingredient: &Ingredient) -> bool {
-    ingredient.role == Role::Fat && ingredient.by_count.iter().any(|(size, ..)| size == "stick")
-}
 
 fn detail(inputs: &Inputs, item: &Item, resolved: &ResolvedItem) -> Option<String> {
     let mut parts = Vec::new();

@@ -15,8 +15,14 @@ pub fn mix(lines: &MixLines) -> String {
         text.push_str(&row("", "", &format!("as written it settles at {}", wake.settles.shown)));
     }
     for mix in &lines.mixes {
-        text.push_str(&row(&mix.stage, &liquid(mix), &format!("dough at {}", mix.wanted.shown)));
-        text.push_str(&row("", "", &format!("as written it ends at {}", mix.as_written.shown)));
+        text.push_str(&row(&mix.stage, &liquid(mix), &format!("ends at {}", mix.ends.shown)));
+        let wanted = format!("wanted {}", mix.wanted.shown);
+        let wanted = if mix.reached { wanted } else { format!("{wanted}: not reached") };
+        text.push_str(&row("", "", &wanted));
+        if mix.as_written.shown != mix.ends.shown {
+            let as_written = format!("as written it ends at {}", mix.as_written.shown);
+            text.push_str(&row("", "", &as_written));
+        }
     }
     if lines.wakes.is_empty() && lines.mixes.is_empty() {
         text.push_str("  No step of this recipe asks for a dough temperature.\n");

@@ -37,6 +37,9 @@ const SMALL: Mass = Mass::from_grams(10.0);
 /// Chosen so that 245 g of flour is not called two cups (2.9 % too much) to save four scoops.
 const SCOOPS_PER_PERCENT: f64 = 1.5;
 
+/// The same below [`SMALL`]: a pinch more sugar matters less than a spoon set that nobody owns.
+const SCOOPS_PER_PERCENT_SMALL: f64 = 1.0;
+
 /// Parts of a measure that a set holds, and how many scoops each counts as: one where the set has
 /// that very measure, more where many sets lack it and a cook adds it up.
 const CUP_PARTS: [(f64, f64); 7] = [
@@ -101,7 +104,12 @@ pub fn spoons(mass: Mass, density: Density, allowed: &[Measure]) -> Option<Spoon
             return;
         }
         let scoops: f64 = parts.iter().map(|part| part.scoops).sum();
-        let cost = scoops + error.abs() * 100.0 * SCOOPS_PER_PERCENT;
+        let weight = if mass < SMALL {
+            SCOOPS_PER_PERCENT_SMALL
+        } else {
+            SCOOPS_PER_PERCENT
+        };
+        let cost = scoops + error.abs() * 100.0 * weight;
         if best.as_ref().is_none_or(|(least, ..)| cost < least - 1e-9) {
             best = Some((cost, error, parts.to_vec()));
         }
