@@ -4,6 +4,8 @@ mod check;
 pub mod model;
 pub mod placeholder;
 mod read;
+pub mod scope;
 
 pub use placeholder::{Piece, parse_sentence};
 pub use read::{read_kitchen, read_kitchen_bytes, read_recipe, read_recipe_bytes};
+pub use scope::Scope;

@@ -1,7 +1,7 @@
 //! Which known word a mistyped one was probably meant to be.
 
 /// The known word nearest to `word`, when it is near enough to be worth naming: the same but for
-/// case, or no more than one letter in three changed (optimal string alignment).
+/// case, or about one letter in three changed (optimal string alignment).
 pub fn near<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let wanted = word.trim().to_lowercase();
     let letters = wanted.chars().count();
@@ -9,7 +9,7 @@ pub fn near<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<
     if letters == 0 || letters > 60 {
         return None;
     }
-    let allowed = (letters / 3).max(1);
+    let allowed = ((letters + 1) / 3).max(1);
     let mut best: Option<(usize, &str)> = None;
     for candidate in known {
         let lower = candidate.to_lowercase();

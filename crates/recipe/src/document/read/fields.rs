@@ -207,7 +207,7 @@ impl<'a> Fields<'a> {
             }
             DeValue::String(_) | DeValue::Float(_) => reader.breaks(
                 Diagnostic::at(
-                    code::NUMBER_UNREADABLE,
+                    code::VALUE_WRONG_KIND,
                     span,
                     format!(
                         "`{key}` wants a whole number; here stands {}.",

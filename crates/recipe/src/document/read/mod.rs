@@ -14,7 +14,6 @@ use super::check;
 use super::model::{FORMAT, Kind, KitchenFile, Recipe};
 use crate::source::{Checked, Diagnostic, code};
 use fields::{Fields, Reader};
-#[expect(unused_imports, reason = "for the checks")]
 pub(super) use places::Places;
 
 /// The most stages, items, steps and other parts of one recipe.
@@ -23,7 +22,7 @@ const MOST_PARTS: usize = 2000;
 /// Reads a recipe. There is none when something that it needs could not be read.
 pub fn read_recipe(text: &str) -> Checked<Option<Recipe>> {
     file(text, "The recipe", recipe, |reader, recipe| {
-        let finding = check::recipe(reader.text, recipe);
+        let finding = check::recipe(reader.text, recipe, &reader.said);
         reader.broken |= finding.incomplete;
         reader.said.extend(finding.said);
     })

@@ -82,8 +82,12 @@ pub fn pantry(reader: &mut Reader<'_>, mut fields: Fields<'_>) -> PantryEntry {
         .filter_map(|s| s.as_ref())
         .map(|s| s.value)
         .sum();
+    let one_above = shares
+        .iter()
+        .filter_map(|s| s.as_ref())
+        .any(|s| s.value.si() > 1.0);
     // A tenth of a per cent is the rounding of packs.
-    if all.si() > 1.001 {
+    if all.si() > 1.001 && !one_above {
         reader.said.push(
             Diagnostic::at(
                 code::PACK_IMPOSSIBLE,

@@ -137,7 +137,7 @@ const POWER: Wanted = Wanted {
     sorts: &[Sort::Power],
     says: "work for each kilogram is wanted",
     example: "25 W/kg",
-    positive: false,
+    positive: true,
 };
 
 /// Reads a mass: "180 g".
@@ -226,6 +226,9 @@ pub fn read_temperature_difference(text: &str) -> Result<TemperatureDifference, 
             ..TEMPERATURE
         },
     )?;
+    if term.low < 0.0 {
+        return Err(not_positive(text, "less than nothing"));
+    }
     let kelvin = if term.unit == Some(Unit::Fahrenheit) {
         term.low / 1.8
     } else {
@@ -342,6 +345,18 @@ const fn size_si(unit: Unit) -> f64 {
     }
 }
 
+/// Above this, in SI, a value of that sort is no value of a kitchen; degrees count as themselves.
+const fn most(sort: Sort) -> f64 {
+    match sort {
+        Sort::Mass | Sort::Temperature => 1e4,
+        Sort::Volume | Sort::Share => 10.0,
+        Sort::Time => 366.0 * 86_400.0,
+        Sort::Length | Sort::Power => 1e5,
+        Sort::Multiple => 1e3,
+        Sort::Count => 1e6,
+    }
+}
+
 /// The sum of terms in SI.
 fn sum_si(terms: &[Term]) -> f64 {
     terms
@@ -422,6 +437,18 @@ fn fitting(text: &str, wanted: &Wanted) -> Result<Vec<Term>, Unread> {
             .hint(format!("Write it as in \"{}\".", wanted.example)));
         }
     }
+    for term in &terms {
+        let size = term.unit.map_or(1.0, size_si);
+        let far = term.low.abs().max(term.high.unwrap_or(0.0).abs()) * size;
+        if far > most(term.unit.map_or(Sort::Count, Unit::sort)) {
+            return Err(Unread::new(
+                code::VALUE_OUT_OF_REASON,
+                term.span,
+                "The value is far above anything of a kitchen.",
+            )
+            .hint("Look for a lost decimal mark, or another unit that was meant."));
+        }
+    }
     if terms.len() > 1 {
         sums(text, &terms)?;
     }
@@ -432,7 +459,7 @@ fn fitting(text: &str, wanted: &Wanted) -> Result<Vec<Term>, Unread> {
         {
             return Err(not_positive(text, "less than nothing"));
         }
-        if terms.iter().all(|t| t.high.unwrap_or(t.low) == 0.0) {
+        if terms.iter().any(|t| t.low == 0.0) {
             return Err(not_positive(text, "nothing"));
         }
     }
@@ -452,6 +479,23 @@ fn sums(text: &str, terms: &[Term]) -> Result<(), Unread> {
     let joined = terms[1..].iter().all(|t| t.added);
     if plain && ((all(Sort::Time) && falling) || (all(Sort::Volume) && joined)) {
         Ok(())
+    } else if joined
+        && let [first, others @ ..] = terms
+        && let Some(other) = others
+            .iter()
+            .find(|t| t.unit.map(Unit::sort) != first.unit.map(Unit::sort))
+    {
+        Err(Unread::new(
+            code::UNIT_DOES_NOT_FIT,
+            other.span,
+            format!(
+                "“{}” is {}, what stands before it is {}; only what is alike can be added.",
+                &text[other.span.start..other.span.end],
+                other.unit.map_or("a count", |u| u.sort().words()),
+                first.unit.map_or("a count", |u| u.sort().words()),
+            ),
+        )
+        .hint("Write the amount in one sort of unit, or make two items of it."))
     } else {
         Err(not_a_sum(text, terms))
     }

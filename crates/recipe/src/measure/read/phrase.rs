@@ -96,16 +96,18 @@ pub fn term(cursor: &mut Cursor<'_>) -> Result<Term, Unread> {
     let low = minus * number(cursor)?;
     let mut high = None;
     let mut ahead = cursor.clone();
-    ahead.skip_space();
-    if ahead.peek().is_some_and(is_dash) {
-        sign(&mut ahead);
-        ahead.skip_space();
+    if range_sign(&mut ahead) {
         let minus = sign(&mut ahead);
-        if ahead.peek().is_some_and(begins) {
-            high = Some(minus * number(&mut ahead)?);
-            *cursor = ahead;
+        if !ahead.peek().is_some_and(begins) {
+            return Err(half_range(cursor.text, start, low));
+        }
+        high = Some(minus * number(&mut ahead)?);
+        *cursor = ahead;
+        if range_sign(&mut cursor.clone()) {
+            return Err(half_range(cursor.text, start, low));
         }
     }
+    after_number(cursor, start)?;
     let unit = unit_after(cursor)?;
     let span = cursor.since(start);
     if let Some(high) = high
@@ -128,6 +130,56 @@ pub fn term(cursor: &mut Cursor<'_>) -> Result<Term, Unread> {
         span,
         added: false,
     })
+}
+
+/// Goes past what stands between the two numbers of a range: a dash, or "to".
+fn range_sign(cursor: &mut Cursor<'_>) -> bool {
+    cursor.skip_space();
+    if cursor.peek().is_some_and(is_dash) {
+        cursor.at += cursor.peek().map_or(0, char::len_utf8);
+    } else if cursor.rest().starts_with("to ") {
+        cursor.at += "to ".len();
+    } else {
+        return false;
+    }
+    cursor.skip_space();
+    true
+}
+
+/// A range with more or fewer than two ends.
+fn half_range(text: &str, start: usize, low: f64) -> Unread {
+    let message = if low.is_finite() {
+        format!("“{}” is not a range of two numbers.", text[start..].trim())
+    } else {
+        "This is not a number.".to_owned()
+    };
+    Unread::new(
+        code::NUMBER_UNREADABLE,
+        Span::new(start, text.len()),
+        message,
+    )
+    .hint("Write both ends and the unit once: \"45-75 min\".")
+}
+
+/// What stands right behind a number must be able to begin a unit.
+fn after_number(cursor: &Cursor<'_>, start: usize) -> Result<(), Unread> {
+    let mut ahead = cursor.clone();
+    ahead.skip_space();
+    let joined = ahead.at == cursor.at;
+    let refused = ahead
+        .peek()
+        .is_some_and(|c| begins(c) || matches!(c, '/' | '⁄' | ':' | '_' | '\'' | '’') && joined);
+    if !refused {
+        return Ok(());
+    }
+    ahead.take_while(|c| !c.is_whitespace());
+    let written = &cursor.text[start..ahead.at];
+    Err(Unread::new(
+        code::NUMBER_UNREADABLE,
+        Span::new(start, ahead.at),
+        format!("“{written}” is not a number."),
+    )
+    .hint("Write a number as 2.5, 2,5, ½, 1½ or 1 1/2, and a thousand as 1000."))
 }
 
 /// Reads the unit that follows a number, up to the next number, plus or range dash.

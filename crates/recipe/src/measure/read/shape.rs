@@ -121,6 +121,13 @@ fn eat_times(cursor: &mut Cursor<'_>) -> bool {
     false
 }
 
+/// Whether a times sign stands here with nothing behind it that could be multiplied.
+fn times_of_nothing(cursor: &Cursor<'_>) -> bool {
+    let mut ahead = cursor.clone();
+    ahead.skip_space();
+    ahead.peek().is_some_and(|c| matches!(c, 'x' | 'X' | '×')) && !eat_times(&mut ahead)
+}
+
 /// Reads a tin's size: "21.6 x 11.4 x 6.4 cm", "40 x 30 cm", "Ø 16.5 x 11 cm".
 pub fn read_tin_size(text: &str) -> Result<TinSize, Unread> {
     const HINT: &str = "Write \"21.6 x 11.4 x 6.4 cm\", \"40 x 30 cm\" for a tray, \"Ø 16.5 x 11 cm\" for a round one.";
@@ -132,7 +139,17 @@ pub fn read_tin_size(text: &str) -> Result<TinSize, Unread> {
     let mut numbers = Vec::new();
     loop {
         let start = cursor.at;
-        if numbers.len() == 4 || !cursor.peek().is_some_and(begins) {
+        if numbers.len() == 4 {
+            break;
+        }
+        if cursor.peek().is_some_and(is_dash) {
+            return Err(Unread::new(
+                code::AMOUNT_NOT_POSITIVE,
+                whole,
+                format!("“{}” has a side that is less than nothing.", text.trim()),
+            ));
+        }
+        if !cursor.peek().is_some_and(begins) {
             break;
         }
         let mut ahead = cursor.clone();
@@ -141,6 +158,9 @@ pub fn read_tin_size(text: &str) -> Result<TinSize, Unread> {
             numbers.push(value);
             cursor = ahead;
             continue;
+        }
+        if times_of_nothing(&ahead) {
+            break;
         }
         // The last one carries the unit.
         let last = term(&mut cursor)?;
@@ -233,24 +253,34 @@ fn part(text: &str) -> Result<Part, Unread> {
     let mut cursor = Cursor::new(text);
     cursor.skip_space();
     let start = cursor.at;
+    let minus = cursor.peek().is_some_and(is_dash);
+    cursor.take_while(is_dash);
     if !cursor.peek().is_some_and(begins) {
         return mass_of_part(text, 0).map(|mass| Part { count: 1, mass });
     }
     let many = number(&mut cursor)?;
     let counted = cursor.since(start);
+    if times_of_nothing(&cursor) {
+        return Err(Unread::new(
+            code::NUMBER_UNREADABLE,
+            counted,
+            format!("“{}” does not say of what there are so many.", text.trim()),
+        )
+        .hint("Write it as in \"3 x 220 g\"."));
+    }
     if !eat_times(&mut cursor) {
         return mass_of_part(text, 0).map(|mass| Part { count: 1, mass });
     }
-    if many.fract() != 0.0 || !(1.0..=10_000.0).contains(&many) {
-        let (code, message) = if many < 1.0 {
+    if minus || many.fract() != 0.0 || !(1.0..=10_000.0).contains(&many) {
+        let (code, message) = if many.fract() != 0.0 {
+            (code::NUMBER_UNREADABLE, "not a whole number of parts")
+        } else if minus || many < 1.0 {
             (code::AMOUNT_NOT_POSITIVE, "no part at all")
-        } else if many.fract() == 0.0 {
+        } else {
             (
                 code::VALUE_OUT_OF_REASON,
                 "more parts than a piece can have",
             )
-        } else {
-            (code::NUMBER_UNREADABLE, "not a whole number of parts")
         };
         let written = &text[counted.start..counted.end];
         return Err(Unread::new(

@@ -127,28 +127,59 @@ pub const COUNTED: &[(&str, &str)] = &[
     ("large", "large"),
     ("extra large", "extra large"),
     ("jumbo", "jumbo"),
+    ("peewee", "peewee"),
     ("whole", "whole"),
+    ("EU small", "EU small"),
+    ("EU medium", "EU medium"),
+    ("EU large", "EU large"),
+    ("EU extra large", "EU extra large"),
+    ("UK small", "UK small"),
+    ("UK medium", "UK medium"),
+    ("UK large", "UK large"),
+    ("UK extra large", "UK extra large"),
+    ("US small", "US small"),
+    ("US medium", "US medium"),
+    ("US large", "US large"),
+    ("US extra large", "US extra large"),
     ("packet", "packets"),
+    ("package", "packages"),
+    ("pack", "packs"),
+    ("envelope", "envelopes"),
     ("sachet", "sachets"),
     ("cube", "cubes"),
+    ("cake", "cakes"),
     ("stick", "sticks"),
+    ("bar", "bars"),
+    ("block", "blocks"),
     ("piece", "pieces"),
     ("slice", "slices"),
     ("clove", "cloves"),
     ("pod", "pods"),
     ("bean", "beans"),
     ("sprig", "sprigs"),
-    ("leaf", "leaves"),
     ("can", "cans"),
     ("jar", "jars"),
-    ("block", "blocks"),
-    ("bunch", "bunches"),
+    ("egg", "eggs"),
+    ("yolk", "yolks"),
+    ("white", "whites"),
     ("head", "heads"),
+    ("date", "dates"),
+    ("fig", "figs"),
+    ("orange", "oranges"),
+    ("lemon", "lemons"),
+    ("lime", "limes"),
+    ("apple", "apples"),
+    ("banana", "bananas"),
+    ("leaf", "leaves"),
+    ("half", "halves"),
+    ("bunch", "bunches"),
 ];
 
 /// Words that people use for a unit, and the spelling of the format. They are named, not accepted.
 const MEANT: &[(&str, &str)] = &[
     ("gr", "g"),
+    ("gm", "g"),
+    ("gms", "g"),
     ("gram", "g"),
     ("grams", "g"),
     ("gramme", "g"),
@@ -241,17 +272,21 @@ const MEANT: &[(&str, &str)] = &[
     ("spoons", "Tbsp or tsp"),
     ("t", "Tbsp or tsp"),
     ("c", "cup or °C"),
-    ("pack", "packet"),
-    ("packs", "packets"),
-    ("package", "packet"),
-    ("packages", "packets"),
 ];
 
-/// The unit of that spelling.
+/// The unit of that spelling, in capitals or not where that leaves no doubt: `ml` is mL and `tbsp`
+/// is Tbsp, but `c` may be a cup, and `T` or `t` either spoon.
 pub fn unit(word: &str) -> Option<Unit> {
     SPELLINGS
         .iter()
         .find(|(spelling, _)| *spelling == word)
+        .or_else(|| {
+            let same = |spelling: &str| spelling.to_lowercase() == word.to_lowercase();
+            let certain = !matches!(word, "c" | "f");
+            SPELLINGS
+                .iter()
+                .find(|(spelling, _)| certain && same(spelling))
+        })
         .map(|(_, unit)| *unit)
         .or_else(|| counted(word).map(Unit::Count))
 }
@@ -269,7 +304,7 @@ pub fn meant(word: &str) -> Option<&'static str> {
     let lower = word.trim_end_matches('.').to_lowercase();
     let same = |known: &str| known.to_lowercase() == lower;
     if let Some((spelling, _)) = SPELLINGS.iter().find(|(s, _)| same(s))
-        && lower != "c"
+        && !matches!(lower.as_str(), "c" | "f")
     {
         return Some(spelling);
     }
