@@ -68,7 +68,8 @@ pub fn work_out(inputs: &Inputs) -> Checked<(MixLines, Ledger)> {
     } = *inputs;
     let mixes = bake::mix::mix(recipe, formula, kitchen);
     let wakes = bake::mix::wake(recipe, formula, kitchen);
-    let mut diagnostics = mixes.diagnostics;
+    let mut diagnostics = recipe::formula::judge(formula, recipe);
+    diagnostics.extend(mixes.diagnostics);
     diagnostics.extend(wakes.diagnostics);
     let rooms = ROOMS_C
         .iter()

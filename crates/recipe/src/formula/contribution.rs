@@ -12,6 +12,10 @@ const SALT_PER_SODIUM: f64 = 2.5;
 /// unsalted butter, USDA SR28 01145).
 const SALTED_FROM: f64 = 0.0025;
 
+/// A liquid with more water than this is water: its traces of minerals weigh with it (tap water is
+/// 99.9 % water, USDA SR28 14411).
+const WATER_FROM: f64 = 0.99;
+
 /// A thing with less water than this is dry, and its moisture is weighed with it as the flour's is.
 const DRY_BELOW: f64 = 0.20;
 
@@ -51,6 +55,9 @@ pub fn brings(ingredient: &Ingredient, mass: Mass) -> PartSum {
         Role::Flour => {
             sum.flour = mass;
             sum.flour_protein = mass * known(what.protein, "protein");
+        }
+        Role::Liquid if what.water.is_some_and(|water| water.si() >= WATER_FROM) => {
+            sum.water = mass;
         }
         Role::Liquid => {
             let water = known(what.water, "water");

@@ -37,7 +37,7 @@ struct Reading {
 /// Salt, yeast, water, fat, sugar and egg; sugar on water under a yeast for sweet doughs.
 fn of_the_dough(formula: &Formula, recipe: &Recipe) -> Vec<Diagnostic> {
     let dough = &formula.dough;
-    if dough.flour <= Mass::ZERO {
+    if dough.flour <= Mass::ZERO || !formula.is_whole() {
         return Vec::new();
     }
     let total = |role: Role| -> Mass {

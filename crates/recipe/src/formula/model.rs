@@ -24,6 +24,17 @@ pub struct Formula {
     pub besides: Vec<ResolvedItem>,
 }
 
+impl Formula {
+    /// Whether every item of the dough was found and weighed. What is judged of a dough with a hole
+    /// in it would be about the hole.
+    pub fn is_whole(&self) -> bool {
+        let found =
+            |item: &ResolvedItem| item.mass.is_some() && !matches!(item.what, Resolved::Unknown(_));
+        let mut dough = self.stages.iter().filter(|stage| stage.in_dough);
+        dough.all(|stage| stage.items.iter().all(found))
+    }
+}
+
 /// A stage with its masses.
 #[derive(Clone, Debug, PartialEq)]
 pub struct StageSum {

@@ -6,10 +6,9 @@ use numerics::quantity::{Fraction, Mass, Volume};
 
 /// The mass of one piece: 3 x 220 g is 660 g, 48 g + 8 g is 56 g.
 pub fn piece_mass(parts: &[Part]) -> Mass {
-    parts
-        .iter()
-        .map(|part| part.mass * f64::from(part.count))
-        .sum()
+    parts.iter().fold(Mass::ZERO, |sum, part| {
+        sum + part.mass * f64::from(part.count)
+    })
 }
 
 /// How a tin shapes the bread, which decides how much dough it wants.
@@ -67,10 +66,9 @@ pub fn product_sum(
 ) -> ProductSum {
     let count = product.count.value;
     let piece = piece_mass(&product.piece.value);
-    let filling = with
-        .iter()
-        .map(|item| filling_in_one(item, count, &stage_mass))
-        .sum::<Mass>();
+    let filling = with.iter().fold(Mass::ZERO, |sum, item| {
+        sum + filling_in_one(item, count, &stage_mass)
+    });
     let raw = piece + filling;
     let bake_loss = product
         .after_bake

@@ -1,5 +1,6 @@
 //! Names and amounts of a recipe, looked up in the larder before anything is added up.
 
+use super::check_printed;
 use super::model::{Formula, Resolved, ResolvedItem};
 use super::sum::{Resolution, add_up};
 use crate::document::model::{Amount, Item, Recipe};
@@ -94,6 +95,7 @@ impl LookUp<'_> {
             _ => match self.ingredient(&item.of) {
                 Some(ingredient) => {
                     let (mass, origin) = self.weight(&ingredient, item, amount);
+                    self.measure_beside(&ingredient, item);
                     (Resolved::Ingredient(Box::new(ingredient)), mass, origin)
                 }
                 None => (Resolved::Unknown(of.to_owned()), None, taken(false)),
@@ -169,6 +171,22 @@ impl LookUp<'_> {
         found
     }
 
+    /// A measure that the author prints beside a mass must weigh about that.
+    fn measure_beside(&mut self, ingredient: &Ingredient, item: &Item) {
+        let (Some(take), Some(also)) = (&item.take, &item.also) else {
+            return;
+        };
+        let (Amount::Mass(mass), Amount::Measures(measures)) = (&take.value, &also.value) else {
+            return;
+        };
+        if let Some((density, origin)) = &ingredient.by_volume {
+            let name = item.called();
+            self.diagnostics.extend(check_printed::measure(
+                name, measures, *mass, *density, origin, also.span,
+            ));
+        }
+    }
+
     fn weight(
         &mut self,
         ingredient: &Ingredient,
@@ -218,5 +236,120 @@ fn list<'a>(words: impl Iterator<Item = &'a str>) -> String {
     match words.split_last() {
         Some((last, rest)) if !rest.is_empty() => format!("{} or {last}", rest.join(", ")),
         _ => words.join(""),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::document::read_recipe;
+
+    /// The formula of a dough with these items, and what is said of them.
+    fn of(items: &str, more: &str) -> Checked<Formula> {
+        let text = format!(
+            "everyoven = 1\ntitle = \"x\"\nkind = \"lean\"\n\
+             [[stage]]\nname = \"dough\"\nitems = [\n{items}\n]\n\
+             [[product]]\nname = \"loaf\"\nfrom = \"dough\"\ncount = 1\npiece = \"100 g\"\n{more}"
+        );
+        let read = read_recipe(&text)
+            .output
+            .expect("a recipe that can be read");
+        formula(&read, &Larder::open())
+    }
+
+    /// Name, message and first hint of all that is said but the trim.
+    fn said(checked: &Checked<Formula>) -> Vec<(&str, &str, Option<&str>)> {
+        let all = checked
+            .diagnostics
+            .iter()
+            .filter(|said| said.code != code::TRIM_LARGE);
+        all.map(|said| {
+            (
+                said.code.name,
+                said.message.as_str(),
+                said.hints.first().map(String::as_str),
+            )
+        })
+        .collect()
+    }
+
+    #[test]
+    fn a_slip_of_the_pen_is_led_to_its_name() {
+        let checked = of("{ of = \"bred flour\", take = \"100 g\" }", "");
+        assert_eq!(
+            said(&checked),
+            [(
+                "ingredient-unknown",
+                "The larder has no “bred flour”, so it is left out of the sums.",
+                Some("of = \"bread flour\"")
+            )]
+        );
+        assert_eq!(checked.output.stages[0].items[0].mass, None);
+    }
+
+    #[test]
+    fn a_name_for_several_things_is_said_and_reckoned_with() {
+        let checked = of("{ of = \"flour\", take = \"100 g\" }", "");
+        let all = said(&checked);
+        assert_eq!(all.len(), 1);
+        assert_eq!(all[0].0, "ingredient-ambiguous");
+        assert!(all[0].1.starts_with("“flour” could be "), "{}", all[0].1);
+        assert!((checked.output.dough.flour.grams() - 100.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn eggs_without_a_size_are_taken_as_large_and_it_is_said() {
+        let checked = of(
+            "{ of = \"bread flour\", take = \"100 g\" }, { of = \"egg\", take = \"2\" }",
+            "",
+        );
+        assert_eq!(
+            said(&checked),
+            [(
+                "size-not-said",
+                "The size of the egg is not said. Taken as large: 100 g.",
+                Some("Write the size: \"large\", or grams.")
+            )]
+        );
+        assert!((checked.output.dough.mass.grams() - 200.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_count_of_what_is_not_counted_is_left_out() {
+        let checked = of(
+            "{ of = \"bread flour\", take = \"100 g\" }, { of = \"honey\", take = \"3 large\" }",
+            "",
+        );
+        let names: Vec<&str> = said(&checked).iter().map(|said| said.0).collect();
+        assert_eq!(names, ["weight-unknown"]);
+        assert!((checked.output.dough.mass.grams() - 100.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_measure_beside_a_mass_must_weigh_about_that() {
+        let salt = |also: &str| {
+            let items = format!(
+                "{{ of = \"bread flour\", take = \"100 g\" }}, \
+                 {{ of = \"fine salt\", take = \"6 g\", also = \"{also}\" }}"
+            );
+            of(&items, "")
+                .diagnostics
+                .iter()
+                .any(|d| d.code == code::MEASURE_CONTRADICTS_MASS)
+        };
+        assert!(!salt("1 tsp"));
+        assert!(salt("1 Tbsp"));
+    }
+
+    #[test]
+    fn besides_are_weighed_and_stay_outside() {
+        let checked = of(
+            "{ of = \"bread flour\", take = \"100 g\" }",
+            "[[besides]]\nof = \"unsalted butter\"\ntake = \"8 g\"\non = \"tin\"\n",
+        );
+        assert_eq!(said(&checked), []);
+        let grams = checked.output.besides[0].mass.map(Mass::grams);
+        assert!(grams.is_some_and(|grams| (grams - 8.0).abs() < 1e-9));
+        assert!((checked.output.dough.mass.grams() - 100.0).abs() < 1e-9);
     }
 }

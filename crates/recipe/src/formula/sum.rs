@@ -106,7 +106,9 @@ pub fn add_up(recipe: &Recipe, resolution: Resolution) -> Checked<Formula> {
     };
     diagnostics.extend(no_flour(recipe, &formula, &ends));
     diagnostics.extend(stages_overdrawn(recipe, &flow, &with));
-    diagnostics.extend(cutting(recipe, &formula, &flow, &source));
+    if formula.is_whole() {
+        diagnostics.extend(cutting(recipe, &formula, &flow, &source));
+    }
     diagnostics.sort_by_key(|d| d.span.map_or((1, Span::default()), |span| (0, span)));
     Checked {
         output: formula,
@@ -188,14 +190,9 @@ fn evaporates_too_much(recipe: &Recipe, flow: &Flow, evaporates: &[Mass]) -> Vec
     diagnostics
 }
 
-/// A dough without flour has no percentages. Said only when every item was found.
+/// A dough without flour has no percentages. Said only when every item was found and weighed.
 fn no_flour(recipe: &Recipe, formula: &Formula, ends: &[bool]) -> Option<Diagnostic> {
-    let found = |item: &ResolvedItem| !matches!(item.what, Resolved::Unknown(_));
-    let all_found = formula
-        .stages
-        .iter()
-        .all(|stage| stage.items.iter().all(found));
-    if formula.dough.flour > Mass::ZERO || !all_found || !ends.contains(&true) {
+    if formula.dough.flour > Mass::ZERO || !formula.is_whole() {
         return None;
     }
     let last = ends.iter().rposition(|end| *end)?;
