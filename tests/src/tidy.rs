@@ -233,3 +233,33 @@ fn no_text_names_one_machine_a_package_host_or_unfinished_work() {
     }
     none("words that no file holds", &faults);
 }
+
+/// Cargo finds no test in this package by itself: one that `tests/Cargo.toml` does not name never runs.
+#[test]
+fn every_test_file_is_named_and_so_runs() {
+    let table = manifest("tests/Cargo.toml");
+    let named: Vec<&str> = table["test"]
+        .as_array()
+        .expect("tests")
+        .iter()
+        .filter_map(|test| test["path"].as_str())
+        .collect();
+    let runs = |path: &str| {
+        let path = path.trim_start_matches("tests/");
+        named.iter().any(|n| {
+            // Itself, or a file of the folder whose main.rs or whose own name is named.
+            let folder = n
+                .trim_end_matches("main.rs")
+                .trim_end_matches(".rs")
+                .trim_end_matches('/');
+            path == *n
+                || (n.ends_with("main.rs") || !n.contains("src/"))
+                    && path.starts_with(&format!("{folder}/"))
+        })
+    };
+    let faults: Vec<String> = ending("tests", ".rs")
+        .into_iter()
+        .filter(|path| text(path).unwrap_or_default().contains("#[test]") && !runs(path))
+        .collect();
+    none("a test that is never run", &faults);
+}
