@@ -209,7 +209,10 @@ fn sheets_are_of_their_paper_and_carry_their_type() {
         {
             let pages = sheet["pages"].as_array().expect("pages");
             let text = std::fs::read_to_string(root().join(&recipe.example)).expect("example");
-            let steps = text.lines().filter(|line| line.starts_with("do = ")).count();
+            let steps = text
+                .lines()
+                .filter(|line| line.starts_with("do = "))
+                .count();
             let most = 2 + steps.div_ceil(*steps_a_side);
             if pages.is_empty() || pages.len() > most {
                 faults.push(format!(

@@ -16,7 +16,10 @@ use std::process::{Command, Stdio};
 const DEMO: &str = include_str!("../../examples/same-day-loaf.toml");
 
 fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).parent().expect("benches/ lies in the project").to_owned()
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+        .parent()
+        .expect("benches/ lies in the project")
+        .to_owned()
 }
 
 /// Reading a recipe; peer: a general TOML reader that keeps no places and checks nothing.
@@ -92,7 +95,10 @@ fn commands(c: &mut Criterion) {
     };
     time("start (--version)", &["--version"]);
     time("check", &["check", "examples/same-day-loaf.toml"]);
-    time("publish", &["publish", "examples/same-day-loaf.toml", "--into", &out]);
+    time(
+        "publish",
+        &["publish", "examples/same-day-loaf.toml", "--into", &out],
+    );
     group.bench_function("peer: true", |b| {
         b.iter(|| Command::new("true").stdout(Stdio::null()).status());
     });

@@ -4,7 +4,10 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
 fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).parent().expect("tests/ lies in the project").to_owned()
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+        .parent()
+        .expect("tests/ lies in the project")
+        .to_owned()
 }
 
 /// The binary that `cargo build` made beside the tests.
@@ -12,14 +15,21 @@ fn everyoven() -> Command {
     let exe = std::env::current_exe().expect("a test knows its own path");
     let folder = exe.parent().and_then(Path::parent).expect("target/debug");
     let binary = folder.join("everyoven");
-    assert!(binary.exists(), "{} is not built: run `cargo build`", binary.display());
+    assert!(
+        binary.exists(),
+        "{} is not built: run `cargo build`",
+        binary.display()
+    );
     let mut command = Command::new(binary);
     command.current_dir(root());
     command
 }
 
 fn run(arguments: &[&str]) -> Output {
-    everyoven().args(arguments).output().expect("the program starts")
+    everyoven()
+        .args(arguments)
+        .output()
+        .expect("the program starts")
 }
 
 fn text(bytes: &[u8]) -> String {
@@ -40,7 +50,11 @@ fn tree(folder: &Path) -> Vec<(String, Vec<u8>)> {
         .expect("the folder is there")
         .map(|entry| {
             let path = entry.expect("an entry").path();
-            let name = path.file_name().expect("a name").to_string_lossy().into_owned();
+            let name = path
+                .file_name()
+                .expect("a name")
+                .to_string_lossy()
+                .into_owned();
             (name, std::fs::read(&path).expect("a file"))
         })
         .collect();
@@ -65,7 +79,11 @@ fn every_demo_recipe_publishes_and_a_second_time_byte_for_byte() {
         for _ in 0..2 {
             let answer = run(&["publish", &recipe, "--into", out.to_str().expect("UTF-8")]);
             assert!(answer.status.success(), "{name}: {}", text(&answer.stderr));
-            let slug = std::fs::read_dir(&out).expect("out").next().expect("one").expect("one");
+            let slug = std::fs::read_dir(&out)
+                .expect("out")
+                .next()
+                .expect("one")
+                .expect("one");
             let files = tree(&slug.path());
             let names: Vec<_> = files.iter().map(|(name, _)| name.as_str()).collect();
             assert_eq!(
@@ -91,11 +109,22 @@ fn every_demo_recipe_publishes_and_a_second_time_byte_for_byte() {
 fn files_of_other_people_in_the_folder_are_kept() {
     let out = folder("kept");
     let into = out.to_str().expect("UTF-8");
-    assert!(run(&["publish", "examples/hearth-loaf.toml", "--into", into]).status.success());
+    assert!(
+        run(&["publish", "examples/hearth-loaf.toml", "--into", into])
+            .status
+            .success()
+    );
     let target = out.join("overnight-sponge-hearth-loaf");
     std::fs::write(target.join("my-notes.txt"), "mine").expect("written");
-    assert!(run(&["publish", "examples/hearth-loaf.toml", "--into", into]).status.success());
-    assert_eq!(std::fs::read_to_string(target.join("my-notes.txt")).expect("kept"), "mine");
+    assert!(
+        run(&["publish", "examples/hearth-loaf.toml", "--into", into])
+            .status
+            .success()
+    );
+    assert_eq!(
+        std::fs::read_to_string(target.join("my-notes.txt")).expect("kept"),
+        "mine"
+    );
     let rest: Vec<_> = std::fs::read_dir(&out).expect("out").collect();
     assert_eq!(rest.len(), 1, "nothing is left beside the folder");
     std::fs::remove_dir_all(out).expect("cleaned");
@@ -107,7 +136,13 @@ fn the_demo_prints_formula_two_kitchens_and_where_everything_is() {
     let answer = run(&["demo", "--into", out.to_str().expect("UTF-8")]);
     assert!(answer.status.success(), "{}", text(&answer.stderr));
     let said = text(&answer.stdout);
-    for word in ["Water in all", "Studio", "Cold terrace", "index.html", "card-a5.pdf"] {
+    for word in [
+        "Water in all",
+        "Studio",
+        "Cold terrace",
+        "index.html",
+        "card-a5.pdf",
+    ] {
         assert!(said.contains(word), "{word} is missing from:\n{said}");
     }
     std::fs::remove_dir_all(out).expect("cleaned");
@@ -134,8 +169,14 @@ fn a_recipe_with_something_to_mend_is_not_published() {
 
 #[test]
 fn exit_codes_say_what_went_wrong() {
-    assert_eq!(run(&["check", "examples/hearth-loaf.toml"]).status.code(), Some(0));
-    assert_eq!(run(&["chekc", "examples/hearth-loaf.toml"]).status.code(), Some(2));
+    assert_eq!(
+        run(&["check", "examples/hearth-loaf.toml"]).status.code(),
+        Some(0)
+    );
+    assert_eq!(
+        run(&["chekc", "examples/hearth-loaf.toml"]).status.code(),
+        Some(2)
+    );
     assert_eq!(run(&["explain", "no-such-finding"]).status.code(), Some(2));
     assert_eq!(run(&["check", "no-such-file.toml"]).status.code(), Some(3));
     assert_eq!(run(&["check", "examples"]).status.code(), Some(3));
@@ -189,7 +230,10 @@ fn a_full_disk_leaves_what_was_there_before() {
     let said = text(&answer.stderr);
     assert_eq!(answer.status.code(), Some(3), "{said}");
     assert!(said.contains("the disk is full"), "{said}");
-    assert_eq!(text(&answer.stdout), "overnight-sponge-hearth-loaf\nbefore\n");
+    assert_eq!(
+        text(&answer.stdout),
+        "overnight-sponge-hearth-loaf\nbefore\n"
+    );
     std::fs::remove_dir_all(out).expect("cleaned");
 }
 
@@ -214,7 +258,12 @@ fn json_follows_its_schema() {
     for arguments in [
         vec!["check", "examples/cardamom-dough.toml"],
         vec!["formula", "examples/same-day-loaf.toml"],
-        vec!["mix", "examples/same-day-loaf.toml", "--kitchen", "examples/kitchens/flat.toml"],
+        vec![
+            "mix",
+            "examples/same-day-loaf.toml",
+            "--kitchen",
+            "examples/kitchens/flat.toml",
+        ],
         vec!["publish", "examples/feast-bread.toml", "--into", into],
         vec!["demo", "--into", into],
         vec!["explain"],
@@ -242,7 +291,9 @@ fn a_new_recipe_is_complete_and_has_nothing_to_mend() {
         assert!(run(&["new", path, "--kind", kind]).status.success());
         let answer = run(&["check", path]);
         assert_eq!(answer.status.code(), Some(0), "{}", text(&answer.stdout));
-        assert!(text(&answer.stdout).contains("0 to mend") || text(&answer.stdout).contains("Nothing"));
+        assert!(
+            text(&answer.stdout).contains("0 to mend") || text(&answer.stdout).contains("Nothing")
+        );
     }
     std::fs::remove_dir_all(out).expect("cleaned");
 }
@@ -250,12 +301,15 @@ fn a_new_recipe_is_complete_and_has_nothing_to_mend() {
 #[test]
 fn help_of_every_command_has_an_example() {
     let help = text(&run(&["--help"]).stdout);
-    for command in
-        ["new", "check", "formula", "mix", "publish", "demo", "explain", "licences", "manual"]
-    {
+    for command in [
+        "new", "check", "formula", "mix", "publish", "demo", "explain", "licences", "manual",
+    ] {
         assert!(help.contains(command), "{command} is not in the help");
         let own = text(&run(&[command, "--help"]).stdout);
-        assert!(own.contains("Example: everyoven"), "{command} has no example");
+        assert!(
+            own.contains("Example: everyoven"),
+            "{command} has no example"
+        );
     }
 }
 
@@ -267,7 +321,11 @@ fn a_hostile_file_of_ten_megabytes_is_refused() {
     let answer = run(&["check", file.to_str().expect("UTF-8")]);
     assert_eq!(answer.status.code(), Some(1));
     let said = text(&answer.stdout);
-    assert!(said.contains("file-too-large"), "{}", said.chars().take(400).collect::<String>());
+    assert!(
+        said.contains("file-too-large"),
+        "{}",
+        said.chars().take(400).collect::<String>()
+    );
     assert!(said.len() < 4000, "the answer is short");
     std::fs::remove_dir_all(out).expect("cleaned");
 }

@@ -10,26 +10,48 @@ use recipe::formula::formula;
 use recipe::larder::Larder;
 
 const DEMOS: [(&str, &str); 5] = [
-    ("same-day-loaf", include_str!("../../examples/same-day-loaf.toml")),
-    ("cardamom-dough", include_str!("../../examples/cardamom-dough.toml")),
-    ("hearth-loaf", include_str!("../../examples/hearth-loaf.toml")),
-    ("feast-bread", include_str!("../../examples/feast-bread.toml")),
-    ("feast-bread-active-dry", include_str!("../../examples/feast-bread-active-dry.toml")),
+    (
+        "same-day-loaf",
+        include_str!("../../examples/same-day-loaf.toml"),
+    ),
+    (
+        "cardamom-dough",
+        include_str!("../../examples/cardamom-dough.toml"),
+    ),
+    (
+        "hearth-loaf",
+        include_str!("../../examples/hearth-loaf.toml"),
+    ),
+    (
+        "feast-bread",
+        include_str!("../../examples/feast-bread.toml"),
+    ),
+    (
+        "feast-bread-active-dry",
+        include_str!("../../examples/feast-bread-active-dry.toml"),
+    ),
 ];
 
 fn ledger(text: &str) -> Ledger {
     let read = read_recipe(text);
-    let recipe = read.output.unwrap_or_else(|| panic!("unreadable: {:?}", read.diagnostics));
+    let recipe = read
+        .output
+        .unwrap_or_else(|| panic!("unreadable: {:?}", read.diagnostics));
     let mut larder = Larder::open();
     larder.stock(&recipe.pantry);
     let formula = formula(&recipe, &larder).output;
     let kitchen = Kitchen::standard();
-    work_out(&Inputs::new(&recipe, &formula, &larder, &kitchen)).output.1
+    work_out(&Inputs::new(&recipe, &formula, &larder, &kitchen))
+        .output
+        .1
 }
 
 /// Grams at the beginning of a shown string, in hundredths.
 fn hundredths(shown: &str) -> i64 {
-    let digits: String = shown.chars().take_while(|c| c.is_ascii_digit() || *c == '.').collect();
+    let digits: String = shown
+        .chars()
+        .take_while(|c| c.is_ascii_digit() || *c == '.')
+        .collect();
     let (whole, part) = digits.split_once('.').unwrap_or((&digits, ""));
     let part = format!("{part:0<2}");
     whole.parse::<i64>().expect("digits") * 100 + part.parse::<i64>().expect("digits")
@@ -51,7 +73,10 @@ fn adds_up(ledger: &Ledger) -> Result<(), String> {
             .and_then(|share| share.shown.split(", ").nth(1))
             .map_or(0, hundredths);
         if items - lost != sum {
-            return Err(format!("{}: lines {items}, lost {lost}, sum {sum}", stage.heading));
+            return Err(format!(
+                "{}: lines {items}, lost {lost}, sum {sum}",
+                stage.heading
+            ));
         }
     }
     Ok(())
@@ -90,7 +115,10 @@ fn every_face_shows_the_same_strings() {
     for (name, text) in DEMOS {
         let ledger = ledger(text);
         let html = page(&ledger, &PageOptions::default());
-        let plain = press::text::text(&ledger, 80).split_whitespace().collect::<Vec<_>>().join(" ");
+        let plain = press::text::text(&ledger, 80)
+            .split_whitespace()
+            .collect::<Vec<_>>()
+            .join(" ");
         let html = html.replace('\u{a0}', " ");
         for section in &ledger.sections {
             for step in &section.steps {
@@ -103,7 +131,10 @@ fn every_face_shows_the_same_strings() {
                     assert!(html.contains(&shown), "{name}: {shown} is not on the page");
                     // The plain text breaks lines, so only the digits before the first space.
                     let digits = shown.split(' ').next().unwrap_or("");
-                    assert!(plain.contains(digits), "{name}: {digits} is not in the text");
+                    assert!(
+                        plain.contains(digits),
+                        "{name}: {digits} is not in the text"
+                    );
                 }
             }
         }

@@ -28,7 +28,9 @@ impl Failure {
     pub fn world(doing: &'static str, path: &Path, error: &std::io::Error) -> Self {
         use std::io::ErrorKind;
         let hint = match error.kind() {
-            ErrorKind::NotFound => Some("Check the spelling of the path, or look where it is with `ls`."),
+            ErrorKind::NotFound => {
+                Some("Check the spelling of the path, or look where it is with `ls`.")
+            }
             ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
                 Some("Choose a folder that you may write to: --into FOLDER.")
             }
@@ -72,7 +74,12 @@ fn plain_words(error: &std::io::Error) -> String {
 impl fmt::Display for Failure {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::World { doing, path, said, hint } => {
+            Self::World {
+                doing,
+                path,
+                said,
+                hint,
+            } => {
                 write!(f, "cannot {doing} {}: {said}", path.display())?;
                 if let Some(hint) = hint {
                     write!(f, "\n{hint}")?;

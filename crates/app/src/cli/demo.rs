@@ -19,7 +19,10 @@ pub fn run(args: &Args) -> Outcome {
         work::on_bytes(
             "examples/same-day-loaf.toml",
             DEMO_RECIPE.as_bytes(),
-            Some((format!("examples/kitchens/{name}.toml"), text.as_bytes().to_vec())),
+            Some((
+                format!("examples/kitchens/{name}.toml"),
+                text.as_bytes().to_vec(),
+            )),
         )
     };
     let mut studio = in_kitchen("studio", DEMO_STUDIO);
@@ -42,5 +45,10 @@ pub fn run(args: &Args) -> Outcome {
     json.append(here.json);
     json.append(there.json);
     json.rename("demo");
-    Ok(Report { text, notes: published.notes, json, stops: published.stops })
+    Ok(Report {
+        text,
+        notes: published.notes,
+        json,
+        stops: published.stops,
+    })
 }

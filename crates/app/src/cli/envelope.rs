@@ -46,7 +46,10 @@ impl Envelope {
 
     /// The answer of a command that failed.
     pub fn failed(failure: &Failure) -> Self {
-        Self { failed: Some(failure.to_string()), ..Self::new("") }
+        Self {
+            failed: Some(failure.to_string()),
+            ..Self::new("")
+        }
     }
 
     /// Adds a text.

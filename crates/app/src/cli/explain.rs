@@ -19,9 +19,7 @@ pub fn run(args: &Args) -> Outcome {
                 let near = edit::explain::near(name);
                 Failure::Usage(match near {
                     Some(near) => format!("no finding is called `{name}`; did you mean `{near}`?"),
-                    None => format!(
-                        "no finding is called `{name}`; all names: everyoven explain"
-                    ),
+                    None => format!("no finding is called `{name}`; all names: everyoven explain"),
                 })
             })?
             .to_owned(),

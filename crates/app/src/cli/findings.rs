@@ -13,7 +13,9 @@ pub fn draw(file: &str, source: &str, diagnostic: &Diagnostic) -> String {
     }
     .with_name(diagnostic.code.severity.word());
     let mut group = Group::with_title(
-        level.primary_title(diagnostic.message.as_str()).id(diagnostic.code.name),
+        level
+            .primary_title(diagnostic.message.as_str())
+            .id(diagnostic.code.name),
     );
     if let Some(span) = diagnostic.span {
         let clamp = |at: usize| floor_char(source, at.min(source.len()));
@@ -82,10 +84,16 @@ pub fn list(work: &Work, purpose: For) -> String {
 
 fn summary(work: &Work, purpose: For, counted: usize) -> String {
     let of = |severity: Severity| {
-        work.findings.iter().filter(|f| f.diagnostic.code.severity == severity).count()
+        work.findings
+            .iter()
+            .filter(|f| f.diagnostic.code.severity == severity)
+            .count()
     };
-    let (mend, look, could) =
-        (of(Severity::Mend), of(Severity::LookAgain), of(Severity::Could));
+    let (mend, look, could) = (
+        of(Severity::Mend),
+        of(Severity::LookAgain),
+        of(Severity::Could),
+    );
     let mut line = if mend + look + could == 0 {
         "Nothing to mend.".to_owned()
     } else {

@@ -24,6 +24,15 @@ pub fn run(args: &Args) -> Outcome {
         }
         press::terminal::formula(&made.ledger)
     });
-    let notes = if work.stops() { list(&work, For::Bake) } else { String::new() };
-    Ok(Report { text, notes, json, stops: work.stops() })
+    let notes = if work.stops() {
+        list(&work, For::Bake)
+    } else {
+        String::new()
+    };
+    Ok(Report {
+        text,
+        notes,
+        json,
+        stops: work.stops(),
+    })
 }

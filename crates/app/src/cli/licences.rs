@@ -7,7 +7,8 @@ use super::{Outcome, Report, envelope::Envelope};
 #[command(after_help = "Example: everyoven licences | less")]
 pub struct Args {}
 
-const OWN: &str = "everyoven is free to use under the MIT licence or the Apache License 2.0, at your choice.\n\n";
+const OWN: &str =
+    "everyoven is free to use under the MIT licence or the Apache License 2.0, at your choice.\n\n";
 const NOTICES: &str = include_str!("../../../../THIRD-PARTY.md");
 
 /// Prints the notices.

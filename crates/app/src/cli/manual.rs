@@ -1,6 +1,9 @@
 //! `manual`: man page, shell completions, and the schema of `--json`.
 
-use super::{Cli, Outcome, Report, envelope::{Envelope, SCHEMA}};
+use super::{
+    Cli, Outcome, Report,
+    envelope::{Envelope, SCHEMA},
+};
 use crate::failure::Failure;
 use clap::CommandFactory;
 use std::collections::BTreeMap;
@@ -60,7 +63,12 @@ pub fn run(args: &Args) -> Outcome {
             }
         },
     };
-    Ok(Report { json: envelope.with_text(&text), text, notes: String::new(), stops: false })
+    Ok(Report {
+        json: envelope.with_text(&text),
+        text,
+        notes: String::new(),
+        stops: false,
+    })
 }
 
 fn page(command: &clap::Command) -> Result<String, Failure> {

@@ -53,6 +53,15 @@ pub fn one(work: &work::Work) -> Report {
         }
         press::terminal::mix(&made.mix)
     });
-    let notes = if work.stops() { list(work, For::Bake) } else { String::new() };
-    Report { text, notes, json, stops: work.stops() }
+    let notes = if work.stops() {
+        list(work, For::Bake)
+    } else {
+        String::new()
+    };
+    Report {
+        text,
+        notes,
+        json,
+        stops: work.stops(),
+    }
 }

@@ -20,7 +20,12 @@ use std::process::ExitCode;
 
 /// Holds a bread recipe once, works out every figure of it, and publishes it.
 #[derive(Parser)]
-#[command(name = "everyoven", version, max_term_width = 80, arg_required_else_help = true)]
+#[command(
+    name = "everyoven",
+    version,
+    max_term_width = 80,
+    arg_required_else_help = true
+)]
 #[command(after_help = "Example: everyoven publish examples/same-day-loaf.toml --into out")]
 pub struct Cli {
     #[command(subcommand)]
@@ -79,7 +84,11 @@ pub fn main() -> ExitCode {
     };
     match outcome {
         Ok(report) => {
-            let out = if cli.json { report.json.text() } else { report.text };
+            let out = if cli.json {
+                report.json.text()
+            } else {
+                report.text
+            };
             // A reader that has seen enough (`| head`) is no failure.
             let _ = std::io::stderr().write_all(report.notes.as_bytes());
             let _ = std::io::stdout().write_all(out.as_bytes());
@@ -88,7 +97,11 @@ pub fn main() -> ExitCode {
         Err(failure) => {
             let _ = writeln!(std::io::stderr(), "everyoven: {failure}");
             if cli.json {
-                let _ = writeln!(std::io::stdout(), "{}", envelope::Envelope::failed(&failure).text());
+                let _ = writeln!(
+                    std::io::stdout(),
+                    "{}",
+                    envelope::Envelope::failed(&failure).text()
+                );
             }
             ExitCode::from(failure.exit_code())
         }

@@ -56,5 +56,10 @@ pub fn run(args: &Args) -> Outcome {
     let text = format!("{path} written. Change it, then: everyoven check {path}\n");
     let mut json = Envelope::new("new").with_text(&text);
     json.file(path.to_string());
-    Ok(Report { json, text, notes: String::new(), stops: false })
+    Ok(Report {
+        json,
+        text,
+        notes: String::new(),
+        stops: false,
+    })
 }

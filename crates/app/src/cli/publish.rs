@@ -6,10 +6,10 @@ use super::work::Work;
 use super::{Outcome, Report, work};
 use crate::failure::Failure;
 use crate::world::{folder, read};
-use std::collections::BTreeMap;
 use edit::ledger::model::Ledger;
 use press::card::CardSize;
 use press::page::PageOptions;
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 /// Publish a recipe into a folder: page, card, bench sheet, text, structured data
@@ -34,7 +34,12 @@ pub struct Args {
 pub fn run(args: &Args) -> Outcome {
     let mut work = work::on_files(&args.recipe, args.kitchen.as_deref())?;
     let beside = args.recipe.parent().map(Path::to_owned);
-    publish(&mut work, &args.into, beside.as_deref(), args.address.as_deref())
+    publish(
+        &mut work,
+        &args.into,
+        beside.as_deref(),
+        args.address.as_deref(),
+    )
 }
 
 /// Makes every output of a piece of work and puts the folder in its place.
@@ -71,7 +76,10 @@ pub fn publish(
             stops: true,
         });
     };
-    let options = PageOptions { base: address.map(str::to_owned), absent };
+    let options = PageOptions {
+        base: address.map(str::to_owned),
+        absent,
+    };
     make(&made.ledger, &work.source(0).text, &options, &mut files)?;
     let target = into.join(&made.ledger.slug);
     folder::publish(&target, &files)?;
@@ -84,8 +92,17 @@ pub fn publish(
         json.file(target.join(name).display().to_string());
         text.push_str(&press::terminal::file_line(name, bytes.len()));
     }
-    let notes = if work.findings.is_empty() { String::new() } else { list(work, For::Print) };
-    Ok(Report { text, notes, json, stops: false })
+    let notes = if work.findings.is_empty() {
+        String::new()
+    } else {
+        list(work, For::Print)
+    };
+    Ok(Report {
+        text,
+        notes,
+        json,
+        stops: false,
+    })
 }
 
 /// A photograph that lies beside the recipe; none when it does not, or when its name is a path
@@ -107,11 +124,23 @@ fn make(
 ) -> Result<(), Failure> {
     let fault = |error: press::pdf::PdfFault| Failure::Bug(error.to_string());
     let mut add = |name: &str, bytes: Vec<u8>| files.insert(name.to_owned(), bytes);
-    add("index.html", press::page::page(ledger, options).into_bytes());
-    add("recipe.jsonld", press::jsonld::jsonld(ledger, options).into_bytes());
-    add("recipe.txt", press::text::text(ledger, press::terminal::COLUMNS).into_bytes());
+    add(
+        "index.html",
+        press::page::page(ledger, options).into_bytes(),
+    );
+    add(
+        "recipe.jsonld",
+        press::jsonld::jsonld(ledger, options).into_bytes(),
+    );
+    add(
+        "recipe.txt",
+        press::text::text(ledger, press::terminal::COLUMNS).into_bytes(),
+    );
     add("recipe.toml", source.as_bytes().to_vec());
-    add("card-a5.pdf", press::card::card(ledger, CardSize::A5).map_err(fault)?);
+    add(
+        "card-a5.pdf",
+        press::card::card(ledger, CardSize::A5).map_err(fault)?,
+    );
     add("bench-a4.pdf", press::bench::sheet(ledger).map_err(fault)?);
     Ok(())
 }

@@ -58,13 +58,18 @@ impl Work {
 
     /// Adds what the outputs have to say about the recipe.
     pub fn say(&mut self, diagnostics: Vec<Diagnostic>) {
-        let found = diagnostics.into_iter().map(|diagnostic| Finding { file: 0, diagnostic });
+        let found = diagnostics.into_iter().map(|diagnostic| Finding {
+            file: 0,
+            diagnostic,
+        });
         self.findings.extend(found);
     }
 
     /// Whether anything must be mended first.
     pub fn stops(&self) -> bool {
-        self.findings.iter().any(|f| f.diagnostic.code.severity == Severity::Mend)
+        self.findings
+            .iter()
+            .any(|f| f.diagnostic.code.severity == Severity::Mend)
     }
 }
 
@@ -75,20 +80,34 @@ pub fn on_files(recipe: &Path, kitchen: Option<&Path>) -> Result<Work, Failure> 
         Some(path) => Some((path.display().to_string(), read::bytes(path)?)),
         None => None,
     };
-    Ok(on_bytes(&recipe.display().to_string(), &recipe_bytes, kitchen))
+    Ok(on_bytes(
+        &recipe.display().to_string(),
+        &recipe_bytes,
+        kitchen,
+    ))
 }
 
 /// Runs the stages on texts that are already there.
 pub fn on_bytes(path: &str, recipe_bytes: &[u8], kitchen: Option<(String, Vec<u8>)>) -> Work {
-    let mut sources = vec![Source { path: path.to_owned(), text: lossy(recipe_bytes) }];
+    let mut sources = vec![Source {
+        path: path.to_owned(),
+        text: lossy(recipe_bytes),
+    }];
     let mut findings = Vec::new();
     let mut say = |file: usize, diagnostics: Vec<Diagnostic>| {
-        findings.extend(diagnostics.into_iter().map(|diagnostic| Finding { file, diagnostic }));
+        findings.extend(
+            diagnostics
+                .into_iter()
+                .map(|diagnostic| Finding { file, diagnostic }),
+        );
     };
 
     let mut here = Some(Kitchen::standard());
     if let Some((path, bytes)) = kitchen {
-        sources.push(Source { path, text: lossy(&bytes) });
+        sources.push(Source {
+            path,
+            text: lossy(&bytes),
+        });
         let file = read_kitchen_bytes(&bytes);
         say(1, file.diagnostics);
         here = file.output.map(|file| {
@@ -112,8 +131,17 @@ pub fn on_bytes(path: &str, recipe_bytes: &[u8], kitchen: Option<(String, Vec<u8
         let (mix, ledger) = heard.output;
         Made { mix, ledger }
     });
-    findings.sort_by_key(|f| (f.file, f.diagnostic.span.map_or(usize::MAX, |span| span.start)));
-    Work { sources, findings, made }
+    findings.sort_by_key(|f| {
+        (
+            f.file,
+            f.diagnostic.span.map_or(usize::MAX, |span| span.start),
+        )
+    });
+    Work {
+        sources,
+        findings,
+        made,
+    }
 }
 
 /// Text as the reader places it: byte positions are kept for UTF-8 texts.

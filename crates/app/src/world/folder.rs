@@ -17,7 +17,11 @@ pub fn publish(folder: &Path, files: &BTreeMap<String, Vec<u8>>) -> Result<(), F
     };
     fs::create_dir_all(&parent).map_err(|error| Failure::world("write", &parent, &error))?;
     if folder.is_file() {
-        return Err(Failure::world("write", folder, &std::io::ErrorKind::NotADirectory.into()));
+        return Err(Failure::world(
+            "write",
+            folder,
+            &std::io::ErrorKind::NotADirectory.into(),
+        ));
     }
     let part = beside(folder, ".part");
     let old = beside(folder, ".before");
@@ -56,7 +60,9 @@ fn swap(
     }
     // A folder that may not be written to would still let itself be moved by its parent.
     let trial = folder.join(".everyoven-trial");
-    fs::write(&trial, b"").and_then(|()| fs::remove_file(&trial)).map_err(fault)?;
+    fs::write(&trial, b"")
+        .and_then(|()| fs::remove_file(&trial))
+        .map_err(fault)?;
     fs::rename(folder, old).map_err(fault)?;
     let kept = keep_others(old, part, files);
     if let Err(error) = kept.and_then(|()| fs::rename(part, folder)) {
@@ -68,11 +74,7 @@ fn swap(
 }
 
 /// Moves what is not ours from the old folder into the new one.
-fn keep_others(
-    old: &Path,
-    part: &Path,
-    files: &BTreeMap<String, Vec<u8>>,
-) -> std::io::Result<()> {
+fn keep_others(old: &Path, part: &Path, files: &BTreeMap<String, Vec<u8>>) -> std::io::Result<()> {
     for entry in fs::read_dir(old)? {
         let name = entry?.file_name();
         if !name.to_str().is_some_and(|name| files.contains_key(name)) {

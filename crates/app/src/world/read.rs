@@ -17,7 +17,9 @@ pub fn bytes(path: &Path) -> Result<Vec<u8>, Failure> {
         return Err(fault(std::io::ErrorKind::IsADirectory.into()));
     }
     let mut bytes = Vec::new();
-    file.take(MOST_BYTES).read_to_end(&mut bytes).map_err(fault)?;
+    file.take(MOST_BYTES)
+        .read_to_end(&mut bytes)
+        .map_err(fault)?;
     Ok(bytes)
 }
 

@@ -1,6 +1,7 @@
 //! What a mix comes to in one kitchen: where the dough ends as written, what the liquid must read,
 //! and what to do when no liquid can do it.
 
+use super::account::account;
 use super::balance::{self, Ice, Parts, ends, ice_for, solve_for, solve_for_bowl, with_ice};
 use super::goes_in::{Bench, GoesIn, is_butter};
 use super::limits::{Limits, limits};
@@ -423,29 +424,4 @@ impl<'a> Question<'a> {
 /// Whether a dough has hit what is wanted, as nearly as a thermometer tells.
 fn near(ends: Temperature, wanted: Range<Temperature>) -> bool {
     wanted.low - NEAR_ENOUGH <= ends && ends <= wanted.high + NEAR_ENOUGH
-}
-
-/// The balance in one line, for whoever asks how it was found.
-fn account(balance: &Balance) -> String {
-    let kj = |energy: numerics::quantity::Energy| fixed(energy.si() / 1000.0, 1);
-    let shares: Vec<String> = balance
-        .shares
-        .iter()
-        .map(|share| {
-            format!(
-                "{} {} at {}\u{a0}°C",
-                grams(share.mass),
-                share.what,
-                fixed(share.at.celsius(), 0)
-            )
-        })
-        .collect();
-    format!(
-        "{}; wetting the flour gives {} kJ, mixing {} kJ; dissolving takes {} kJ, melting butter {} kJ",
-        shares.join(", "),
-        kj(balance.hydration),
-        kj(balance.friction),
-        kj(balance.dissolution),
-        kj(balance.melting),
-    )
 }

@@ -1,5 +1,6 @@
 //! The heat of a mix: what temperature a dough ends at, and what the liquid must read for it.
 
+mod account;
 mod answer;
 pub mod balance;
 pub mod factor;

@@ -202,7 +202,10 @@ fn measure(
 
 /// Numbers stay with their units at a line's end: "1¾ cups + 3 Tbsp" breaks at the plus alone.
 fn kept_together(measure: &str) -> String {
-    let parts: Vec<_> = measure.split(" + ").map(|part| part.replace(' ', "\u{a0}")).collect();
+    let parts: Vec<_> = measure
+        .split(" + ")
+        .map(|part| part.replace(' ', "\u{a0}"))
+        .collect();
     parts.join(" + ")
 }
 
@@ -235,13 +238,23 @@ fn roughly(
         let holds = measure.volume() * count * density;
         (holds - mass).abs()
     };
-    let nearest = SPOONFULS.into_iter().min_by(|a, b| miss(*a).order(miss(*b)));
-    let figure = nearest.filter(|best| miss(*best) <= mass * 0.25).map(|(count, measure)| {
-        let spooned = Amount::Measures(vec![Spooned { count, measure }]);
-        let holds = measure.volume() * count * density;
-        let name = format!("{place}.measure");
-        figure(name, holds.si(), Mass::SI, say::amount(&spooned), origin.clone())
-    });
+    let nearest = SPOONFULS
+        .into_iter()
+        .min_by(|a, b| miss(*a).order(miss(*b)));
+    let figure = nearest
+        .filter(|best| miss(*best) <= mass * 0.25)
+        .map(|(count, measure)| {
+            let spooned = Amount::Measures(vec![Spooned { count, measure }]);
+            let holds = measure.volume() * count * density;
+            let name = format!("{place}.measure");
+            figure(
+                name,
+                holds.si(),
+                Mass::SI,
+                say::amount(&spooned),
+                origin.clone(),
+            )
+        });
     (figure, None)
 }
 

@@ -7,7 +7,10 @@ use edit::ledger::model::{ItemLine, Ledger};
 pub fn formula(ledger: &Ledger) -> String {
     let mut text = format!("{}\n", ledger.title);
     for stage in &ledger.stages {
-        let share = stage.flour_share.as_ref().map_or("", |share| share.shown.as_str());
+        let share = stage
+            .flour_share
+            .as_ref()
+            .map_or("", |share| share.shown.as_str());
         text.push('\n');
         text.push_str(&two_ends(&stage.heading, share, COLUMNS));
         for item in &stage.items {
@@ -24,7 +27,11 @@ pub fn formula(ledger: &Ledger) -> String {
     }
     text.push_str("\nThe dough in all\n");
     for (label, figure) in &ledger.formula {
-        text.push_str(&format!("  {}{}\n", left(label, 40), right(&figure.shown, 12)));
+        text.push_str(&format!(
+            "  {}{}\n",
+            left(label, 40),
+            right(&figure.shown, 12)
+        ));
     }
     if let Some(note) = &ledger.cup_note {
         text.push('\n');
@@ -37,9 +44,18 @@ pub fn formula(ledger: &Ledger) -> String {
 }
 
 fn item_line(item: &ItemLine) -> String {
-    let grams = item.grams.as_ref().map_or("all", |figure| figure.shown.as_str());
-    let measure = item.measure.as_ref().map_or("", |figure| figure.shown.as_str());
-    let percent = item.percent.as_ref().map_or("", |figure| figure.shown.as_str());
+    let grams = item
+        .grams
+        .as_ref()
+        .map_or("all", |figure| figure.shown.as_str());
+    let measure = item
+        .measure
+        .as_ref()
+        .map_or("", |figure| figure.shown.as_str());
+    let percent = item
+        .percent
+        .as_ref()
+        .map_or("", |figure| figure.shown.as_str());
     let name = item.place.as_ref().map_or_else(
         || item.name.clone(),
         |place| format!("{}, {place}", item.name),

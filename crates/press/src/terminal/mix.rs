@@ -5,19 +5,35 @@ use edit::mixture::{MixLine, MixLines};
 
 /// What each liquid must read in one kitchen, and what becomes of the mix as written.
 pub fn mix(lines: &MixLines) -> String {
-    let mut text = two_ends(&lines.kitchen, &format!("room {}", lines.room.shown), COLUMNS);
+    let mut text = two_ends(
+        &lines.kitchen,
+        &format!("room {}", lines.room.shown),
+        COLUMNS,
+    );
     for wake in &lines.wakes {
         text.push_str(&row(
             &wake.stage,
             &format!("pour the {} at {}", wake.liquid, wake.pour_at.shown),
             &format!("yeast wakes at {}", wake.band.shown),
         ));
-        text.push_str(&row("", "", &format!("as written it settles at {}", wake.settles.shown)));
+        text.push_str(&row(
+            "",
+            "",
+            &format!("as written it settles at {}", wake.settles.shown),
+        ));
     }
     for mix in &lines.mixes {
-        text.push_str(&row(&mix.stage, &liquid(mix), &format!("ends at {}", mix.ends.shown)));
+        text.push_str(&row(
+            &mix.stage,
+            &liquid(mix),
+            &format!("ends at {}", mix.ends.shown),
+        ));
         let wanted = format!("wanted {}", mix.wanted.shown);
-        let wanted = if mix.reached { wanted } else { format!("{wanted}: not reached") };
+        let wanted = if mix.reached {
+            wanted
+        } else {
+            format!("{wanted}: not reached")
+        };
         text.push_str(&row("", "", &wanted));
         if mix.as_written.shown != mix.ends.shown {
             let as_written = format!("as written it ends at {}", mix.as_written.shown);

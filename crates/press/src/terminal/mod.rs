@@ -38,10 +38,16 @@ fn two_ends(left: &str, right: &str, columns: usize) -> String {
 
 /// Right-aligned in a column.
 fn right(text: &str, columns: usize) -> String {
-    format!("{}{text}", " ".repeat(columns.saturating_sub(text.chars().count())))
+    format!(
+        "{}{text}",
+        " ".repeat(columns.saturating_sub(text.chars().count()))
+    )
 }
 
 /// Left-aligned in a column.
 fn left(text: &str, columns: usize) -> String {
-    format!("{text}{}", " ".repeat(columns.saturating_sub(text.chars().count())))
+    format!(
+        "{text}{}",
+        " ".repeat(columns.saturating_sub(text.chars().count()))
+    )
 }
