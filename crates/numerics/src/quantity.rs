@@ -95,7 +95,8 @@ macro_rules! quantity {
 
         impl Sum for $name {
             fn sum<I: Iterator<Item = Self>>(values: I) -> Self {
-                Self(values.map(|value| value.0).sum())
+                // From +0: an empty sum of the standard library is -0, which would print so.
+                Self(values.fold(0.0, |sum, value| sum + value.0))
             }
         }
 

@@ -56,6 +56,9 @@ pub fn mix(recipe: &Recipe, formula: &Formula, kitchen: &Kitchen) -> Checked<Vec
         if found.parts.shares.is_empty() {
             continue;
         }
+        checked
+            .diagnostics
+            .extend(super::room::room(bench, place, asked.span));
         let one = Question {
             bench,
             place,
@@ -152,8 +155,7 @@ impl<'a> Question<'a> {
             answer.solved = Some(answer.as_written.clone());
             return None;
         }
-        let target = middle(wanted);
-        let reads = solve_for(parts, liquid.share, target)?;
+        let (target, reads) = self.aim(liquid)?;
         let at = |temperature| balance::with_share_at(parts, liquid.share, temperature);
         if reads > liquid.limits.warmest {
             let limited = at(liquid.limits.warmest);
@@ -200,6 +202,28 @@ impl<'a> Question<'a> {
         })
     }
 
+    /// What is aimed at, and what the liquid must read for it: the middle of the band, or its nearer
+    /// end when only that is within what the liquid can read.
+    fn aim(&self, liquid: &Liquid<'_>) -> Option<(Temperature, Temperature)> {
+        let wanted = self.asked.dough.value;
+        let reads = |target| solve_for(&self.found.parts, liquid.share, target);
+        let target = middle(wanted);
+        let for_middle = reads(target)?;
+        let end = if for_middle > liquid.limits.warmest {
+            wanted.low
+        } else if for_middle < liquid.limits.coldest {
+            wanted.high
+        } else {
+            return Some((target, for_middle));
+        };
+        let for_end = reads(end)?;
+        if liquid.limits.hold(for_end) {
+            Some((end, for_end))
+        } else {
+            Some((target, for_middle))
+        }
+    }
+
     /// The liquid would have to be hotter than its yeast bears: warm the flour or the bowl.
     fn too_cold(
         &self,
@@ -215,7 +239,7 @@ impl<'a> Question<'a> {
             self.asked.adjust.map_or(self.asked.span, |name| name.span),
             format!(
                 "For a dough of {} the {what} would have to read {}; {}. At {} it gives {}.",
-                degrees(target),
+                band(self.asked.dough.value),
                 degrees(reads),
                 liquid.limits.why_not_warmer,
                 degrees(liquid.limits.warmest),
@@ -261,7 +285,7 @@ impl<'a> Question<'a> {
             self.asked.adjust.map_or(self.asked.span, |name| name.span),
             format!(
                 "For a dough of {} the {what} would have to read {}, which is colder than it can be. At {} it gives {}.",
-                degrees(target),
+                band(self.asked.dough.value),
                 degrees(reads),
                 degrees(liquid.limits.coldest),
                 degrees(reached.ends),

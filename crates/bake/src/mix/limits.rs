@@ -20,6 +20,13 @@ pub struct Limits {
     pub why_not_warmer: &'static str,
 }
 
+impl Limits {
+    /// Whether a liquid can read so.
+    pub fn hold(&self, reads: Temperature) -> bool {
+        self.coldest <= reads && reads <= self.warmest
+    }
+}
+
 /// Water and milk, a degree above freezing.
 const COLDEST: Temperature = Temperature::from_celsius(1.0);
 /// Yeast that is awake, in a sponge or waking liquid, or dry granules in a mix: where loss of

@@ -7,6 +7,7 @@ pub mod factor;
 mod goes_in;
 mod limits;
 mod model;
+mod room;
 mod wake;
 mod work;
 

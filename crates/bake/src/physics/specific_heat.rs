@@ -18,7 +18,9 @@
 //! # Departures
 //! Salt and alcohol are kept apart from ash and carbohydrate. Sugar counts as carbohydrate
 //! (1.59 kJ/(kg K)), though dry crystals are nearer 1.24: it is dissolved by the time the dough has
-//! its temperature. The mix takes every c at 25 °C: from 5 to 45 °C it moves by less than 1 %.
+//! its temperature. The mix takes every c at 25 °C: from 5 to 45 °C it
+//! moves by 1.3 % for a lean dough and 2.8 % for dry flour. Water comes out 1.2 % below its own
+//! formulation (IAPWS-95) at 25 °C, 1.8 % at 5 °C.
 //!
 //! # Checked by
 //! `tests/verification/specific_heats.rs` against worked values and against `CoolProp`, which

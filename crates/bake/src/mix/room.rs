@@ -1,0 +1,77 @@
+//! Whether a dough fits the kitchen's bowl, and in how many lots it is mixed when it does not.
+
+use super::goes_in::Bench;
+use crate::code;
+use crate::physics::density::density;
+use crate::physics::proximate::Proximate;
+use crate::physics::specific_heat::OF_A_MIX;
+use crate::wording::grams;
+use numerics::quantity::{Density, Volume};
+use recipe::formula::model::{Resolved, ResolvedItem};
+use recipe::formula::vessel::{Why, mixes};
+use recipe::source::{Diagnostic, Span};
+
+/// Gas beaten into a dough by mixing, of its volume: the middle of 6 to 10 % (from memory).
+const GAS: f64 = 0.08;
+/// What is not known of an ingredient: a dough without gas (worked out here for 62 % water).
+const USUAL: Density = Density::from_si(1220.0);
+
+/// What is to be said when the dough of a product does not fit the bowl.
+pub fn room(bench: Bench<'_>, stage: usize, span: Span) -> Option<Diagnostic> {
+    let sums = bench.formula.stages.get(stage)?;
+    let is_final = bench
+        .recipe
+        .products
+        .iter()
+        .any(|product| product.from.value.eq_ignore_ascii_case(&sums.name));
+    if !is_final {
+        return None;
+    }
+    let dough = solids(bench, stage) / (1.0 - GAS);
+    let bowl = &bench.kitchen.bowl;
+    let limit = bowl.flour_limit.filter(|_| !bench.kitchen.by_hand);
+    let answer = mixes(sums.holds.flour, dough, limit, bowl.holds);
+    let why = answer.why?;
+    let code = match why {
+        Why::FlourAboveLimit { .. } | Why::FlourNearLimit { .. } => code::FLOUR_ABOVE_BOWL,
+        Why::BowlTooSmall { .. } => code::BOWL_TOO_SMALL,
+    };
+    Some(Diagnostic::at(code, span, why.sentence()).hint(format!(
+        "Mix it in {} lots of {} each.",
+        answer.count,
+        grams(sums.mass / f64::from(answer.count)),
+    )))
+}
+
+/// Volume of a stage without gas: its items', stages inside it included.
+fn solids(bench: Bench<'_>, stage: usize) -> Volume {
+    let Some(sums) = bench.formula.stages.get(stage) else {
+        return Volume::ZERO;
+    };
+    let of_item = |item: &ResolvedItem| -> Volume {
+        let Some(mass) = item.mass else {
+            return Volume::ZERO;
+        };
+        match &item.what {
+            Resolved::Ingredient(ingredient) => {
+                let made_of = Proximate::of(&ingredient.composition);
+                mass / made_of
+                    .and_then(|of| density(&of, OF_A_MIX))
+                    .unwrap_or(USUAL)
+            }
+            // A stage names only stages written before it; anything else is reported elsewhere.
+            Resolved::Stage(earlier) if *earlier < stage => {
+                let whole = bench
+                    .formula
+                    .stages
+                    .get(*earlier)
+                    .map_or(mass, |sum| sum.mass);
+                let part = if whole.si() > 0.0 { mass / whole } else { 1.0 };
+                solids(bench, *earlier) * part
+            }
+            Resolved::Stage(_) | Resolved::Unknown(_) => mass / USUAL,
+        }
+    };
+    let steam = sums.evaporates / Density::from_si(1000.0);
+    sums.items.iter().map(of_item).sum::<Volume>() - steam
+}
