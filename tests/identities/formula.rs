@@ -182,6 +182,69 @@ proptest! {
     }
 }
 
+/// Our own recipes: stages in stages, a paste that boils down, fillings, several products.
+fn example(name: &str) -> Recipe {
+    let text = everyoven_tests::tree::text(&format!("examples/{name}.toml")).expect("UTF-8");
+    recipe::document::read_recipe(&text)
+        .output
+        .expect("a recipe")
+}
+
+#[test]
+fn whole_recipes_scale_with_stages_fillings_and_what_boils_off() {
+    for name in [
+        "cardamom-dough",
+        "hearth-loaf",
+        "feast-bread",
+        "same-day-loaf",
+    ] {
+        let recipe = example(name);
+        let before = sums(&recipe);
+        for (factor, cut) in [(0.37, Cut::Size), (3.0, Cut::Number), (2.5, Cut::Size)] {
+            let scaled = scale(&recipe, factor, cut).expect("whole numbers of pieces");
+            let after = sums(&scaled);
+            assert!(
+                same(&before.dough, &after.dough, factor),
+                "{name} x {factor}"
+            );
+            let gap = after.trim - before.trim * factor;
+            assert!(gap.abs().grams() < 1e-8, "{name} x {factor}: trim");
+            for (one, other) in before.products.iter().zip(&after.products) {
+                assert!(
+                    (one.dough * factor - other.dough).abs().grams() < 1e-8,
+                    "{name}"
+                );
+                let losses = (one.bake_loss, other.bake_loss);
+                let apart = losses
+                    .0
+                    .zip(losses.1)
+                    .map(|(one, other)| (one - other).si().abs());
+                assert!(
+                    apart.is_some_and(|apart| apart < 1e-9),
+                    "{name} x {factor}: bake loss"
+                );
+            }
+        }
+        // Half of one wreath is no wreath.
+        assert_eq!(scale(&recipe, 0.5, Cut::Number), None);
+    }
+}
+
+#[test]
+fn percentages_of_whole_recipes_come_to_their_dough() {
+    for name in [
+        "cardamom-dough",
+        "hearth-loaf",
+        "feast-bread",
+        "same-day-loaf",
+    ] {
+        let formula = sums(&example(name));
+        let total = Percentages::of(&formula).expect("flour").total().si();
+        let gap = formula.dough.flour * total - formula.dough.mass;
+        assert!(gap.abs().grams() < 1e-8, "{name}: {} g", gap.grams());
+    }
+}
+
 #[test]
 fn a_stage_that_cannot_be_split_says_why() {
     use recipe::formula::preferment::Hindrance;

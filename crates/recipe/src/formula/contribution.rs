@@ -25,6 +25,11 @@ const PURE_SUGAR_FROM: f64 = 0.95;
 /// Milk with more sugars than this was sweetened: fresh milk has 5 %, evaporated 10 % (USDA SR28).
 const SWEETENED_FROM: f64 = 0.20;
 
+/// Lactose for each part of a milk's protein: 5.05 % to 3.15 % in whole milk (USDA SR28 01077).
+/// Boiling milk down changes both alike, so it gives the lactose of a sweetened milk whose own is
+/// not published; worked out here.
+const LACTOSE_PER_PROTEIN: f64 = 5.05 / 3.15;
+
 /// Egg with more sugars than this was sweetened: fresh egg has 0.4 %, yolk 0.6 % (USDA SR28).
 const SWEETENED_EGG_FROM: f64 = 0.02;
 
@@ -144,11 +149,16 @@ fn sugar_in_milk(
     ingredient: &Ingredient,
     known: &mut impl FnMut(Option<Fraction>, &'static str) -> f64,
 ) -> f64 {
-    let sugars = ingredient.composition.sugars.map_or(0.0, Fraction::si);
+    let what = &ingredient.composition;
+    let sugars = what.sugars.map_or(0.0, Fraction::si);
     if sugars < SWEETENED_FROM {
         return 0.0;
     }
-    (sugars - known(ingredient.composition.lactose, "lactose")).max(0.0)
+    let lactose = what.lactose.map_or_else(
+        || known(what.protein, "protein") * LACTOSE_PER_PROTEIN,
+        Fraction::si,
+    );
+    (sugars - lactose).max(0.0)
 }
 
 /// Sugar of juice, cider, a drink of grain: all of it.
@@ -218,12 +228,17 @@ mod tests {
     }
 
     #[test]
-    fn sweetened_milk_without_its_lactose_is_named() {
+    fn sweetened_milk_brings_what_is_not_its_lactose() {
+        // Condensed: 54.4 % sugars, 7.91 % protein (USDA SR28 01095), so some 12.7 % lactose.
         let mut milk = samples::milk();
         milk.composition.sugars = Some(Fraction::from_percent(54.4));
+        milk.composition.protein = Some(Fraction::from_percent(7.91));
         milk.composition.lactose = None;
-        let sum = brings(&milk, Mass::from_grams(10.0));
-        assert_eq!(sum.unknown, vec![("whole milk".to_owned(), "lactose")]);
+        let sum = brings(&milk, Mass::from_grams(100.0));
+        assert_eq!(numerics::decimal::fixed(sum.sugar.grams(), 1), "41.7");
+        milk.composition.protein = None;
+        let sum = brings(&milk, Mass::from_grams(100.0));
+        assert_eq!(sum.unknown, vec![("whole milk".to_owned(), "protein")]);
     }
 
     #[test]

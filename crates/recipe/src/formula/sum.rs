@@ -156,8 +156,10 @@ fn figures_unknown(recipe: &Recipe, stages: &[Vec<ResolvedItem>], flow: &Flow) -
                 let message = format!(
                     "The {figure} of {name} is not known, so the dough's sum leaves it out."
                 );
+                // A pack declares sodium as salt.
+                let key = if figure == "sodium" { "salt" } else { figure };
                 let hint = format!(
-                    "Write what the pack declares: [[pantry]] with name = \"{name}\" and its {figure}."
+                    "Write what the pack declares: [[pantry]] with name = \"{name}\" and its {key}."
                 );
                 diagnostics.push(Diagnostic::at(code::FIGURE_UNKNOWN, span, message).hint(hint));
                 said.push((name, figure));
