@@ -14,12 +14,12 @@ use recipe::measure::Measure;
 use recipe::source::{Diagnostic, Severity, Span};
 use written::{Lines, recipe};
 
-/// A printed formula: stages with ingredient, amount, and percentage as the book prints it.
+/// A printed line: ingredient, amount, and percentage as the book prints it.
+type Line = (&'static str, &'static str, &'static str);
+
+/// A printed formula: stages, each with its lines.
 struct Book {
-    stages: &'static [(
-        &'static str,
-        &'static [(&'static str, &'static str, &'static str)],
-    )],
+    stages: &'static [(&'static str, &'static [Line])],
 }
 
 impl Book {
