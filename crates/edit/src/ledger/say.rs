@@ -360,6 +360,32 @@ pub fn list(names: &[String]) -> String {
     }
 }
 
+/// The author's words with each figure kept together with the unit after it: "5 cm" never breaks.
+pub fn units_kept(words: &str) -> String {
+    const UNITS: [&str; 12] = [
+        "cm", "mm", "min", "minutes", "h", "hours", "g", "kg", "mL", "°C", "°F", "%",
+    ];
+    let mut out = String::with_capacity(words.len());
+    let mut rest = words;
+    while let Some(at) = rest.find(' ') {
+        let (before, after) = (&rest[..at], &rest[at + 1..]);
+        let word: String = after
+            .chars()
+            .take_while(|c| c.is_alphabetic() || matches!(c, '°' | '%'))
+            .collect();
+        out.push_str(before);
+        let figure = out.ends_with(|c: char| c.is_ascii_digit());
+        out.push(if figure && UNITS.contains(&word.as_str()) {
+            NBSP
+        } else {
+            ' '
+        });
+        rest = after;
+    }
+    out.push_str(rest);
+    out
+}
+
 /// First letter upper case.
 pub fn capital(text: &str) -> String {
     let mut letters = text.chars();

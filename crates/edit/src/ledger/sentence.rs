@@ -85,7 +85,7 @@ pub fn runs(scope: &Scope, place: &str, step: &Step) -> Vec<Run> {
     };
     for piece in pieces {
         match piece.value {
-            Piece::Words(words) => out.words(&words),
+            Piece::Words(words) => out.words(&say::units_kept(&words)),
             Piece::Use { item, part } => used(scope, &mut out, &item, &part),
             Piece::Mention(name) => out.words(&mention(scope, &name)),
             Piece::Besides { item, place: on } => match scope.beside(&item, on) {

@@ -384,7 +384,7 @@ impl Margin<'_> {
             );
         }
         if let Some(rack) = rack {
-            self.line(MarginKind::How, rack.to_owned(), Vec::new());
+            self.line(MarginKind::How, format!("rack: {rack}"), Vec::new());
         }
     }
 

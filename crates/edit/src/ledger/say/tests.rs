@@ -80,3 +80,13 @@ fn tins_are_said_in_both_measures() {
         "1420 mL / 6 cups"
     );
 }
+
+#[test]
+fn figures_stay_with_their_units() {
+    let said = units_kept("Set 5 cm apart for 20 minutes at 65 °C / 149 °F; 3 eggs go in.");
+    let kept: Vec<_> = said.split(' ').collect();
+    assert!(kept.contains(&"5\u{a0}cm"));
+    assert!(kept.contains(&"20\u{a0}minutes"));
+    assert!(kept.contains(&"149\u{a0}°F;"));
+    assert!(kept.contains(&"3"), "a count is no figure with a unit");
+}
