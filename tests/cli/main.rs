@@ -329,3 +329,63 @@ fn a_hostile_file_of_ten_megabytes_is_refused() {
     assert!(said.len() < 4000, "the answer is short");
     std::fs::remove_dir_all(out).expect("cleaned");
 }
+
+/// A copy of the hearth loaf with something changed, in a folder of its own.
+fn changed(name: &str, from: &str, to: &str) -> (PathBuf, PathBuf) {
+    let out = folder(name);
+    let recipe = out.join("changed.toml");
+    let text = std::fs::read_to_string(root().join("examples/hearth-loaf.toml")).expect("read");
+    assert!(text.contains(from), "{from}");
+    std::fs::write(&recipe, text.replacen(from, to, 1)).expect("written");
+    (out, recipe)
+}
+
+#[test]
+fn a_character_that_no_printed_face_has_is_a_finding_and_no_empty_box() {
+    let (out, recipe) = changed("glyph", "hearth loaf\"", "hearth loaf \u{9eba}\u{5305}\"");
+    let into = out.join("out");
+    let answer = run(&[
+        "publish",
+        recipe.to_str().expect("UTF-8"),
+        "--into",
+        into.to_str().expect("UTF-8"),
+    ]);
+    let said = text(&answer.stderr);
+    assert_eq!(answer.status.code(), Some(1), "{said}");
+    assert!(
+        said.contains("glyph-missing") && said.contains('\u{9eba}'),
+        "{said}"
+    );
+    assert!(!into.exists(), "nothing was written");
+    std::fs::remove_dir_all(out).expect("cleaned");
+}
+
+#[test]
+fn photographs_beside_the_recipe_are_published_and_missing_ones_are_found() {
+    let photos = "[[photo]]\nfile = \"cut.png\"\nalt = \"The loaf, cut.\"\n\n\
+                  [[photo]]\nfile = \"dough.png\"\nalt = \"The dough, risen.\"\n\n[[pantry]]";
+    let (out, recipe) = changed("photo", "[[pantry]]", photos);
+    std::fs::write(out.join("cut.png"), b"\x89PNG\r\n\x1a\n").expect("a photograph");
+    let into = out.join("out");
+    let answer = run(&[
+        "publish",
+        recipe.to_str().expect("UTF-8"),
+        "--into",
+        into.to_str().expect("UTF-8"),
+        "--address",
+        "https://bread.example/hearth/",
+    ]);
+    let said = text(&answer.stderr);
+    assert!(answer.status.success(), "{said}");
+    assert!(
+        said.contains("photo-missing") && said.contains("dough.png"),
+        "{said}"
+    );
+    let folder = into.join("overnight-sponge-hearth-loaf");
+    assert!(folder.join("cut.png").is_file());
+    let page = std::fs::read_to_string(folder.join("index.html")).expect("the page");
+    assert!(page.contains("The loaf, cut.") && !page.contains("The dough, risen."));
+    let data = std::fs::read_to_string(folder.join("recipe.jsonld")).expect("the data");
+    assert!(data.contains("https://bread.example/hearth/cut.png") && !data.contains("dough.png"));
+    std::fs::remove_dir_all(out).expect("cleaned");
+}

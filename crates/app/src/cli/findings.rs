@@ -101,7 +101,7 @@ fn summary(work: &Work, purpose: For, counted: usize) -> String {
     };
     if purpose == For::Bake && counted > 0 {
         line.push_str(&format!(
-            " For the printed page there are {counted}: everyoven check --for print"
+            "\nNot shown: {counted} about the printed page (everyoven check --for print)."
         ));
     }
     if mend + look + could > 0 {
