@@ -58,16 +58,3 @@ fn every_example_kitchen_reads_clean() {
         assert!(read.output.is_some(), "{name}");
     }
 }
-
-#[test]
-fn the_same_day_loaf_says_what_its_file_says() {
-    let recipe = read_recipe(RECIPES[0].1).output.expect("it reads clean");
-    assert_eq!(recipe.stages.len(), 2);
-    assert_eq!(recipe.stages[0].items.len(), 5);
-    assert_eq!(recipe.stages[0].items[1].called(), "waking milk");
-    assert_eq!(recipe.stages[1].steps.len(), 7);
-    assert_eq!(recipe.products.len(), 2);
-    assert_eq!(recipe.products[1].count.value, 10);
-    assert_eq!(recipe.besides.len(), 4);
-    assert_eq!(recipe.tested.len(), 3);
-}

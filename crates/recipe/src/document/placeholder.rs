@@ -160,14 +160,14 @@ impl Parser {
             Ok(piece) => self.push(piece, start, end),
             Err(mut said) => {
                 said.span = Some(Span::new(start + self.offset, end + self.offset));
-                self.said.push(said);
+                self.said.push(*said);
             }
         }
     }
 }
 
 /// Parses a placeholder whose spaces are single.
-fn placeholder(plain: &str) -> Result<Piece, Diagnostic> {
+fn placeholder(plain: &str) -> Result<Piece, Box<Diagnostic>> {
     match plain {
         "oven" => return Ok(Piece::Oven),
         "core" => return Ok(Piece::Core),
@@ -227,16 +227,16 @@ fn placeholder(plain: &str) -> Result<Piece, Diagnostic> {
 }
 
 /// "60 g of sugar", "2 of the eggs", "25 % of the milk", "½ of the milk".
-fn amount_of(written: &str, item: &str) -> Result<Piece, Diagnostic> {
+fn amount_of(written: &str, item: &str) -> Result<Piece, Box<Diagnostic>> {
     let item = item.to_owned();
     if written.ends_with('%') {
         let share = read_share(written).map_err(unread)?.si();
         if !(share > 0.0 && share <= 1.0) {
-            return Err(Diagnostic::at(
+            return Err(Box::new(Diagnostic::at(
                 code::VALUE_OUT_OF_REASON,
                 Span::default(),
                 format!("{written} is no part of a whole."),
-            ));
+            )));
         }
         return Ok(Piece::Use {
             item,
@@ -253,10 +253,10 @@ fn amount_of(written: &str, item: &str) -> Result<Piece, Diagnostic> {
 }
 
 /// A quantity within a placeholder that cannot be read.
-fn unread(unread: crate::measure::Unread) -> Diagnostic {
+fn unread(unread: crate::measure::Unread) -> Box<Diagnostic> {
     let mut said = Diagnostic::at(unread.code, Span::default(), unread.message);
     said.hints.extend(unread.hint);
-    said
+    Box::new(said)
 }
 
 /// Shares that have words, and the item after them.

@@ -4,6 +4,7 @@ pub mod read;
 mod spoon;
 mod unit;
 mod weight;
+pub mod write;
 
 pub use read::{Quantity, Unread};
 pub use spoon::{KITCHEN, Spoons, WRAPPER, count_for, counted, mixed, spoons, spoons_of};

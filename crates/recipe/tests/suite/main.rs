@@ -56,10 +56,11 @@ fn every_document_case_is_met() {
             run += 1;
             match case {
                 Ok(case) => {
-                    failures.extend(judge(&case).map(|why| format!("{file}: {}: {why}", case.name)))
+                    failures
+                        .extend(judge(&case).map(|why| format!("{file}: {}: {why}", case.name)));
                 }
                 Err(broken) => {
-                    failures.push(format!("{file}: the case itself is broken: {broken}"))
+                    failures.push(format!("{file}: the case itself is broken: {broken}"));
                 }
             }
         }

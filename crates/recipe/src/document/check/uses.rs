@@ -229,7 +229,7 @@ impl Section<'_> {
             .any(|stage| stage.name.value == item);
         finding.said.push(if let Some(short) = self.scope.short_name(item) {
             said.hint(format!("Sentences call it [{short}]."))
-        } else if let Some(meant) = near(item, names) {
+        } else if let Some(meant) = near(item, names.iter().copied()).or_else(|| shares_word(item, &names)) {
             said.hint(format!("Was [{meant}] meant?"))
         } else if stage && !self.in_product {
             said.hint(format!("Add {{ of = \"{item}\" }} to the items of this stage."))
@@ -277,6 +277,13 @@ impl Section<'_> {
             ))
         });
     }
+}
+
+/// The only name that ends in the same word: "yeast" for "instant yeast".
+fn shares_word<'n>(item: &str, names: &[&'n str]) -> Option<&'n str> {
+    let last = |name: &str| name.split_whitespace().next_back().map(str::to_lowercase);
+    let mut alike = names.iter().filter(|name| last(name) == last(item));
+    alike.next().filter(|_| alike.next().is_none()).copied()
 }
 
 /// A placeholder for which there is nothing to print.

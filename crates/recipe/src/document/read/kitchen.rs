@@ -1,7 +1,8 @@
 //! Reads a kitchen's own file.
 
-use super::fields::{Fields, Reader, quantity_of};
+use super::fields::Fields;
 use super::kind;
+use super::value::{Reader, quantity_of, short};
 use crate::document::model::{BowlFile, KitchenFile, Material, MixerFile, OvenFile};
 use crate::source::{Diagnostic, Located, code, near};
 
@@ -70,7 +71,7 @@ fn measures(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Option<Located<
         written.span,
         format!(
             "`measures` is grams or cups; “{}” is neither.",
-            super::fields::short(&written.value)
+            short(&written.value)
         ),
     );
     reader.breaks(match near(&written.value, ["grams", "cups"]) {

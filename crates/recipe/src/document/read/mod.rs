@@ -9,12 +9,14 @@ mod stand_in;
 mod step;
 mod surround;
 mod syntax;
+mod value;
 
 use super::check;
 use super::model::{FORMAT, Kind, KitchenFile, Recipe};
 use crate::source::{Checked, Diagnostic, code};
-use fields::{Fields, Reader};
+use fields::Fields;
 pub(super) use places::Places;
+use value::Reader;
 
 /// The most stages, items, steps and other parts of one recipe.
 const MOST_PARTS: usize = 2000;
@@ -50,7 +52,7 @@ fn from_bytes<T>(bytes: &[u8], read: fn(&str) -> Checked<Option<T>>) -> Checked<
     }
     match syntax::decode_utf8(bytes) {
         Ok(text) => read(text),
-        Err(said) => nothing(said),
+        Err(said) => nothing(*said),
     }
 }
 

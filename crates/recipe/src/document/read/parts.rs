@@ -1,8 +1,9 @@
 //! Reads stages, items and products.
 
-use super::fields::{Fields, Reader, short};
+use super::fields::Fields;
 use super::kind;
 use super::step::steps;
+use super::value::{Reader, short};
 use crate::document::model::{Item, Material, Place, Product, Stage, Store, Tin};
 use crate::source::{Diagnostic, Located, code};
 

@@ -64,8 +64,8 @@ fn runs(raw: &str, start: usize, value: &str) -> Option<Vec<(usize, usize)>> {
             .map_or(0, |n| n.len());
     }
     let mut found = vec![(0, start + at)];
-    let mut letters = value.char_indices().peekable();
-    while let Some((offset, letter)) = letters.next() {
+    let letters = value.char_indices().peekable();
+    for (offset, letter) in letters {
         let rest = raw.get(at..)?;
         let here = rest.chars().next()?;
         let next_offset = offset + letter.len_utf8();

@@ -1,7 +1,8 @@
 //! Reads a step: its sentence, the one thing it does, and how one sees the end.
 
-use super::fields::{Fields, Reader};
+use super::fields::Fields;
 use super::kind;
+use super::value::Reader;
 use crate::document::model::{
     Action, Material, OvenPhase, Phase, Speed, Standing, Step, Timing, Tool, Until,
 };
@@ -13,6 +14,9 @@ pub const ACTIONS: [&str; 12] = [
     "ready", "wake", "mix", "heat", "rest", "fold", "divide", "shape", "finish", "preheat", "bake",
     "cool",
 ];
+
+/// Keys of a step that are looked at for a slip; no step has so many.
+const MOST_KEYS: usize = 40;
 
 /// Reads every step of a stage or product.
 pub fn steps(reader: &mut Reader<'_>, parent: &mut Fields<'_>) -> Vec<Step> {
@@ -47,7 +51,7 @@ fn step(reader: &mut Reader<'_>, mut fields: Fields<'_>) -> Step {
         }
         reader.breaks(diagnostic);
     }
-    let misspelt = fields.entries().any(|(key, ..)| {
+    let misspelt = fields.entries().take(MOST_KEYS).any(|(key, ..)| {
         !ACTIONS.contains(&&*key.value) && near(&key.value, ACTIONS).is_some() && key.value != "do"
     });
     if present.is_empty() && misspelt {

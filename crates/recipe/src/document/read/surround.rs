@@ -1,7 +1,8 @@
 //! Reads what surrounds a recipe: promise, film, photographs, sponsor, pantry, tested bakes.
 
-use super::fields::{Fields, Reader};
+use super::fields::Fields;
 use super::kind;
+use super::value::Reader;
 use crate::document::model::{Film, PantryEntry, Photo, Promise, Sponsor, Test};
 use crate::source::{Diagnostic, code};
 use numerics::quantity::Fraction;

@@ -1,11 +1,12 @@
 //! What the text itself can be wrong in: its bytes, its size, its TOML, each said in a cook's words.
 
 use crate::source::{Diagnostic, Span, code};
+use numerics::decimal::trimmed;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-/// The largest file that is read, in bytes: about two hundred times the longest example.
-pub const LARGEST_BYTES: usize = 1024 * 1024;
+/// The largest file that is read, in bytes: nearly a hundred times the longest example.
+pub const LARGEST_BYTES: usize = 1_000_000;
 
 /// How many faults of the text itself are said at once; more would be echoes of the first.
 const MOST_FAULTS: usize = 3;
@@ -26,9 +27,9 @@ pub fn too_large(bytes: usize) -> Option<Diagnostic> {
         Diagnostic::whole(
             code::FILE_TOO_LARGE,
             format!(
-                "The file holds {} kB; a recipe is never larger than {} kB.",
-                bytes / 1000,
-                LARGEST_BYTES / 1000
+                "The file holds {} MB; a recipe is never larger than {} MB.",
+                trimmed(bytes as f64 / 1e6, 1),
+                trimmed(LARGEST_BYTES as f64 / 1e6, 1)
             ),
         )
         .hint("Look whether it is the right file, and whether something was pasted into it by mistake.")
@@ -36,29 +37,32 @@ pub fn too_large(bytes: usize) -> Option<Diagnostic> {
 }
 
 /// Bytes as text, or why they are none.
-pub fn decode_utf8(bytes: &[u8]) -> Result<&str, Diagnostic> {
+pub fn decode_utf8(bytes: &[u8]) -> Result<&str, Box<Diagnostic>> {
     let utf16 = bytes.starts_with(&[0xFF, 0xFE]) || bytes.starts_with(&[0xFE, 0xFF]);
     let nul = bytes.iter().take(512).filter(|&&b| b == 0).count();
     if utf16 || nul > 8 {
-        return Err(Diagnostic::at(
-            code::TEXT_NOT_UTF8,
-            Span::new(0, bytes.len().min(2)),
-            "The file was saved as UTF-16; a recipe is read as UTF-8.",
-        )
-        .hint("Save it again with the encoding UTF-8."));
+        return Err(Box::new(
+            Diagnostic::at(
+                code::TEXT_NOT_UTF8,
+                Span::new(0, bytes.len().min(2)),
+                "The file was saved as UTF-16; a recipe is read as UTF-8.",
+            )
+            .hint("Save it again with the encoding UTF-8."),
+        ));
     }
     std::str::from_utf8(bytes).map_err(|error| {
         let at = error.valid_up_to();
         let before = &bytes[..at];
-        let line = before.iter().filter(|&&b| b == b'\n').count() + 1;
+        let line = before.split(|&b| b == b'\n').count();
         let line_start = before.iter().rposition(|&b| b == b'\n').map_or(0, |n| n + 1);
         let column = String::from_utf8_lossy(&before[line_start..]).chars().count() + 1;
-        Diagnostic::at(
+        let said = Diagnostic::at(
             code::TEXT_NOT_UTF8,
             Span::new(at, at + error.error_len().unwrap_or(1)),
             format!("The byte at line {line}, letter {column} is no part of UTF-8 text."),
         )
-        .hint("Save the file again with the encoding UTF-8; it was probably saved as Latin-1 or Windows-1252.")
+        .hint("Save the file again with the encoding UTF-8; it was probably saved as Latin-1 or Windows-1252.");
+        Box::new(said)
     })
 }
 
@@ -80,16 +84,16 @@ pub fn parse(text: &str) -> Parsed<'_> {
         .find(|(_, m)| !keeps_the_rest(m))
         .map(|(s, _)| line_start(text, s.start));
     let mut faults: Vec<Diagnostic> = Vec::new();
-    let mut last_line = None;
+    // Up to here a fault has been said: one for each line.
+    let mut said_to = None;
     for (span, message) in &places {
-        let line = line_start(text, span.start);
-        if last_line == Some(line) {
+        if said_to.is_some_and(|end| span.start <= end) {
             continue;
         }
-        last_line = Some(line);
         if faults.len() == MOST_FAULTS {
             break;
         }
+        said_to = Some(line_end(text, span.start));
         faults.push(in_plain_words(text, *span, message));
     }
     Parsed {
@@ -122,6 +126,15 @@ fn line_start(text: &str, at: usize) -> usize {
         .iter()
         .rposition(|&b| b == b'\n')
         .map_or(0, |n| n + 1)
+}
+
+/// Where the line of a place ends.
+fn line_end(text: &str, at: usize) -> usize {
+    let at = at.min(text.len());
+    text.as_bytes()[at..]
+        .iter()
+        .position(|&b| b == b'\n')
+        .map_or(text.len(), |n| at + n)
 }
 
 /// Says one fault of the text as a cook would.
