@@ -3,34 +3,12 @@
 use bake::kitchen::Kitchen;
 use edit::ledger::model::{Ledger, Run};
 use edit::{Inputs, work_out};
+use everyoven_tests::demos::DEMOS;
 use press::page::{PageOptions, page};
 use proptest::prelude::*;
 use recipe::document::read_recipe;
 use recipe::formula::formula;
 use recipe::larder::Larder;
-
-const DEMOS: [(&str, &str); 5] = [
-    (
-        "same-day-loaf",
-        include_str!("../../examples/same-day-loaf.toml"),
-    ),
-    (
-        "cardamom-dough",
-        include_str!("../../examples/cardamom-dough.toml"),
-    ),
-    (
-        "hearth-loaf",
-        include_str!("../../examples/hearth-loaf.toml"),
-    ),
-    (
-        "feast-bread",
-        include_str!("../../examples/feast-bread.toml"),
-    ),
-    (
-        "feast-bread-active-dry",
-        include_str!("../../examples/feast-bread-active-dry.toml"),
-    ),
-];
 
 fn ledger(text: &str) -> Ledger {
     let read = read_recipe(text);

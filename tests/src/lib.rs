@@ -1,3 +1,4 @@
 //! Test support: where the project's files are.
 
+pub mod demos;
 pub mod tree;

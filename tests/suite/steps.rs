@@ -3,31 +3,9 @@
 //! Places, vessels, speeds and materials are demanded by the reader already; what is looked for
 //! here is what a reader cannot demand of a first draft.
 
+use everyoven_tests::demos::DEMOS;
 use recipe::document::model::{Action, Recipe, Step, Until};
 use recipe::document::read_recipe;
-
-const DEMOS: [(&str, &str); 5] = [
-    (
-        "same-day-loaf",
-        include_str!("../../examples/same-day-loaf.toml"),
-    ),
-    (
-        "cardamom-dough",
-        include_str!("../../examples/cardamom-dough.toml"),
-    ),
-    (
-        "hearth-loaf",
-        include_str!("../../examples/hearth-loaf.toml"),
-    ),
-    (
-        "feast-bread",
-        include_str!("../../examples/feast-bread.toml"),
-    ),
-    (
-        "feast-bread-active-dry",
-        include_str!("../../examples/feast-bread-active-dry.toml"),
-    ),
-];
 
 fn measurable(until: &Until) -> bool {
     until.volume.is_some()
