@@ -2,8 +2,8 @@
 
 use bake::kitchen::{Kitchen, in_room};
 use bake::mix::balance::{
-    Ice, Melting, Parts, Work, ends, ice_for, solve_for, solve_for_bowl, with_ice, with_share_at,
-    work_seen,
+    Ice, Melting, Parts, Work, ends, ice_for, solve_for, solve_for_both, solve_for_bowl, with_ice,
+    with_share_at, work_seen,
 };
 use bake::mix::{Balance, Share, factor};
 use numerics::quantity::{Energy, Mass, SpecificHeat, Temperature, TemperatureDifference};
@@ -130,6 +130,19 @@ proptest! {
         let mut parts = parts;
         parts.bowl.at = solve_for_bowl(&parts, celsius(wanted)).expect("a bowl");
         prop_assert!((ends(&parts).ends.celsius() - wanted).abs() < 1e-8);
+    }
+
+    #[test]
+    fn a_share_and_the_bowl_can_be_solved_for_together(
+        parts in any_parts(),
+        wanted in 5.0..40.0,
+        pick in 0usize..8,
+    ) {
+        let share = pick % parts.shares.len();
+        let both = solve_for_both(&parts, share, celsius(wanted)).expect("a bowl");
+        let mut warmed = with_share_at(&parts, share, both);
+        warmed.bowl.at = both;
+        prop_assert!((ends(&warmed).ends.celsius() - wanted).abs() < 1e-8);
     }
 
     /// With the ice that is found, the dough ends where it is wanted, and nothing weighs more.

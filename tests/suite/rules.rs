@@ -1,10 +1,10 @@
-//! The cases of `suite/rules`: each is read, worked out and judged, and what is found is compared.
+//! The cases of `suite/rules` and `suite/mix`: each is read, worked out and judged, and what is found is compared.
 
 use bake::kitchen::Kitchen;
 use everyoven_tests::tree;
 use recipe::document::{read_kitchen, read_recipe};
 use recipe::larder::Larder;
-use recipe::source::{Diagnostic, Severity, Span};
+use recipe::source::{Code, Diagnostic, Severity, Span};
 
 /// A case as it stands in its file.
 struct Case {
@@ -98,9 +98,11 @@ fn unescaped(text: &str) -> String {
     text.replace("\\n", "\n").replace("\\\"", "\"")
 }
 
-/// Everything that the editor says; what other stages say is looked at by their own cases.
-fn judged(case: &Case) -> Vec<Diagnostic> {
+/// Everything that is said with one of these codes; the rest is looked at by cases of its own.
+fn judged(case: &Case, codes: &[Code]) -> Vec<Diagnostic> {
+    let is_looked_at = |diagnostic: &Diagnostic| codes.contains(&diagnostic.code);
     let read = read_recipe(&case.text);
+    let mut said = Vec::new();
     let Some(recipe) = read.output else {
         panic!("{}: not read: {:?}", case.name, messages(&read.diagnostics));
     };
@@ -112,17 +114,19 @@ fn judged(case: &Case) -> Vec<Diagnostic> {
             let file = file
                 .output
                 .unwrap_or_else(|| panic!("{}: {:?}", case.name, file.diagnostics));
-            bake::kitchen::kitchen(&file).output
+            let made = bake::kitchen::kitchen(&file);
+            said.extend(made.diagnostics);
+            made.output
         });
     let mut larder = Larder::open();
     larder.stock(&recipe.pantry);
     let formula = recipe::formula::formula(&recipe, &larder).output;
     let inputs = edit::Inputs::new(&recipe, &formula, &larder, &kitchen);
-    let mut said = read.diagnostics;
+    said.extend(read.diagnostics);
     said.extend(edit::work_out(&inputs).diagnostics);
     let broken: Vec<_> = said
         .iter()
-        .filter(|one| one.code.severity == Severity::Mend && !is_of_the_editor(one))
+        .filter(|one| one.code.severity == Severity::Mend && !is_looked_at(one))
         .cloned()
         .collect();
     assert!(
@@ -131,11 +135,7 @@ fn judged(case: &Case) -> Vec<Diagnostic> {
         case.name,
         messages(&broken)
     );
-    said.into_iter().filter(is_of_the_editor).collect()
-}
-
-fn is_of_the_editor(diagnostic: &Diagnostic) -> bool {
-    edit::code::ALL.contains(&diagnostic.code)
+    said.into_iter().filter(is_looked_at).collect()
 }
 
 fn messages(diagnostics: &[Diagnostic]) -> Vec<String> {
@@ -245,8 +245,8 @@ fn at_place(span: Span, start: usize, end: usize, text: &str) -> bool {
     inside || (line <= span.start && span.start <= start && span.end >= end)
 }
 
-fn faults(case: &Case) -> Vec<String> {
-    let mut left = judged(case);
+fn faults(case: &Case, codes: &[Code]) -> Vec<String> {
+    let mut left = judged(case, codes);
     let mut faults = Vec::new();
     let mut only = false;
     for line in &case.expect {
@@ -256,7 +256,7 @@ fn faults(case: &Case) -> Vec<String> {
             // Looked at below.
         } else if let Some(code) = line.strip_prefix("not ") {
             assert!(
-                edit::code::ALL.iter().any(|own| own.name == code),
+                codes.iter().any(|own| own.name == code),
                 "{}: there is no {code}",
                 case.name
             );
@@ -308,10 +308,11 @@ fn faults(case: &Case) -> Vec<String> {
     faults
 }
 
-fn every_case() -> Vec<(String, Vec<Case>)> {
-    let base = tree::text("tests/suite/rules/base.md").and_then(|text| base_of(&text));
-    let base = base.expect("the base of all rule cases");
-    tree::ending("tests/suite/rules", ".md")
+/// Every case of a folder; its `base.md` holds the base of files without one.
+fn every_case(folder: &str) -> Vec<(String, Vec<Case>)> {
+    let base = tree::text(&format!("{folder}/base.md")).and_then(|text| base_of(&text));
+    let base = base.expect("the base of the folder's cases");
+    tree::ending(folder, ".md")
         .into_iter()
         .map(|path| {
             let markdown = tree::text(&path).expect("UTF-8");
@@ -322,12 +323,11 @@ fn every_case() -> Vec<(String, Vec<Case>)> {
         .collect()
 }
 
-#[test]
-fn every_case_is_judged_as_its_file_says() {
+fn judge_all(folder: &str, codes: &[Code]) {
     let mut all = Vec::new();
-    for (path, cases) in every_case() {
+    for (path, cases) in every_case(folder) {
         for case in &cases {
-            let faults = faults(case);
+            let faults = faults(case, codes);
             all.extend(
                 faults
                     .into_iter()
@@ -338,20 +338,15 @@ fn every_case_is_judged_as_its_file_says() {
     tree::none("what is found is what the case says", &all);
 }
 
-#[test]
-fn every_rule_has_a_case_that_it_finds_and_one_that_it_leaves_alone() {
-    // Found after the page is laid out, not in the recipe; the disclosure cannot be left off.
-    let elsewhere = ["glyph-missing", "photo-missing", "sponsor-undisclosed"];
-    let lines: Vec<String> = every_case()
+/// Each code is found by a case and left alone by another, save those named as tried elsewhere.
+fn both_ways(folder: &str, codes: &[Code], elsewhere: &[&str]) {
+    let lines: Vec<String> = every_case(folder)
         .into_iter()
         .flat_map(|(_, cases)| cases)
         .flat_map(|case| case.expect)
         .collect();
     let mut faults = Vec::new();
-    for code in edit::code::ALL
-        .iter()
-        .filter(|code| !elsewhere.contains(&code.name))
-    {
+    for code in codes.iter().filter(|code| !elsewhere.contains(&code.name)) {
         let starts = format!("{} {}", code.severity.word(), code.name);
         if !lines
             .iter()
@@ -364,6 +359,26 @@ fn every_rule_has_a_case_that_it_finds_and_one_that_it_leaves_alone() {
         }
     }
     tree::none("each rule is tried both ways", &faults);
+}
+
+#[test]
+fn every_case_is_judged_as_its_file_says() {
+    judge_all("tests/suite/rules", edit::code::ALL);
+}
+
+#[test]
+fn every_mix_is_judged_as_its_file_says() {
+    judge_all("tests/suite/mix", bake::code::ALL);
+}
+
+#[test]
+fn every_rule_has_a_case_that_it_finds_and_one_that_it_leaves_alone() {
+    // Found after the page is laid out, not in the recipe; the disclosure cannot be left off.
+    let elsewhere = ["glyph-missing", "photo-missing", "sponsor-undisclosed"];
+    both_ways("tests/suite/rules", edit::code::ALL, &elsewhere);
+    // The reader turns such figures away first; `bake::kitchen` has its own test.
+    let elsewhere = ["relation-outside-its-range"];
+    both_ways("tests/suite/mix", bake::code::ALL, &elsewhere);
 }
 
 #[test]

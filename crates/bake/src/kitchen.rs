@@ -164,3 +164,54 @@ pub fn in_room(kitchen: &Kitchen, room: Temperature) -> Kitchen {
     }
     changed
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use recipe::document::read_kitchen;
+
+    /// A kitchen file with so much more in it.
+    fn file(bowl: &str, more: &str) -> KitchenFile {
+        let text = format!(
+            "everyoven = 1\nkitchen = \"Test\"\nroom = \"19 °C\"\nrefrigerator = \"4 °C\"\n\
+             tap = \"12 °C\"\naltitude = \"100 m\"\nstores = {{ \"Whole Milk\" = \"7 °C\" }}\n\
+             [bowl]\nmaterial = \"glass\"\nmass = \"1000 g\"\n{bowl}\n{more}"
+        );
+        let read = read_kitchen(&text);
+        assert_eq!(read.diagnostics, Vec::new());
+        read.output.expect("it reads")
+    }
+
+    #[test]
+    fn what_is_not_written_is_taken_as_documented() {
+        let made = kitchen(&file("", "")).output;
+        assert_eq!(made.bowl.at, made.room);
+        assert_eq!(made.warm_place, made.room);
+        assert!((made.bowl.heat_capacity.si() - 0.8 * 830.0).abs() < 1e-9);
+        assert!(made.by_hand);
+        assert_eq!(made.friction, Friction::Power(heats::HAND));
+        assert_eq!(made.stores[0].0, "whole milk");
+    }
+
+    #[test]
+    fn a_bowl_and_a_mixer_of_their_own_are_kept() {
+        let made = kitchen(&file("at = \"30 °C\"", "[mixer]\nrise = \"5 °C\"")).output;
+        assert_eq!(made.bowl.at, Temperature::from_celsius(30.0));
+        assert!(!made.by_hand);
+        let five = TemperatureDifference::from_si(5.0);
+        assert_eq!(made.friction, Friction::Rise(five));
+        let moved = in_room(&made, Temperature::from_celsius(25.0));
+        assert_eq!(moved.bowl.at, made.bowl.at, "a warmed bowl stays warm");
+    }
+
+    #[test]
+    fn a_height_beyond_the_relation_is_named() {
+        let mut high = file("", "");
+        high.altitude.value = Length::from_si(12_000.0);
+        let said = kitchen(&high).diagnostics;
+        assert_eq!(said.len(), 1);
+        assert_eq!(said[0].code, code::RELATION_OUTSIDE_ITS_RANGE);
+        high.altitude.value = Length::from_si(11_000.0);
+        assert!(kitchen(&high).diagnostics.is_empty());
+    }
+}

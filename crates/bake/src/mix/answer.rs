@@ -2,7 +2,7 @@
 //! and what to do when no liquid can do it.
 
 use super::account::account;
-use super::balance::{self, Ice, Parts, ends, ice_for, solve_for, solve_for_bowl, with_ice};
+use super::balance::{self, ends, solve_for};
 use super::goes_in::{Bench, GoesIn, is_butter};
 use super::limits::{Limits, limits};
 use super::model::{Balance, MixAnswer};
@@ -11,12 +11,11 @@ use super::work::{Wanted, wanted};
 use crate::code;
 use crate::kitchen::Kitchen;
 use crate::physics::specific_heat;
-use crate::wording::{band, capital, degrees, grams};
+use crate::wording::{band, capital, degrees};
 use numerics::decimal::fixed;
 use numerics::quantity::{Fraction, Mass, Range, Temperature, TemperatureDifference};
 use recipe::document::model::{Item, Recipe, Stage};
 use recipe::formula::model::{Formula, Resolved, StageSum};
-use recipe::larder::Role;
 use recipe::source::{Checked, Diagnostic, Span};
 
 /// A dough that ends within so much of what is written has hit it: two home thermometers differ by
@@ -26,10 +25,6 @@ const NEAR_ENOUGH: TemperatureDifference = TemperatureDifference::from_si(1.0);
 const MUCH_BUTTER: f64 = 0.15;
 /// The warmest that a dough with much butter may end; common practice.
 const BUTTER_BEARS: Temperature = Temperature::from_celsius(27.0);
-/// The ice of the trade's tables: melting.
-const WET_ICE: Temperature = Temperature::from_celsius(0.0);
-/// Flour and bowl are not warmed past what a hand bears; common practice.
-const WARMED_AT_MOST: Temperature = Temperature::from_celsius(45.0);
 
 /// For every stage whose mix says where the dough should end: where it ends as written, and what
 /// its liquid must read here.
@@ -75,21 +70,21 @@ pub fn mix(recipe: &Recipe, formula: &Formula, kitchen: &Kitchen) -> Checked<Vec
 }
 
 /// One stage's mix and all that is asked of it.
-struct Question<'a> {
-    bench: Bench<'a>,
-    place: usize,
-    stage: &'a Stage,
-    sums: &'a StageSum,
-    asked: Wanted<'a>,
-    found: GoesIn,
+pub(super) struct Question<'a> {
+    pub(super) bench: Bench<'a>,
+    pub(super) place: usize,
+    pub(super) stage: &'a Stage,
+    pub(super) sums: &'a StageSum,
+    pub(super) asked: Wanted<'a>,
+    pub(super) found: GoesIn,
 }
 
 /// The liquid that is adjusted.
-struct Liquid<'a> {
-    share: usize,
-    item: &'a Item,
-    limits: Limits,
-    water: bool,
+pub(super) struct Liquid<'a> {
+    pub(super) share: usize,
+    pub(super) item: &'a Item,
+    pub(super) limits: Limits,
+    pub(super) water: bool,
 }
 
 impl<'a> Question<'a> {
@@ -222,137 +217,6 @@ impl<'a> Question<'a> {
         } else {
             Some((target, for_middle))
         }
-    }
-
-    /// The liquid would have to be hotter than its yeast bears: warm the flour or the bowl.
-    fn too_cold(
-        &self,
-        liquid: &Liquid<'_>,
-        reads: Temperature,
-        limited: &Parts,
-        target: Temperature,
-    ) -> Diagnostic {
-        let what = liquid.item.called();
-        let reached = ends(limited);
-        let mut said = Diagnostic::at(
-            code::LIQUID_CANNOT_REACH_TARGET,
-            self.asked.adjust.map_or(self.asked.span, |name| name.span),
-            format!(
-                "For a dough of {} the {what} would have to read {}; {}. At {} it gives {}.",
-                band(self.asked.dough.value),
-                degrees(reads),
-                liquid.limits.why_not_warmer,
-                degrees(liquid.limits.warmest),
-                degrees(reached.ends),
-            ),
-        );
-        if let Some((name, at)) = self
-            .flour(limited, target)
-            .filter(|(_, at)| *at <= WARMED_AT_MOST)
-        {
-            said = said.hint(format!(
-                "Warm the {name} to {} as well, and keep the {what} at {}.",
-                degrees(at),
-                degrees(liquid.limits.warmest),
-            ));
-        }
-        if let Some(at) = solve_for_bowl(limited, target).filter(|at| *at <= WARMED_AT_MOST) {
-            said = said.hint(format!(
-                "Or rinse the bowl with hot water until it reads {}.",
-                degrees(at)
-            ));
-        }
-        said.hint(format!(
-            "Or let the dough end at {} and give it longer to rise.",
-            degrees(reached.ends)
-        ))
-        .because(account(&reached))
-    }
-
-    /// The liquid would have to be colder than it can be: ice for water, else cold flour.
-    fn too_warm(
-        &self,
-        liquid: &Liquid<'_>,
-        reads: Temperature,
-        target: Temperature,
-    ) -> (Parts, Option<Mass>, Diagnostic) {
-        let what = liquid.item.called();
-        let coldest =
-            balance::with_share_at(&self.found.parts, liquid.share, liquid.limits.coldest);
-        let reached = ends(&coldest);
-        let said = Diagnostic::at(
-            code::LIQUID_CANNOT_REACH_TARGET,
-            self.asked.adjust.map_or(self.asked.span, |name| name.span),
-            format!(
-                "For a dough of {} the {what} would have to read {}, which is colder than it can be. At {} it gives {}.",
-                band(self.asked.dough.value),
-                degrees(reads),
-                degrees(liquid.limits.coldest),
-                degrees(reached.ends),
-            ),
-        )
-        .because(account(&reached));
-        let chill = |said: Diagnostic| match self.flour(&coldest, target) {
-            Some((name, at)) if at >= self.bench.kitchen.refrigerator => {
-                said.hint(format!("Chill the {name} to {} as well.", degrees(at)))
-            }
-            _ => said,
-        };
-        let rest = "Or mix in two goes with a rest in the refrigerator between them.";
-        if liquid.water {
-            let tap = self.tap(liquid);
-            let all = tap.shares[liquid.share].mass;
-            if let Some(ice) = ice_for(&tap, liquid.share, WET_ICE, target).filter(|i| *i < all) {
-                let iced = with_ice(
-                    &tap,
-                    liquid.share,
-                    Ice {
-                        mass: ice,
-                        at: WET_ICE,
-                    },
-                );
-                let said = said.hint(format!(
-                    "Take {} of ice and {} of {what} at {}.",
-                    grams(ice),
-                    grams(all - ice),
-                    degrees(tap.shares[liquid.share].at),
-                ));
-                return (iced, Some(ice), chill(said).hint(rest));
-            }
-        }
-        (coldest.clone(), None, chill(said).hint(rest))
-    }
-
-    /// The same with the liquid as cold as this kitchen has it at hand.
-    fn tap(&self, liquid: &Liquid<'_>) -> Parts {
-        let kitchen = self.bench.kitchen;
-        let as_is = self.found.parts.shares[liquid.share].at;
-        let at = if as_is < kitchen.tap {
-            as_is
-        } else {
-            kitchen.tap
-        };
-        balance::with_share_at(&self.found.parts, liquid.share, at)
-    }
-
-    /// What the largest lot of flour must read, all else as it is.
-    fn flour(&self, parts: &Parts, target: Temperature) -> Option<(String, Temperature)> {
-        let is_flour = |item: usize| match self.sums.items.get(item).map(|sum| &sum.what) {
-            Some(Resolved::Ingredient(ingredient)) => ingredient.role == Role::Flour,
-            _ => false,
-        };
-        let share = (0..parts.shares.len())
-            .filter(|share| {
-                self.found
-                    .items
-                    .get(*share)
-                    .is_some_and(|item| is_flour(*item))
-            })
-            .max_by(|one, other| parts.shares[*one].mass.order(parts.shares[*other].mass))?;
-        Some((
-            parts.shares[share].what.clone(),
-            solve_for(parts, share, target)?,
-        ))
     }
 
     /// Nothing is named to be adjusted, and the dough ends elsewhere.

@@ -182,6 +182,19 @@ pub fn solve_for_bowl(parts: &Parts, wanted: Temperature) -> Option<Temperature>
         .then(|| parts.bowl.at - parts.residual_at(wanted) / parts.bowl.heat_capacity)
 }
 
+/// What a share and the bowl must both read so that the dough ends so.
+pub fn solve_for_both(parts: &Parts, share: usize, wanted: Temperature) -> Option<Temperature> {
+    let one = parts.shares.get(share)?;
+    let both = one.heat_capacity + parts.bowl.heat_capacity;
+    if both <= HeatCapacity::ZERO {
+        return None;
+    }
+    // Taken to one temperature first, the residual is what is still to be brought.
+    let mut level = with_share_at(parts, share, wanted);
+    level.bowl.at = wanted;
+    Some(wanted - level.residual_at(wanted) / both)
+}
+
 /// The same with a share at another temperature.
 #[must_use]
 pub fn with_share_at(parts: &Parts, share: usize, at: Temperature) -> Parts {

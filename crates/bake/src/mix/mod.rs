@@ -9,6 +9,7 @@ mod limits;
 mod model;
 mod room;
 mod wake;
+mod ways_out;
 mod work;
 
 pub use answer::mix;
