@@ -259,3 +259,45 @@ pub fn read_quantity(text: &str) -> Result<Quantity, Unread> {
         },
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Quantity, read_quantity};
+    use numerics::quantity::{Duration, Mass, Range, Temperature};
+
+    #[test]
+    fn a_quantity_says_itself_what_it_is() {
+        let grams = Mass::from_grams(180.0);
+        let mass = Quantity::Mass(Range {
+            low: grams,
+            high: grams,
+        });
+        assert_eq!(read_quantity("180 g"), Ok(mass));
+        let time = Quantity::Time(Range {
+            low: Duration::from_minutes(45.0),
+            high: Duration::from_minutes(75.0),
+        });
+        assert_eq!(read_quantity("45–75 min"), Ok(time));
+        let long = Duration::from_minutes(80.0);
+        assert_eq!(
+            read_quantity("1 h 20 min"),
+            Ok(Quantity::Time(Range {
+                low: long,
+                high: long
+            }))
+        );
+        let warm = Temperature::from_celsius(26.0);
+        let heat = Quantity::Temperature(Range {
+            low: warm,
+            high: warm,
+        });
+        assert_eq!(read_quantity("26 °C"), Ok(heat));
+        let eggs = Quantity::Count {
+            count: 3.0,
+            size: Some("large".to_owned()),
+        };
+        assert_eq!(read_quantity("3 large"), Ok(eggs));
+        assert_eq!(read_quantity("2 times"), Ok(Quantity::Multiple(2.0)));
+        assert!(read_quantity("a pinch").is_err());
+    }
+}
