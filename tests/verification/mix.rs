@@ -1,6 +1,7 @@
 //! The heat of a mix against printed examples: the factor method, a textbook's dough, a worked balance.
 
 mod boiling;
+mod demo;
 mod ice;
 mod peer;
 mod specific_heats;
