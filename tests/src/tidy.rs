@@ -244,22 +244,31 @@ fn every_test_file_is_named_and_so_runs() {
         .iter()
         .filter_map(|test| test["path"].as_str())
         .collect();
-    let runs = |path: &str| {
-        let path = path.trim_start_matches("tests/");
-        named.iter().any(|n| {
-            // Itself, or a file of the folder whose main.rs or whose own name is named.
-            let folder = n
-                .trim_end_matches("main.rs")
-                .trim_end_matches(".rs")
-                .trim_end_matches('/');
-            path == *n
-                || (n.ends_with("main.rs") || !n.contains("src/"))
-                    && path.starts_with(&format!("{folder}/"))
-        })
-    };
+    // What is named, and the files that it takes in as modules.
+    let mut run: Vec<String> = named.iter().map(|path| format!("tests/{path}")).collect();
+    let mut next = 0;
+    while let Some(path) = run.get(next).cloned() {
+        next += 1;
+        let folder = path.rsplit_once('/').map_or("", |(folder, _)| folder);
+        let own = path.trim_end_matches(".rs");
+        for line in text(&path).unwrap_or_default().lines() {
+            let module = line
+                .trim_start()
+                .strip_prefix("pub ")
+                .unwrap_or(line.trim_start());
+            let Some(name) = module
+                .strip_prefix("mod ")
+                .and_then(|m| m.strip_suffix(';'))
+            else {
+                continue;
+            };
+            run.extend([folder, own].map(|place| format!("{place}/{name}.rs")));
+        }
+        run.retain(|path| root().join(path).is_file());
+    }
     let faults: Vec<String> = ending("tests", ".rs")
         .into_iter()
-        .filter(|path| text(path).unwrap_or_default().contains("#[test]") && !runs(path))
+        .filter(|path| text(path).unwrap_or_default().contains("#[test]") && !run.contains(path))
         .collect();
     none("a test that is never run", &faults);
 }

@@ -93,7 +93,7 @@ fn share(tap_f: f64, wanted_f: f64) -> f64 {
     .si()
 }
 
-/// With the trade's constants the relation is W (T - T_w) / (T + 112) in degrees Fahrenheit.
+/// With the trade's constants the relation is `W (T - T_w) / (T + 112)` in degrees Fahrenheit.
 #[test]
 fn the_trades_form_is_the_same_relation() {
     for (wanted, _) in TABLE {

@@ -1,5 +1,8 @@
 //! The heat of a mix against printed examples: the factor method, a textbook's dough, a worked balance.
 
+// Printed figures that are exact in binary are compared exactly.
+#![allow(clippy::float_cmp)]
+
 mod boiling;
 mod demo;
 mod ice;
