@@ -57,9 +57,13 @@ pub enum For {
     Print,
 }
 
+/// So many findings are drawn; whoever has more begins with these.
+const MOST_DRAWN: usize = 60;
+
 /// All findings of a piece of work, those that would spoil the bake first, and a line of counts.
 pub fn list(work: &Work, purpose: For) -> String {
     let mut shown = String::new();
+    let mut drawn = 0;
     let mut counted = 0;
     for concern in [Concern::Bake, Concern::Print] {
         for severity in [Severity::Mend, Severity::LookAgain, Severity::Could] {
@@ -72,11 +76,19 @@ pub fn list(work: &Work, purpose: For) -> String {
                     counted += 1;
                     continue;
                 }
+                drawn += 1;
+                if drawn > MOST_DRAWN {
+                    continue;
+                }
                 let source = work.source(finding.file);
                 shown.push_str(&draw(&source.path, &source.text, &finding.diagnostic));
                 shown.push('\n');
             }
         }
+    }
+    if drawn > MOST_DRAWN {
+        let more = drawn - MOST_DRAWN;
+        shown += &format!("And {more} more; mend these first, then check again.\n\n");
     }
     shown.push_str(&summary(work, purpose, counted));
     shown
@@ -100,9 +112,9 @@ fn summary(work: &Work, purpose: For, counted: usize) -> String {
         format!("{mend} to mend, {look} to look at again, {could} that could be better.")
     };
     if purpose == For::Bake && counted > 0 {
-        line.push_str(&format!(
+        line += &format!(
             "\nNot shown: {counted} about the printed page (everyoven check --for print)."
-        ));
+        );
     }
     if mend + look + could > 0 {
         line.push_str("\nMore on any of them: everyoven explain NAME");

@@ -1,6 +1,6 @@
 //! `licences`: under what terms this program and everything in it may be used.
 
-use super::{Outcome, Report, envelope::Envelope};
+use super::{Report, envelope::Envelope};
 
 /// Print the licence of this program and of everything built into it
 #[derive(clap::Args)]
@@ -12,12 +12,12 @@ const OWN: &str =
 const NOTICES: &str = include_str!("../../../../THIRD-PARTY.md");
 
 /// Prints the notices.
-pub fn run(_args: &Args) -> Outcome {
+pub fn run(_args: &Args) -> Report {
     let text = format!("{OWN}{NOTICES}");
-    Ok(Report {
+    Report {
         json: Envelope::new("licences").with_text(&text),
         text,
         notes: String::new(),
         stops: false,
-    })
+    }
 }

@@ -79,7 +79,7 @@ pub fn main() -> ExitCode {
         Command::Publish(args) => publish::run(&args),
         Command::Demo(args) => demo::run(&args),
         Command::Explain(args) => explain::run(&args),
-        Command::Licences(args) => licences::run(&args),
+        Command::Licences(args) => Ok(licences::run(&args)),
         Command::Manual(args) => manual::run(&args),
     };
     match outcome {

@@ -93,15 +93,11 @@ const INGREDIENT_DATA: &str = "USDA 2015 and 2024";
 
 /// The tool, the data and the version of the recipe.
 fn imprint(recipe: &Recipe) -> String {
-    let mut text = format!(
-        "everyoven {} · data {}",
-        env!("CARGO_PKG_VERSION"),
-        INGREDIENT_DATA
-    );
-    if let Some(version) = &recipe.version {
-        text.push_str(&format!(" · recipe version {}", version.value));
-    }
-    text
+    let tool = env!("CARGO_PKG_VERSION");
+    let version = recipe.version.as_ref().map_or_else(String::new, |version| {
+        format!(" · recipe version {}", version.value)
+    });
+    format!("everyoven {tool} · data {INGREDIENT_DATA}{version}")
 }
 
 /// Words of a title as a file name: ASCII letters, digits, hyphens.

@@ -234,15 +234,15 @@ fn roughly(
     density: Density,
     origin: &Origin,
 ) -> (Option<Figure>, Option<Figure>) {
-    let miss = |(count, measure): (f64, Measure)| {
+    let off_by = |(count, measure): (f64, Measure)| {
         let holds = measure.volume() * count * density;
         (holds - mass).abs()
     };
     let nearest = SPOONFULS
         .into_iter()
-        .min_by(|a, b| miss(*a).order(miss(*b)));
+        .min_by(|a, b| off_by(*a).order(off_by(*b)));
     let figure = nearest
-        .filter(|best| miss(*best) <= mass * 0.25)
+        .filter(|best| off_by(*best) <= mass * 0.25)
         .map(|(count, measure)| {
             let spooned = Amount::Measures(vec![Spooned { count, measure }]);
             let holds = measure.volume() * count * density;
@@ -323,9 +323,10 @@ pub fn footnotes(inputs: &Inputs) -> Vec<String> {
 }
 
 fn note(ingredient: &Ingredient) -> Option<String> {
-    let origin = match (&ingredient.by_volume, ingredient.by_count.first()) {
-        (Some((_, origin)), _) | (None, Some((_, _, origin))) => origin,
-        (None, None) => return None,
+    let ((Some((_, origin)), _) | (None, Some((_, _, origin)))) =
+        (&ingredient.by_volume, ingredient.by_count.first())
+    else {
+        return None;
     };
     Some(format!(
         "Weight of a kitchen measure: {} ({}).",

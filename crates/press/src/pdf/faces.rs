@@ -1,6 +1,6 @@
 //! The faces that cards and sheets are set in, and which characters they have.
 //!
-//! Libertinus Serif (SIL Open Font License 1.1) for text and figures, DejaVu Sans Mono (Bitstream
+//! Libertinus Serif (SIL Open Font License 1.1) for text and figures, `DejaVu Sans Mono` (Bitstream
 //! Vera licence) for the characters that the serif lacks. Both come inside the crate
 //! `typst-assets`; its NOTICE holds the licences.
 
@@ -41,7 +41,7 @@ pub(super) fn can_print(character: char) -> bool {
 }
 
 /// Line ends, joiners and the like, which the typesetter acts on and does not draw.
-/// After the property Default_Ignorable_Code_Point of Unicode's `DerivedCoreProperties.txt`
+/// After the property `Default_Ignorable_Code_Point` of Unicode's `DerivedCoreProperties.txt`
 /// (from memory; those that occur in plain text).
 fn needs_no_shape(character: char) -> bool {
     matches!(

@@ -16,8 +16,12 @@ pub fn formula(ledger: &Ledger) -> String {
         for item in &stage.items {
             text.push_str(&item_line(item));
         }
-        text.push_str(&format!("  {}\n", "─".repeat(8)));
-        text.push_str(&format!("  {}\n", right(&stage.sum.shown, 8)));
+        text.push_str(&two_ends(&format!("  {}", "─".repeat(8)), "", COLUMNS));
+        text.push_str(&two_ends(
+            &format!("  {}", right(&stage.sum.shown, 8)),
+            "",
+            COLUMNS,
+        ));
     }
     if !ledger.besides.is_empty() {
         text.push_str("\nFor bench, tin and top\n");
@@ -27,11 +31,8 @@ pub fn formula(ledger: &Ledger) -> String {
     }
     text.push_str("\nThe dough in all\n");
     for (label, figure) in &ledger.formula {
-        text.push_str(&format!(
-            "  {}{}\n",
-            left(label, 40),
-            right(&figure.shown, 12)
-        ));
+        let begin = format!("  {}", left(label, 40));
+        text.push_str(&two_ends(&begin, &right(&figure.shown, 12), 54));
     }
     if let Some(note) = &ledger.cup_note {
         text.push('\n');
