@@ -158,7 +158,7 @@ fn the_same_ledger_gives_the_same_bytes() {
 
 #[test]
 fn signs_of_the_typesetter_are_letters_like_any_other() {
-    let signs = r##"#let x = 1 $y$ @z *bold* _slant_ `raw` <b>tag</b> "quoted" 'single' \n ~ -- [a] {b} // c"##;
+    let signs = r#"#let x = 1 $y$ @z *bold* _slant_ `raw` <b>tag</b> "quoted" 'single' \n ~ -- [a] {b} // c"#;
     let mut ledger = short();
     ledger.title = format!("Loaf {signs}");
     ledger.author = Some(signs.to_owned());
