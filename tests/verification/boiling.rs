@@ -26,7 +26,7 @@ fn pressure_falls_with_height_as_the_standard_atmosphere_says() {
 }
 
 /// Boiling points in °F as a page for pastry cooks prints them (read): within 0.2 °F, save that of
-/// 10 000 ft, which is printed 0.24 °F higher; there CoolProp's saturation line is lower still, so the
+/// 10 000 ft, which is printed 0.24 °F higher; there `CoolProp`'s saturation line is lower still, so the
 /// page rounded.
 #[test]
 fn water_boils_where_pastry_cooks_say() {

@@ -142,7 +142,7 @@ fn the_printed_ice_table_comes_out_but_for_its_misprints() {
 fn ten_ounces_of_ice_cool_sixteen_pounds_by_seven_degrees() {
     let pounds = 16.0 * share(65.0, 58.0);
     assert!((pounds - 0.633).abs() < 0.001, "{pounds}");
-    assert_eq!((pounds * 16.0).round(), 10.0);
+    assert!((pounds * 16.0 - 10.0).abs() < 0.5);
 }
 
 /// A trade note prints 4.4 kg of ice for 40 kg of water from 20 to 10 °C; exactly, it is 4.00 kg

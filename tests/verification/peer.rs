@@ -1,4 +1,4 @@
-//! What CoolProp says, asked once.
+//! What `CoolProp` says, asked once.
 
 use everyoven_tests::tree::root;
 use serde_json::Value;

@@ -1,4 +1,4 @@
-//! Specific heats and densities of foods against worked values, a published table and CoolProp.
+//! Specific heats and densities of foods against worked values, a published table and `CoolProp`.
 
 use crate::peer;
 use bake::physics::proximate::Proximate;
@@ -96,7 +96,7 @@ fn one_temperature_serves_for_a_mix() {
     }
 }
 
-/// CoolProp typed the coefficients of Choi and Okos from the ASHRAE handbook independently. A slip
+/// `CoolProp` typed the coefficients of Choi and Okos from the ASHRAE handbook independently. A slip
 /// of ours in any of them shows here.
 #[test]
 fn components_as_coolprop_has_them() {
@@ -145,7 +145,7 @@ fn components_as_coolprop_has_them() {
     }
 }
 
-/// Water by Wagner and Pruss (IAPWS-95) in CoolProp against the food relation's water: within 2 %
+/// Water by Wagner and Pruss (IAPWS-95) in `CoolProp` against the food relation's water: within 2 %
 /// in specific heat and 0.4 % in density between 5 and 90 °C. The misses are printed.
 #[test]
 fn water_against_its_own_formulation() {

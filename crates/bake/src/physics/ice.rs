@@ -21,7 +21,7 @@
 //!
 //! # Departures
 //! The trade's tables take ice at 0 °C; so does the ice that the mix asks for. Ice straight from a
-//! freezer at -18 °C takes 11 % more heat, so a little less does. 144 Btu/lb is 0.4 % above the
+//! freezer at -18 °C takes 8 % more heat, so a little less does. 144 Btu/lb is 0.4 % above the
 //! measured heat of fusion, 333.6 kJ/kg (ASHRAE 2006, second-hand).
 //!
 //! # Checked by
