@@ -226,3 +226,40 @@ fn every_data_file_has_a_row_and_every_figure_a_source() {
         &faults,
     );
 }
+
+#[test]
+fn every_path_that_a_document_names_is_there() {
+    let mut faults = Vec::new();
+    let mut pages = ending("docs", ".md");
+    pages.extend(ending("", ".md").into_iter().filter(|p| !p.contains('/')));
+    pages.retain(|p| p != "THIRD-PARTY.md");
+    let ours = [
+        "crates/",
+        "tests/",
+        "docs/",
+        "examples/",
+        "xtask/",
+        "benches/",
+        ".ci/",
+    ];
+    let mut seen = 0;
+    for page in &pages {
+        for named in text(page).unwrap_or_default().split('`').skip(1).step_by(2) {
+            // Capitals and brackets stand for something that the reader fills in.
+            let filled = named.contains(char::is_uppercase) || named.contains(['{', '*', ' ']);
+            if filled || !ours.iter().any(|folder| named.starts_with(folder)) {
+                continue;
+            }
+            seen += 1;
+            if !root().join(named.trim_end_matches('/')).exists() {
+                faults.push(format!("{page}: {named}"));
+            }
+        }
+    }
+    assert!(
+        seen > 20,
+        "only {seen} paths were found in {} documents",
+        pages.len()
+    );
+    none("documents name what is there", &faults);
+}
