@@ -126,7 +126,7 @@ fn wake_line(wake: &WakeAnswer) -> WakeLine {
             middle.si(),
             Temperature::SI,
             say::temperature_range(wake.band),
-            Origin::new("yeast rehydration bands, docs/models/waking.md", Had::Read),
+            Origin::new("yeast rehydration bands, docs/models/mix.md", Had::Read),
         ),
     }
 }

@@ -305,7 +305,7 @@ impl Margin<'_> {
             Temperature::SI,
             say::temperature(wake.settles),
             Origin::new(
-                "enthalpy balance with the bowl, docs/models/waking.md",
+                "enthalpy balance with the bowl, docs/models/mix.md",
                 Had::Derived,
             ),
         );
