@@ -31,8 +31,14 @@ impl Failure {
             ErrorKind::NotFound => {
                 Some("Check the spelling of the path, or look where it is with `ls`.")
             }
+            ErrorKind::PermissionDenied if doing == "read" => {
+                Some("Ask whoever owns the file to let you read it.")
+            }
             ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
                 Some("Choose a folder that you may write to: --into FOLDER.")
+            }
+            ErrorKind::AlreadyExists | ErrorKind::NotADirectory => {
+                Some("Choose another folder: --into FOLDER.")
             }
             ErrorKind::StorageFull | ErrorKind::QuotaExceeded => {
                 Some("Make room on this disk, or choose another one: --into FOLDER.")
@@ -67,6 +73,9 @@ fn plain_words(error: &std::io::Error) -> String {
         ErrorKind::StorageFull => "the disk is full".to_owned(),
         ErrorKind::IsADirectory => "this is a folder, not a file".to_owned(),
         ErrorKind::NotADirectory => "part of this path is a file, not a folder".to_owned(),
+        ErrorKind::AlreadyExists => {
+            "there is a file of that name, and a folder is wanted".to_owned()
+        }
         _ => error.to_string(),
     }
 }

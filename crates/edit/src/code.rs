@@ -114,6 +114,8 @@ codes! {
     /// Butter of which it is not said whether it is salted.
     BUTTER_SALT_UNSAID = look_print("butter-salt-unsaid");
 
+    /// A film whose address is none on the web.
+    FILM_ADDRESS_NO_LINK = mend_print("film-address-no-link");
     /// A letter that the page's typefaces do not hold.
     GLYPH_MISSING = mend_print("glyph-missing");
     /// A photograph that is named and not found.

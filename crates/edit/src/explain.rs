@@ -36,6 +36,7 @@ pub const PAGES: &[(&str, &str)] = pages![
     "file-empty",
     "file-too-large",
     "filling-warm-too-long",
+    "film-address-no-link",
     "film-incomplete",
     "flour-above-bowl",
     "flour-without-protein",

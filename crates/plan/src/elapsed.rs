@@ -1,8 +1,8 @@
 //! The written process laid end to end, with one pair of hands and one oven.
 //!
 //! Stages run as soon as what they hold is ready; products are shaped one after another in written
-//! order and baked as the oven allows: two at one dial temperature may share it, another
-//! temperature waits until it is empty. Durations are the written ones; nothing is predicted here.
+//! order and baked as the oven allows: two at one dial temperature may share it on two racks, all
+//! others wait until it is empty. Durations are the written ones; nothing is predicted here.
 
 use numerics::quantity::{Duration, Range, Temperature};
 use recipe::document::model::{Action, Product, Recipe, Stage, Step, Timing};
@@ -109,47 +109,95 @@ fn later(a: Duration, b: Duration) -> Duration {
     if b > a { b } else { a }
 }
 
-/// Names of the stages that go into a stage.
-fn feeds<'a>(recipe: &'a Recipe, stage: &Stage) -> Vec<&'a Stage> {
-    stage
+/// Stages that go into a stage, by their places; only earlier ones can.
+fn feeds(recipe: &Recipe, place: usize) -> Vec<usize> {
+    recipe.stages[place]
         .items
         .iter()
         .filter_map(|item| {
-            recipe.stages.iter().find(|other| {
-                other.name.value == item.of.value && other.name.value != stage.name.value
-            })
+            let before = &recipe.stages[..place];
+            before
+                .iter()
+                .position(|other| other.name.value == item.of.value)
         })
         .collect()
 }
 
-fn stage_done(recipe: &Recipe, stage: &Stage, end: End, depth: usize) -> Done {
-    let mut begin = Done {
-        end: Duration::ZERO,
-        slept: Duration::ZERO,
-    };
-    if depth <= recipe.stages.len() {
-        for feed in feeds(recipe, stage) {
-            let fed = stage_done(recipe, feed, end, depth + 1);
-            begin.end = later(begin.end, fed.end);
-            begin.slept = later(begin.slept, fed.slept);
+/// When every stage is done, each worked out once, in written order.
+fn stages_done(recipe: &Recipe, end: End) -> Vec<Done> {
+    let mut all: Vec<Done> = Vec::with_capacity(recipe.stages.len());
+    for (place, stage) in recipe.stages.iter().enumerate() {
+        let mut clock = Duration::ZERO;
+        let mut slept = Duration::ZERO;
+        for feed in feeds(recipe, place) {
+            clock = later(clock, all[feed].end);
+            slept = later(slept, all[feed].slept);
         }
-    }
-    let mut clock = begin.end;
-    let mut slept = begin.slept;
-    for step in &stage.steps {
-        clock += on_the_way(step, end);
-        if matches!(step.action, Action::Rest { .. }) && on_the_way(step, End::Usual) >= OVERNIGHT {
-            slept = clock;
+        for step in &stage.steps {
+            clock += on_the_way(step, end);
+            let rest = matches!(step.action, Action::Rest { .. });
+            if rest && on_the_way(step, End::Usual) >= OVERNIGHT {
+                slept = clock;
+            }
         }
+        all.push(Done { end: clock, slept });
     }
-    Done { end: clock, slept }
+    all
 }
 
-fn dial(product: &Product) -> Option<(Temperature, Temperature)> {
+/// A bake in the oven: when, at what dial, on which rack.
+struct Baked<'a> {
+    from: Duration,
+    to: Duration,
+    first: Temperature,
+    last: Temperature,
+    rack: Option<&'a str>,
+}
+
+/// Dial at the beginning and the end of a product's bake, and its rack.
+fn oven_wish(product: &Product) -> Option<(Temperature, Temperature, Option<&str>)> {
     product.steps.iter().find_map(|step| match &step.action {
-        Action::Bake { phases, .. } => Some((phases.first()?.at.value, phases.last()?.at.value)),
+        Action::Bake { phases, rack, .. } => Some((
+            phases.first()?.at.value,
+            phases.last()?.at.value,
+            rack.as_ref().map(|rack| rack.value.as_str()),
+        )),
         _ => None,
     })
+}
+
+/// Whether two bakes can be in one oven at once: one dial temperature all through, two racks.
+fn share(a: &Baked, b: &Baked) -> bool {
+    let near = |x: Temperature, y: Temperature| (x - y).abs().si() <= 0.5;
+    let racks = a.rack.is_some() && b.rack.is_some() && a.rack != b.rack;
+    racks && near(a.first, a.last) && near(a.first, b.first) && near(b.first, b.last)
+}
+
+/// The first moment from `ready` on at which the oven can take a bake.
+fn oven_free(taken: &[Baked], wish: &Baked, ready: Duration, change: Duration) -> Duration {
+    let length = wish.to - wish.from;
+    let mut from = ready;
+    loop {
+        let moved = taken
+            .iter()
+            .filter(|other| !share(other, wish))
+            .map(|other| {
+                let other_dial = (other.last - wish.first).abs().si() > 0.5;
+                let out = if other_dial {
+                    other.to + change
+                } else {
+                    other.to
+                };
+                (other.from, out)
+            })
+            .filter(|(other_from, out)| *other_from < from + length && from < *out)
+            .map(|(_, out)| out)
+            .fold(from, later);
+        if moved <= from {
+            return from;
+        }
+        from = moved;
+    }
 }
 
 fn preheats(product: &Product) -> Duration {
@@ -164,29 +212,21 @@ fn preheats(product: &Product) -> Duration {
         .sum()
 }
 
-/// What the oven is doing: busy until when, and at what the dial stood last.
-struct Oven {
-    free: Duration,
-    dial: Option<Temperature>,
-}
-
 fn lay_out(recipe: &Recipe, end: End) -> (Vec<ProductTimes>, Duration) {
     let mut hands_free = Duration::ZERO;
-    let mut oven = Oven {
-        free: Duration::ZERO,
-        dial: None,
-    };
+    let mut oven: Vec<Baked> = Vec::new();
+    let stages = stages_done(recipe, end);
     let mut slept = Duration::ZERO;
     let mut all = Vec::new();
     for product in &recipe.products {
-        let Some(stage) = recipe
+        let from = &product.from.value;
+        let place = recipe
             .stages
             .iter()
-            .find(|stage| stage.name.value == product.from.value)
-        else {
+            .position(|stage| stage.name.value == *from);
+        let Some(done) = place.map(|place| stages[place]) else {
             continue;
         };
-        let done = stage_done(recipe, stage, end, 0);
         slept = later(slept, done.slept);
         let mut clock = done.end;
         let mut times = ProductTimes {
@@ -208,19 +248,26 @@ fn lay_out(recipe: &Recipe, end: End) -> (Vec<ProductTimes>, Duration) {
                     slept = later(slept, clock);
                 }
                 Action::Bake { .. } => {
-                    let wanted = dial(product);
                     let ready = clock;
-                    if let (Some((first, _)), Some(now)) = (wanted, oven.dial)
-                        && (first - now).abs().si() > 0.5
-                    {
-                        clock = later(clock, oven.free + preheats(product));
+                    let wish = oven_wish(product).map(|(first, last, rack)| Baked {
+                        from: ready,
+                        to: ready + takes,
+                        first,
+                        last,
+                        rack,
+                    });
+                    if let Some(wish) = wish {
+                        clock = oven_free(&oven, &wish, ready, preheats(product));
+                        oven.push(Baked {
+                            from: clock,
+                            to: clock + takes,
+                            ..wish
+                        });
                     }
                     times.waits = clock - ready;
                     times.oven_in = clock;
                     clock += takes;
                     times.oven_out = clock;
-                    oven.free = later(oven.free, clock);
-                    oven.dial = wanted.map(|(_, last)| last);
                 }
                 _ => clock += takes,
             }
@@ -251,15 +298,15 @@ fn oven_minutes(products: &[ProductTimes]) -> Duration {
 /// feed the same one after the night, and things taken out beforehand.
 fn lead_on_the_day(recipe: &Recipe) -> Duration {
     let mut lead = Duration::ZERO;
-    for stage in &recipe.stages {
-        let fed: Vec<_> = feeds(recipe, stage);
-        let slept = |s: &&Stage| stage_done(recipe, s, End::Usual, 0).slept > Duration::ZERO;
-        let ends = fed.iter().copied().filter(|s| slept(s)).count();
-        if ends == 0 {
+    let done = stages_done(recipe, End::Usual);
+    let slept = |place: &usize| done[*place].slept > Duration::ZERO;
+    for (place, stage) in recipe.stages.iter().enumerate() {
+        let fed = feeds(recipe, place);
+        if !fed.iter().any(slept) {
             continue;
         }
-        for other in fed.iter().copied().filter(|s| !slept(s)) {
-            lead = later(lead, length(other, End::Usual));
+        for other in fed.iter().filter(|place| !slept(place)) {
+            lead = later(lead, length(&recipe.stages[*other], End::Usual));
         }
         for step in &stage.steps {
             if let Action::Ready { before, .. } = &step.action {

@@ -1,7 +1,7 @@
 //! `check`: everything there is to say about a recipe.
 
 use super::findings::{For, list};
-use super::{Outcome, Report, envelope::Envelope, work};
+use super::{Outcome, Report, envelope::Envelope, publish, work};
 use std::path::PathBuf;
 
 /// Look a recipe over: what would spoil the bake, and what would spoil the page
@@ -29,11 +29,14 @@ enum Purpose {
 
 /// Prints the findings.
 pub fn run(args: &Args) -> Outcome {
-    let work = work::on_files(&args.recipe, args.kitchen.as_deref())?;
+    let mut work = work::on_files(&args.recipe, args.kitchen.as_deref())?;
     let purpose = match args.purpose {
         Purpose::Bake => For::Bake,
         Purpose::Print => For::Print,
     };
+    if purpose == For::Print {
+        publish::look_over(&mut work, &args.recipe)?;
+    }
     Ok(Report {
         text: list(&work, purpose),
         notes: String::new(),

@@ -45,10 +45,10 @@ impl Envelope {
     }
 
     /// The answer of a command that failed.
-    pub fn failed(failure: &Failure) -> Self {
+    pub fn failed(command: &'static str, failure: &Failure) -> Self {
         Self {
             failed: Some(failure.to_string()),
-            ..Self::new("")
+            ..Self::new(command)
         }
     }
 

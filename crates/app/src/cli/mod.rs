@@ -49,6 +49,22 @@ enum Command {
     Manual(manual::Args),
 }
 
+impl Command {
+    const fn name(&self) -> &'static str {
+        match self {
+            Self::New(_) => "new",
+            Self::Check(_) => "check",
+            Self::Formula(_) => "formula",
+            Self::Mix(_) => "mix",
+            Self::Publish(_) => "publish",
+            Self::Demo(_) => "demo",
+            Self::Explain(_) => "explain",
+            Self::Licences(_) => "licences",
+            Self::Manual(_) => "manual",
+        }
+    }
+}
+
 /// What a command has to say.
 pub struct Report {
     /// The result, for stdout.
@@ -71,6 +87,7 @@ pub fn main() -> ExitCode {
             return ExitCode::from(u8::try_from(error.exit_code()).unwrap_or(2));
         }
     };
+    let name = cli.command.name();
     let outcome = match cli.command {
         Command::New(args) => new::run(&args),
         Command::Check(args) => check::run(&args),
@@ -100,7 +117,7 @@ pub fn main() -> ExitCode {
                 let _ = writeln!(
                     std::io::stdout(),
                     "{}",
-                    envelope::Envelope::failed(&failure).text()
+                    envelope::Envelope::failed(name, &failure).text()
                 );
             }
             ExitCode::from(failure.exit_code())

@@ -6,6 +6,7 @@ use super::work::Work;
 use super::{Outcome, Report, work};
 use crate::failure::Failure;
 use crate::world::{folder, read};
+use edit::ledger::kebab;
 use edit::ledger::model::Ledger;
 use press::card::CardSize;
 use press::page::PageOptions;
@@ -49,24 +50,14 @@ pub fn publish(
     beside: Option<&Path>,
     address: Option<&str>,
 ) -> Outcome {
-    let mut files = BTreeMap::new();
-    let mut absent = Vec::new();
-    if let Some(made) = &work.made {
-        for (name, _, _) in &made.ledger.photos {
-            match photo(name, beside)? {
-                Some(bytes) => {
-                    files.insert(name.clone(), bytes);
-                }
-                None => absent.push(name.clone()),
-            }
-        }
-        let glyphs: Vec<_> = press::pdf::missing_glyphs(&made.ledger)
-            .into_iter()
-            .map(|glyph| (glyph.character, glyph.place))
-            .collect();
-        work.say(edit::rules::missing_photos(&absent));
-        work.say(edit::rules::glyph_findings(&glyphs));
+    if let Some(address) = address
+        && !press::address::web(address)
+    {
+        return Err(Failure::Usage(format!(
+            "`{address}` is no address on the web; it begins with https://"
+        )));
     }
+    let Assets { mut files, absent } = assets(work, beside)?;
     let Some(made) = work.made.as_ref().filter(|_| !work.stops()) else {
         let text = "Nothing was published: mend the findings marked `mend` first.\n".to_owned();
         return Ok(Report {
@@ -82,6 +73,7 @@ pub fn publish(
     };
     make(&made.ledger, &work.source(0).text, &options, &mut files)?;
     let target = into.join(&made.ledger.slug);
+    not_anothers(&target, &made.ledger.title)?;
     folder::publish(&target, &files)?;
     let mut json = envelope(work, "publish");
     for figure in made.ledger.figures() {
@@ -103,6 +95,62 @@ pub fn publish(
         json,
         stops: false,
     })
+}
+
+/// What a page needs from beside the recipe.
+struct Assets {
+    files: BTreeMap<String, Vec<u8>>,
+    absent: Vec<String>,
+}
+
+/// Gathers photographs, and says what is missing: photographs that are not there, characters that
+/// no printed face has.
+fn assets(work: &mut Work, beside: Option<&Path>) -> Result<Assets, Failure> {
+    let mut assets = Assets {
+        files: BTreeMap::new(),
+        absent: Vec::new(),
+    };
+    if let Some(made) = &work.made {
+        for (name, _, _) in &made.ledger.photos {
+            match photo(name, beside)? {
+                Some(bytes) => {
+                    assets.files.insert(name.clone(), bytes);
+                }
+                None => assets.absent.push(name.clone()),
+            }
+        }
+        let glyphs: Vec<_> = press::pdf::missing_glyphs(&made.ledger)
+            .into_iter()
+            .map(|glyph| (glyph.character, glyph.place))
+            .collect();
+        work.say(edit::rules::missing_photos(&assets.absent));
+        work.say(edit::rules::glyph_findings(&glyphs));
+    }
+    Ok(assets)
+}
+
+/// Adds what publishing would say about photographs and characters.
+pub fn look_over(work: &mut Work, recipe: &Path) -> Result<(), Failure> {
+    assets(work, recipe.parent()).map(|_| ())
+}
+
+/// Refuses a folder that an earlier run filled with a recipe of another title: two titles can come
+/// to one folder name.
+fn not_anothers(target: &Path, title: &str) -> Result<(), Failure> {
+    let before = target.join("recipe.toml");
+    if !before.is_file() {
+        return Ok(());
+    }
+    let read = recipe::document::read_recipe_bytes(&read::bytes(&before)?);
+    match read.output.map(|recipe| recipe.title.value) {
+        Some(other) if kebab(&other) != kebab(title) => Err(Failure::World {
+            doing: "write",
+            path: target.to_owned(),
+            said: format!("another recipe is published there, \"{other}\""),
+            hint: Some("Publish into another folder (--into FOLDER), or move that one.".to_owned()),
+        }),
+        _ => Ok(()),
+    }
 }
 
 /// A photograph that lies beside the recipe; none when it does not, or when its name is a path

@@ -109,8 +109,10 @@ pub fn on_bytes(path: &str, recipe_bytes: &[u8], kitchen: Option<(String, Vec<u8
             text: lossy(&bytes),
         });
         let file = read_kitchen_bytes(&bytes);
+        // A kitchen with an impossible figure is not worked in.
+        let usable = !file.stops();
         say(1, file.diagnostics);
-        here = file.output.map(|file| {
+        here = file.output.filter(|_| usable).map(|file| {
             let kitchen = bake::kitchen::kitchen(&file);
             say(1, kitchen.diagnostics);
             kitchen.output

@@ -219,17 +219,36 @@ fn dials(recipe: &Recipe) -> Vec<Figure> {
     dials
 }
 
+/// The author's prose as it is printed: figures kept with their units, a minus that is one.
+fn prose(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut before = ' ';
+    let mut letters = text.chars().peekable();
+    while let Some(letter) = letters.next() {
+        let figure = letters.peek().is_some_and(char::is_ascii_digit);
+        let minus = letter == '-' && before == ' ' && figure;
+        out.push(if minus { '−' } else { letter });
+        before = letter;
+    }
+    say::units_kept(&out)
+}
+
 fn paragraphs(recipe: &Recipe) -> Vec<(String, String)> {
     let mut all = Vec::new();
-    let mut add = |heading: &str, text: &str| all.push((heading.to_owned(), text.to_owned()));
+    let mut add = |heading: &str, text: &str| all.push((heading.to_owned(), prose(text)));
     if let Some(text) = &recipe.make_ahead {
         add("Make ahead", &text.value);
     }
     if let Some(text) = &recipe.storage {
         add("Storage", &text.value);
     }
-    for note in &recipe.notes {
-        add("Note", &note.value);
+    let notes: Vec<_> = recipe
+        .notes
+        .iter()
+        .map(|note| note.value.as_str())
+        .collect();
+    if !notes.is_empty() {
+        add("Notes", &notes.join(" "));
     }
     all
 }
@@ -247,7 +266,7 @@ fn tested(test: &Test) -> String {
         .room
         .as_ref()
         .map(|t| format!("room {}", say::celsius(t.value))));
-    add(test.flour.as_ref().map(|flour| flour.value.clone()));
+    add(test.flour.as_ref().map(|flour| prose(&flour.value)));
     add(test
         .dough
         .as_ref()
@@ -266,7 +285,7 @@ fn tested(test: &Test) -> String {
         .map(|l| format!("{} lighter after the bake", say::percent(l.value))));
     let line = parts.join(", ");
     match &test.note {
-        Some(note) => format!("{line}. {}", note.value),
+        Some(note) => format!("{line}. {}", prose(&note.value)),
         None => format!("{line}."),
     }
 }

@@ -97,6 +97,32 @@ fn line(inputs: &Inputs, product: &Product) -> ProductLine {
             )
         }
     };
+    let filling = inputs
+        .formula
+        .products
+        .iter()
+        .find(|sum| sum.name == product.name.value)
+        .map(|sum| sum.filling)
+        .filter(|filling| *filling > Mass::ZERO);
+    let pieces = match filling {
+        Some(filling) => {
+            let figure = written(
+                format!("{place}.filling"),
+                filling.si(),
+                Mass::SI,
+                say::mass(filling),
+            );
+            let each = if product.count.value > 1 {
+                " in each"
+            } else {
+                ""
+            };
+            let text = format!("{pieces}, and {} filling{each}", figure.shown);
+            figures.push(figure);
+            text
+        }
+        None => pieces,
+    };
     let after = product.after_bake.as_ref().map(|after| {
         let mass = written(
             format!("{place}.after-bake"),

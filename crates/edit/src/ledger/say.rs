@@ -81,13 +81,24 @@ pub fn oven(temperature: Temperature) -> String {
     )
 }
 
+/// Whole degrees in both scales that say the same: °F is reckoned from the °C that is shown, so
+/// that one °C never stands beside two °F; a temperature written in whole °F keeps it.
+fn both_scales(temperature: Temperature) -> (String, String) {
+    let (celsius, fahrenheit) = (temperature.celsius(), temperature.fahrenheit());
+    let whole = |value: f64| (value - round_to(value, 1.0)).abs() < 1e-6;
+    let shown = round_to(celsius, 1.0);
+    let fahrenheit = if whole(fahrenheit) && !whole(celsius) {
+        fahrenheit
+    } else {
+        Temperature::from_celsius(shown).fahrenheit()
+    };
+    (fixed(shown, 0), fixed(fahrenheit, 0))
+}
+
 /// A probe, a dough or a room: "26 °C / 79 °F".
 pub fn temperature(temperature: Temperature) -> String {
-    format!(
-        "{}{NBSP}°C / {}{NBSP}°F",
-        fixed(temperature.celsius(), 0),
-        fixed(temperature.fahrenheit(), 0)
-    )
+    let (celsius, fahrenheit) = both_scales(temperature);
+    format!("{celsius}{NBSP}°C / {fahrenheit}{NBSP}°F")
 }
 
 /// A probe in Celsius alone: "26 °C".
@@ -102,18 +113,11 @@ pub fn celsius_fine(temperature: Temperature) -> String {
 
 /// "25–26 °C / 77–79 °F"; one figure when both ends round to it.
 pub fn temperature_range(range: Range<Temperature>) -> String {
-    let (low_c, high_c) = (
-        fixed(range.low.celsius(), 0),
-        fixed(range.high.celsius(), 0),
-    );
+    let ((low_c, low_f), (high_c, high_f)) = (both_scales(range.low), both_scales(range.high));
     if low_c == high_c {
         return temperature(range.low);
     }
-    format!(
-        "{low_c}–{high_c}{NBSP}°C / {}–{}{NBSP}°F",
-        fixed(range.low.fahrenheit(), 0),
-        fixed(range.high.fahrenheit(), 0)
-    )
+    format!("{low_c}–{high_c}{NBSP}°C / {low_f}–{high_f}{NBSP}°F")
 }
 
 /// "1.5 °C" of difference.

@@ -229,7 +229,7 @@ impl Margin<'_> {
                 );
                 if let Some(check) = check {
                     let check = self.minutes("check", check.value);
-                    let shown = format!("look after {}", check.shown);
+                    let shown = format!("look {} after it goes in", check.shown);
                     self.line(MarginKind::Time, shown, vec![check]);
                 }
             }

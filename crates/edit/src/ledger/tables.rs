@@ -154,7 +154,11 @@ fn row(
             );
             let ends = there.solved.as_ref().unwrap_or(&there.as_written).ends;
             let text = if far(ends, there.wanted) {
-                format!("{}, and it ends at {}", figure.shown, say::celsius(ends))
+                format!(
+                    "{}, and it ends at {}",
+                    figure.shown,
+                    say::temperature(ends)
+                )
             } else {
                 figure.shown.clone()
             };

@@ -16,6 +16,7 @@ pub const RULES: &[Rule] = &[
     tests,
     photographs,
     film,
+    film_address,
     sponsor,
     baked_mass,
     cooling,
@@ -265,6 +266,26 @@ fn film(case: &Case) -> Vec<Diagnostic> {
             ),
         )
         .hint("Add the day it went out and the file name of its still."),
+    ]
+}
+
+fn film_address(case: &Case) -> Vec<Diagnostic> {
+    let Some(film) = &case.inputs.recipe.film else {
+        return Vec::new();
+    };
+    let address = film.address.value.as_str();
+    if address.starts_with("https://") || address.starts_with("http://") {
+        return Vec::new();
+    }
+    vec![
+        Diagnostic::at(
+            code::FILM_ADDRESS_NO_LINK,
+            film.address.span,
+            format!(
+                "“{address}” is no address that a browser can open, so nobody gets to the film."
+            ),
+        )
+        .hint("Write the whole address, from https:// on."),
     ]
 }
 

@@ -6,7 +6,7 @@ use super::{Case, Rule};
 use crate::code;
 use crate::ledger::say;
 use numerics::quantity::{Duration, Fraction, Mass, Temperature};
-use recipe::document::model::{Action, Product, Stage, Step};
+use recipe::document::model::{Action, Product, Step};
 use recipe::formula::bands::{Measured, band};
 use recipe::larder::{Ingredient, Role, YeastForm};
 use recipe::source::Diagnostic;
@@ -54,21 +54,37 @@ fn holds(case: &Case, last: &str, is: fn(&Ingredient) -> bool) -> bool {
         .any(|stage| ingredients(recipe, formula, stage).any(|(_, ingredient, _)| is(ingredient)))
 }
 
-/// The warm rests of a stage and of the longest way into it, from where egg or milk goes in.
-fn way<'a>(case: &Case<'a>, stage: &'a Stage, depth: usize) -> Vec<Warm<'a>> {
-    let recipe = case.inputs.recipe;
-    if depth > recipe.stages.len() || !holds(case, &stage.name.value, is_egg_or_milk) {
-        return Vec::new();
+/// For every stage the warm rests of it and of the longest way into it, from where egg or milk
+/// goes in; each stage is looked at once, in written order.
+fn ways<'a>(case: &Case<'a>) -> Vec<Vec<Warm<'a>>> {
+    let (recipe, formula) = (case.inputs.recipe, case.inputs.formula);
+    let mut all: Vec<(bool, Vec<Warm<'a>>)> = Vec::with_capacity(recipe.stages.len());
+    for (place, stage) in recipe.stages.iter().enumerate() {
+        let fed: Vec<usize> = stage
+            .items
+            .iter()
+            .filter_map(|item| {
+                let before = &recipe.stages[..place];
+                before
+                    .iter()
+                    .position(|other| other.name.value == item.of.value)
+            })
+            .collect();
+        let own = ingredients(recipe, formula, stage)
+            .any(|(_, ingredient, _)| is_egg_or_milk(ingredient));
+        let holds = own || fed.iter().any(|feed| all[*feed].0);
+        let mut longest = fed
+            .iter()
+            .map(|feed| &all[*feed].1)
+            .max_by(|a, b| sum(a).order(sum(b)))
+            .cloned()
+            .unwrap_or_default();
+        if holds {
+            longest.extend(warm_rests(&stage.steps));
+        }
+        all.push((holds, longest));
     }
-    let mut longest = stage
-        .items
-        .iter()
-        .filter_map(|item| super::route::stage(recipe, &item.of.value))
-        .map(|feed| way(case, feed, depth + 1))
-        .max_by(|a, b| sum(a).order(sum(b)))
-        .unwrap_or_default();
-    longest.extend(warm_rests(&stage.steps));
-    longest
+    all.into_iter().map(|(_, warm)| warm).collect()
 }
 
 fn fully_baked(product: &Product) -> bool {
@@ -79,11 +95,17 @@ fn fully_baked(product: &Product) -> bool {
 
 fn warm_dough(case: &Case) -> Vec<Diagnostic> {
     let recipe = case.inputs.recipe;
+    let ways = ways(case);
     let worst = recipe
         .products
         .iter()
         .filter_map(|product| {
-            let mut warm = way(case, stage(recipe, &product.from.value)?, 0);
+            let from = &product.from.value;
+            let place = recipe
+                .stages
+                .iter()
+                .position(|stage| stage.name.value == *from)?;
+            let mut warm = ways[place].clone();
             if holds(case, &product.from.value, is_egg_or_milk) {
                 warm.extend(warm_rests(&product.steps));
             }

@@ -90,3 +90,15 @@ fn figures_stay_with_their_units() {
     assert!(kept.contains(&"149\u{a0}°F;"));
     assert!(kept.contains(&"3"), "a count is no figure with a unit");
 }
+
+#[test]
+fn one_celsius_never_stands_beside_two_fahrenheits() {
+    for tenths in -200..1200 {
+        let at = f64::from(tenths) / 10.0;
+        let said = temperature(Temperature::from_celsius(at));
+        let shown = numerics::decimal::round_to(at, 1.0);
+        assert_eq!(said, temperature(Temperature::from_celsius(shown)), "{at}");
+    }
+    let written = temperature(Temperature::from_fahrenheit(82.0));
+    assert_eq!(plain(&written), "28 °C / 82 °F");
+}
