@@ -89,13 +89,13 @@ pub fn ledger(inputs: &Inputs, heard: &Heard) -> Ledger {
 }
 
 /// Edition of the ingredient tables: the releases they were taken from.
-const INGREDIENT_DATA: &str = "USDA 2015 and 2024";
+const INGREDIENT_DATA: &str = "USDA 2015+2024";
 
 /// The tool, the data and the version of the recipe.
 fn imprint(recipe: &Recipe) -> String {
     let tool = env!("CARGO_PKG_VERSION");
     let version = recipe.version.as_ref().map_or_else(String::new, |version| {
-        format!(" · recipe version {}", version.value)
+        format!(" · version {}", version.value)
     });
     format!("everyoven {tool} · data {INGREDIENT_DATA}{version}")
 }
