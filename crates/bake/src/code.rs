@@ -30,6 +30,8 @@ codes! {
     BOWL_TOO_SMALL = look_bake("bowl-too-small");
     /// More flour than the bowl's maker allows.
     FLOUR_ABOVE_BOWL = look_bake("flour-above-bowl");
+    /// The kitchen says where something is kept that nobody knows.
+    STORE_UNKNOWN = look_bake("store-unknown");
     /// A relation is used outside the range it was found for.
     RELATION_OUTSIDE_ITS_RANGE = look_bake("relation-outside-its-range");
 }

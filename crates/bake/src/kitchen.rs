@@ -7,7 +7,8 @@ use numerics::quantity::{
     HeatCapacity, Length, Mass, SpecificPower, Temperature, TemperatureDifference, Volume,
 };
 use recipe::document::model::{KitchenFile, Material};
-use recipe::source::{Checked, Diagnostic};
+use recipe::larder::{Found, Larder};
+use recipe::source::{Checked, Diagnostic, Located};
 
 /// One kitchen.
 #[derive(Clone, Debug, PartialEq)]
@@ -150,6 +151,29 @@ pub fn kitchen(file: &KitchenFile) -> Checked<Kitchen> {
     checked
 }
 
+/// Names under `stores` that lead to no ingredient, so that what is written there counts for nothing.
+pub fn unknown_stores(kitchen: &KitchenFile, larder: &Larder) -> Vec<Diagnostic> {
+    let finding = |(name, _): &(Located<String>, Located<Temperature>)| {
+        let hint = match larder.find(&name.value) {
+            Found::One(_) | Found::Several(_) => return None,
+            Found::Near(names) => match names.first() {
+                Some(near) => format!("Is “{near}” meant?"),
+                None => ASK_LARDER.to_owned(),
+            },
+            Found::Nothing => ASK_LARDER.to_owned(),
+        };
+        let message = format!(
+            "`stores` says where “{}” is kept, but no ingredient has that name.",
+            name.value
+        );
+        Some(Diagnostic::at(code::STORE_UNKNOWN, name.span, message).hint(hint))
+    };
+    kitchen.stores.iter().filter_map(finding).collect()
+}
+
+/// What to do about a name that nothing is like.
+const ASK_LARDER: &str = "Write the ingredient's name as in the recipe's `of`.";
+
 /// The same kitchen with another room: what had the old room's temperature has the new one's, so
 /// the bowl, a warm place that is the room itself, and what is kept in the room.
 #[must_use]
@@ -202,6 +226,21 @@ mod tests {
         assert_eq!(made.friction, Friction::Rise(five));
         let moved = in_room(&made, Temperature::from_celsius(25.0));
         assert_eq!(moved.bowl.at, made.bowl.at, "a warmed bowl stays warm");
+    }
+
+    #[test]
+    fn a_store_that_nothing_knows_is_named() {
+        let larder = Larder::open();
+        let mut written = file("", "");
+        assert_eq!(unknown_stores(&written, &larder), Vec::new());
+        written.stores[0].0.value = "eggz".to_owned();
+        let said = unknown_stores(&written, &larder);
+        assert_eq!(said.len(), 1);
+        assert_eq!(said[0].code, code::STORE_UNKNOWN);
+        assert!(said[0].hints[0].contains("egg"), "{:?}", said[0].hints);
+        written.stores[0].0.value = "qqqqqqqq".to_owned();
+        let said = unknown_stores(&written, &larder);
+        assert_eq!(said[0].hints, [ASK_LARDER]);
     }
 
     #[test]

@@ -104,6 +104,7 @@ pub const PAGES: &[(&str, &str)] = pages![
     "step-with-two-actions",
     "step-without-action",
     "storage-missing",
+    "store-unknown",
     "sugar-on-water-high",
     "sugar-outside-band",
     "sugar-slows-yeast",

@@ -3,7 +3,7 @@
 
 use super::account::account;
 use super::balance::{self, ends, solve_for};
-use super::goes_in::{Bench, GoesIn, is_butter};
+use super::goes_in::{Bench, GoesIn, is_butter, of_stages};
 use super::limits::{Limits, limits};
 use super::model::{Balance, MixAnswer};
 use super::wake::middle;
@@ -11,7 +11,7 @@ use super::work::{Wanted, wanted};
 use crate::code;
 use crate::kitchen::Kitchen;
 use crate::physics::specific_heat;
-use crate::wording::{band, capital, degrees};
+use crate::wording::{band, capital, degrees, whole, written as as_written};
 use numerics::decimal::fixed;
 use numerics::quantity::{Fraction, Mass, Range, Temperature, TemperatureDifference};
 use recipe::document::model::{Item, Recipe, Stage};
@@ -29,10 +29,13 @@ const BUTTER_BEARS: Temperature = Temperature::from_celsius(27.0);
 /// For every stage whose mix says where the dough should end: where it ends as written, and what
 /// its liquid must read here.
 pub fn mix(recipe: &Recipe, formula: &Formula, kitchen: &Kitchen) -> Checked<Vec<MixAnswer>> {
+    let of_stages = of_stages(formula);
+    let solids = super::room::solids(formula);
     let bench = Bench {
         recipe,
         formula,
         kitchen,
+        of_stages: &of_stages,
     };
     let mut checked = Checked::clean(Vec::new());
     for (place, stage) in recipe.stages.iter().enumerate() {
@@ -45,6 +48,7 @@ pub fn mix(recipe: &Recipe, formula: &Formula, kitchen: &Kitchen) -> Checked<Vec
                 .extend(super::limits::too_hot(bench, place, None));
             continue;
         };
+        // Without all masses nothing is known of this mix; the missing one is reported elsewhere.
         let Some(found) = bench.goes_in(place, &asked) else {
             continue;
         };
@@ -53,7 +57,7 @@ pub fn mix(recipe: &Recipe, formula: &Formula, kitchen: &Kitchen) -> Checked<Vec
         }
         checked
             .diagnostics
-            .extend(super::room::room(bench, place, asked.span));
+            .extend(super::room::room(bench, place, &solids, asked.span));
         let one = Question {
             bench,
             place,
@@ -143,7 +147,7 @@ impl<'a> Question<'a> {
         let parts = &self.found.parts;
         let wanted = answer.wanted;
         if let Some(written) = &liquid.item.at
-            && near(answer.as_written.ends, wanted)
+            && shows_within(answer.as_written.ends, wanted)
         {
             // What is written does it here: nothing is to be changed.
             answer.liquid_at = Some(written.value);
@@ -184,7 +188,7 @@ impl<'a> Question<'a> {
                 written.span,
                 format!(
                     "With {what} at {} the dough ends at {} in this kitchen; wanted is {}.",
-                    degrees(written.value),
+                    as_written(written.value),
                     degrees(gives),
                     band(answer.wanted),
                 ),
@@ -300,7 +304,7 @@ impl<'a> Question<'a> {
                     format!(
                         "{} at {} lies outside −40 to 150\u{a0}°C, where the specific heats of foods hold.",
                         capital(&share.what),
-                        degrees(share.at),
+                        as_written(share.at),
                     ),
                 )
                 .hint("Look whether the temperature is meant so.")
@@ -312,4 +316,83 @@ impl<'a> Question<'a> {
 /// Whether a dough has hit what is wanted, as nearly as a thermometer tells.
 fn near(ends: Temperature, wanted: Range<Temperature>) -> bool {
     wanted.low - NEAR_ENOUGH <= ends && ends <= wanted.high + NEAR_ENOUGH
+}
+
+/// Whether a dough's end, in the whole degrees that are shown, lies in the band that is shown.
+fn shows_within(ends: Temperature, wanted: Range<Temperature>) -> bool {
+    whole(wanted.low) <= whole(ends) && whole(ends) <= whole(wanted.high)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use recipe::document::read_recipe;
+    use recipe::larder::Larder;
+
+    const LOAF: &str = include_str!("../../../../examples/same-day-loaf.toml");
+
+    fn in_usual_kitchen(text: &str) -> Checked<Vec<MixAnswer>> {
+        let recipe = read_recipe(text).output.expect("it reads");
+        let formula = recipe::formula::formula(&recipe, &Larder::open()).output;
+        mix(&recipe, &formula, &Kitchen::standard())
+    }
+
+    #[test]
+    fn a_mix_with_an_unweighed_item_has_no_answer() {
+        let whole = in_usual_kitchen(LOAF);
+        let mut recipe = read_recipe(LOAF).output.expect("it reads");
+        let mut formula = recipe::formula::formula(&recipe, &Larder::open()).output;
+        let kitchen = Kitchen::standard();
+        let place = formula
+            .stages
+            .iter()
+            .position(|stage| stage.name == whole.output[0].stage)
+            .expect("the stage is there");
+        formula.stages[place].items[0].mass = None;
+        recipe.stages.truncate(place + 1);
+        formula.stages.truncate(place + 1);
+        let without = mix(&recipe, &formula, &kitchen);
+        assert!(
+            without
+                .output
+                .iter()
+                .all(|one| one.stage != whole.output[0].stage)
+        );
+        assert_eq!(without.diagnostics, Vec::new());
+    }
+
+    #[test]
+    fn what_is_shown_in_the_band_is_within() {
+        let at = Temperature::from_celsius;
+        let wanted = Range {
+            low: at(25.0),
+            high: at(26.0),
+        };
+        assert!(shows_within(at(26.4), wanted));
+        assert!(!shows_within(at(26.6), wanted), "27 °C is shown");
+        assert!(!shows_within(at(24.4), wanted));
+    }
+
+    #[test]
+    fn stages_that_feed_all_later_ones_are_worked_out_once() {
+        use recipe::formula::model::{Formula, Resolved};
+        let recipe = read_recipe(LOAF).output.expect("it reads");
+        let mut formula: Formula = recipe::formula::formula(&recipe, &Larder::open()).output;
+        let first = formula.stages[0].clone();
+        let one = first.items[0].clone();
+        // Two to the sixtieth visits would never end.
+        formula.stages = (0..60)
+            .map(|place| {
+                let mut stage = first.clone();
+                stage.items.extend((0..place).map(|earlier| {
+                    let mut item = one.clone();
+                    item.what = Resolved::Stage(earlier);
+                    item
+                }));
+                stage
+            })
+            .collect();
+        assert_eq!(super::super::room::solids(&formula).len(), 60);
+        assert_eq!(of_stages(&formula).len(), 60);
+    }
 }

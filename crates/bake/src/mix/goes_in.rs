@@ -13,7 +13,7 @@ use crate::physics::proximate::Proximate;
 use crate::physics::{heats, specific_heat};
 use numerics::quantity::{Energy, HeatCapacity, Mass, SpecificHeat, SpecificPower, Temperature};
 use recipe::document::model::{Action, Item, Recipe, Stage, Standing, Store};
-use recipe::formula::model::{Formula, Resolved, ResolvedItem};
+use recipe::formula::model::{Formula, Resolved, ResolvedItem, StageSum};
 use recipe::larder::{Ingredient, Role};
 
 /// What goes in, and which item each share is.
@@ -33,17 +33,37 @@ pub struct Bench<'a> {
     pub formula: &'a Formula,
     /// Where it is made.
     pub kitchen: &'a Kitchen,
+    /// The specific heat of every stage, in written order.
+    pub of_stages: &'a [SpecificHeat],
 }
 
 impl Bench<'_> {
-    /// What goes into the mix of a stage up to the step that says where the dough ends.
+    /// What goes into the mix of a stage up to the step that says where the dough ends; none when
+    /// something in it has no mass.
     pub fn goes_in(self, stage: usize, wanted: &Wanted<'_>) -> Option<GoesIn> {
         let written = self.recipe.stages.get(stage)?;
         let time = work::seconds(written, wanted.step, self.kitchen.by_hand);
+        if !self.all_weighed(stage, wanted.step) {
+            return None;
+        }
         let mut found = self.still(stage, wanted.step)?;
         let seen = self.rise_seen_in(stage);
         found.parts.work = work::work(&found.parts, time, self.kitchen, seen);
         Some(found)
+    }
+
+    /// Whether everything that goes in up to a step has a mass.
+    fn all_weighed(self, stage: usize, last_step: usize) -> bool {
+        let (Some(written), Some(sums)) = (
+            self.recipe.stages.get(stage),
+            self.formula.stages.get(stage),
+        ) else {
+            return false;
+        };
+        written.items.iter().zip(&sums.items).all(|(item, sum)| {
+            sum.mass.is_some_and(Mass::is_finite)
+                || first_use(written, item.called()).is_some_and(|step| step > last_step)
+        })
     }
 
     /// Where the kitchen's measured rise counts: in the last mixed stage that a product is cut from.
@@ -203,40 +223,55 @@ impl Bench<'_> {
 
     /// The specific heat of an item.
     pub fn specific_heat_of(self, resolved: &ResolvedItem) -> SpecificHeat {
-        match &resolved.what {
-            Resolved::Ingredient(ingredient) => of_ingredient(ingredient),
-            Resolved::Stage(stage) => self.of_stage(*stage),
-            Resolved::Unknown(_) => usual(Role::Other),
+        of_item(resolved, self.of_stages)
+    }
+}
+
+/// The specific heat of an item, when those of the stages written before it are known.
+fn of_item(resolved: &ResolvedItem, before: &[SpecificHeat]) -> SpecificHeat {
+    match &resolved.what {
+        Resolved::Ingredient(ingredient) => of_ingredient(ingredient),
+        Resolved::Stage(stage) => before
+            .get(*stage)
+            .copied()
+            .unwrap_or_else(|| usual(Role::Other)),
+        Resolved::Unknown(_) => usual(Role::Other),
+    }
+}
+
+/// The specific heats of all stages, in written order: a stage holds only earlier ones, so each is
+/// worked out once.
+pub fn of_stages(formula: &Formula) -> Vec<SpecificHeat> {
+    let mut all = Vec::with_capacity(formula.stages.len());
+    for sums in &formula.stages {
+        all.push(of_stage(sums, &all));
+    }
+    all
+}
+
+/// The specific heat of a stage: its items, less the water that evaporated.
+fn of_stage(sums: &StageSum, before: &[SpecificHeat]) -> SpecificHeat {
+    let steam = sums.evaporates
+        * SpecificHeat::from_si(specific_heat::at(
+            specific_heat::WATER,
+            specific_heat::OF_A_MIX.celsius(),
+        ));
+    let mut warms = HeatCapacity::ZERO - steam;
+    let mut mass = Mass::ZERO - sums.evaporates;
+    for item in &sums.items {
+        // A stage names only stages written before it; anything else is reported elsewhere.
+        if matches!(item.what, Resolved::Stage(inner) if inner >= before.len()) {
+            continue;
+        }
+        if let Some(of_one) = item.mass {
+            warms += of_one * of_item(item, before);
+            mass += of_one;
         }
     }
-
-    /// The specific heat of an earlier stage: its items, less the water that evaporated.
-    fn of_stage(self, stage: usize) -> SpecificHeat {
-        let Some(sums) = self.formula.stages.get(stage) else {
-            return usual(Role::Other);
-        };
-        let steam = sums.evaporates
-            * SpecificHeat::from_si(specific_heat::at(
-                specific_heat::WATER,
-                specific_heat::OF_A_MIX.celsius(),
-            ));
-        let mut warms = HeatCapacity::ZERO - steam;
-        let mut mass = Mass::ZERO - sums.evaporates;
-        for item in &sums.items {
-            // A stage names only stages written before it; anything else is reported elsewhere.
-            if matches!(item.what, Resolved::Stage(inner) if inner >= stage) {
-                continue;
-            }
-            if let Some(of_item) = item.mass {
-                warms += of_item * self.specific_heat_of(item);
-                mass += of_item;
-            }
-        }
-        if mass > Mass::ZERO && warms > HeatCapacity::ZERO {
-            SpecificHeat::from_si(warms.si() / mass.si())
-        } else {
-            usual(Role::Other)
-        }
+    if mass > Mass::ZERO && warms > HeatCapacity::ZERO {
+        SpecificHeat::from_si(warms.si() / mass.si())
+    } else {
+        usual(Role::Other)
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::goes_in::Bench;
 use crate::code;
-use crate::wording::{capital, degrees};
+use crate::wording::{capital, degrees, written as as_written};
 use numerics::quantity::Temperature;
 use recipe::document::model::{Action, Stage};
 use recipe::formula::model::{Resolved, StageSum};
@@ -141,7 +141,7 @@ pub fn too_hot(bench: Bench<'_>, stage: usize, adjusted: Option<&str>) -> Vec<Di
                 format!(
                     "{} is written at {}; {}.",
                     capital(item.called()),
-                    degrees(at.value),
+                    as_written(at.value),
                     bears.1
                 ),
             )

@@ -7,7 +7,7 @@ use crate::physics::proximate::Proximate;
 use crate::physics::specific_heat::OF_A_MIX;
 use crate::wording::grams;
 use numerics::quantity::{Density, Volume};
-use recipe::formula::model::{Resolved, ResolvedItem};
+use recipe::formula::model::{Formula, Resolved, ResolvedItem, StageSum};
 use recipe::formula::vessel::{Why, mixes};
 use recipe::source::{Diagnostic, Span};
 
@@ -17,7 +17,7 @@ const GAS: f64 = 0.08;
 const USUAL: Density = Density::from_si(1220.0);
 
 /// What is to be said when the dough of a product does not fit the bowl.
-pub fn room(bench: Bench<'_>, stage: usize, span: Span) -> Option<Diagnostic> {
+pub fn room(bench: Bench<'_>, stage: usize, solids: &[Volume], span: Span) -> Option<Diagnostic> {
     let sums = bench.formula.stages.get(stage)?;
     let is_final = bench
         .recipe
@@ -27,7 +27,7 @@ pub fn room(bench: Bench<'_>, stage: usize, span: Span) -> Option<Diagnostic> {
     if !is_final {
         return None;
     }
-    let dough = solids(bench, stage) / (1.0 - GAS);
+    let dough = *solids.get(stage)? / (1.0 - GAS);
     let bowl = &bench.kitchen.bowl;
     let limit = bowl.flour_limit.filter(|_| !bench.kitchen.by_hand);
     let answer = mixes(sums.holds.flour, dough, limit, bowl.holds);
@@ -43,11 +43,18 @@ pub fn room(bench: Bench<'_>, stage: usize, span: Span) -> Option<Diagnostic> {
     )))
 }
 
-/// Volume of a stage without gas: its items', stages inside it included.
-fn solids(bench: Bench<'_>, stage: usize) -> Volume {
-    let Some(sums) = bench.formula.stages.get(stage) else {
-        return Volume::ZERO;
-    };
+/// Volumes of all stages without gas, in written order: a stage holds only earlier ones, so each
+/// is worked out once.
+pub fn solids(formula: &Formula) -> Vec<Volume> {
+    let mut all = Vec::with_capacity(formula.stages.len());
+    for sums in &formula.stages {
+        all.push(of_stage(formula, sums, &all));
+    }
+    all
+}
+
+/// Volume of a stage without gas: its items', the earlier stages inside it included.
+fn of_stage(formula: &Formula, sums: &StageSum, before: &[Volume]) -> Volume {
     let of_item = |item: &ResolvedItem| -> Volume {
         let Some(mass) = item.mass else {
             return Volume::ZERO;
@@ -60,16 +67,15 @@ fn solids(bench: Bench<'_>, stage: usize) -> Volume {
                     .unwrap_or(USUAL)
             }
             // A stage names only stages written before it; anything else is reported elsewhere.
-            Resolved::Stage(earlier) if *earlier < stage => {
-                let whole = bench
-                    .formula
-                    .stages
-                    .get(*earlier)
-                    .map_or(mass, |sum| sum.mass);
-                let part = if whole.si() > 0.0 { mass / whole } else { 1.0 };
-                solids(bench, *earlier) * part
-            }
-            Resolved::Stage(_) | Resolved::Unknown(_) => mass / USUAL,
+            Resolved::Stage(earlier) => match before.get(*earlier) {
+                Some(volume) => {
+                    let whole = formula.stages[*earlier].mass;
+                    let part = if whole.si() > 0.0 { mass / whole } else { 1.0 };
+                    *volume * part
+                }
+                None => mass / USUAL,
+            },
+            Resolved::Unknown(_) => mass / USUAL,
         }
     };
     let steam = sums.evaporates / Density::from_si(1000.0);

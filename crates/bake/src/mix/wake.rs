@@ -25,12 +25,12 @@
 //! `tests/identities/mix.rs`.
 
 use super::balance::{Melting, Parts, Work, ends, solve_for};
-use super::goes_in::{Bench, of_ingredient};
+use super::goes_in::{Bench, of_ingredient, of_stages};
 use super::model::{Share, WakeAnswer};
 use crate::code;
 use crate::kitchen::Kitchen;
 use crate::physics::vessel;
-use crate::wording::{band as say_band, capital, degrees};
+use crate::wording::{band as say_band, capital, degrees, written};
 use numerics::decimal::fixed;
 use numerics::quantity::{Energy, Mass, Range, Temperature};
 use recipe::document::model::{Action, Item, Material, Recipe, Stage};
@@ -73,10 +73,12 @@ const LIQUID: usize = 0;
 
 /// For every step that wakes yeast: where it settles, and what its liquid must read.
 pub fn wake(recipe: &Recipe, formula: &Formula, kitchen: &Kitchen) -> Checked<Vec<WakeAnswer>> {
+    let of_stages = of_stages(formula);
     let bench = Bench {
         recipe,
         formula,
         kitchen,
+        of_stages: &of_stages,
     };
     let mut checked = Checked::clean(Vec::new());
     for (place, stage) in recipe.stages.iter().enumerate() {
@@ -202,7 +204,7 @@ fn finding(waking: &Waking<'_>, answer: &WakeAnswer) -> Option<Diagnostic> {
     let reads = format!(
         "{} at {} in a {} bowl at {} settles at {}",
         capital(&answer.liquid),
-        degrees(answer.written),
+        written(answer.written),
         waking.vessel.word(),
         degrees(bowl.at),
         degrees(answer.settles),
@@ -222,7 +224,7 @@ fn finding(waking: &Waking<'_>, answer: &WakeAnswer) -> Option<Diagnostic> {
             format!(
                 "{} is written at {}; yeast stirred into it is dead before the bowl has cooled it.",
                 capital(&answer.liquid),
-                degrees(answer.written),
+                written(answer.written),
             ),
         )
         .hint(pour_or_warm(answer, &pour))

@@ -6,7 +6,7 @@ use super::balance::{
     self, Ice, Parts, ends, ice_for, solve_for, solve_for_both, solve_for_bowl, with_ice,
 };
 use crate::code;
-use crate::wording::{band, degrees, grams};
+use crate::wording::{band, capital, degrees, grams};
 use numerics::quantity::{Mass, Temperature};
 use recipe::formula::model::Resolved;
 use recipe::larder::Role;
@@ -16,6 +16,18 @@ use recipe::source::Diagnostic;
 const WET_ICE: Temperature = Temperature::from_celsius(0.0);
 /// Flour and bowl are not warmed past what a hand bears; common practice.
 const WARMED_AT_MOST: Temperature = Temperature::from_celsius(45.0);
+
+/// What always remains for a dough that is too warm.
+const REST: &str = "mix in two goes with a rest in the refrigerator between them.";
+
+/// The last way out: "Or let it …" after others, "Let it …" when it is the only one.
+fn last_of(before: &[String], way: &str) -> String {
+    if before.is_empty() {
+        capital(way)
+    } else {
+        format!("Or {way}")
+    }
+}
 
 impl Question<'_> {
     /// The liquid would have to be hotter than its yeast bears: warm the flour or the bowl.
@@ -40,14 +52,14 @@ impl Question<'_> {
                 degrees(reached.ends),
             ),
         );
-        for way in self.warmer(limited, target) {
-            said = said.hint(way);
-        }
-        said.hint(format!(
-            "Or let the dough end at {} and give it longer to rise.",
+        let mut ways = self.warmer(limited, target);
+        let as_it_is = format!(
+            "let the dough end at {} and give it longer to rise.",
             degrees(reached.ends)
-        ))
-        .because(account(&reached))
+        );
+        ways.push(last_of(&ways, &as_it_is));
+        said.hints = ways;
+        said.because(account(&reached))
     }
 
     /// What could be warmed besides the liquid, each with what it must read.
@@ -103,11 +115,12 @@ impl Question<'_> {
             ),
         )
         .because(account(&reached));
-        let chill = |said: Diagnostic| match self.colder(&coldest, target) {
-            Some(way) => said.hint(way),
-            None => said,
+        let with_ways = |mut said: Diagnostic, mut ways: Vec<String>| {
+            ways.extend(self.colder(&coldest, target));
+            ways.push(last_of(&ways, REST));
+            said.hints = ways;
+            said
         };
-        let rest = "Or mix in two goes with a rest in the refrigerator between them.";
         if liquid.water {
             let tap = self.tap(liquid);
             let all = tap.shares[liquid.share].mass;
@@ -120,16 +133,17 @@ impl Question<'_> {
                         at: WET_ICE,
                     },
                 );
-                let said = said.hint(format!(
+                let take = format!(
                     "Take {} of ice and {} of {what} at {}.",
                     grams(ice),
                     grams(all - ice),
                     degrees(tap.shares[liquid.share].at),
-                ));
-                return (iced, Some(ice), chill(said).hint(rest));
+                );
+                return (iced, Some(ice), with_ways(said, vec![take]));
             }
         }
-        (coldest.clone(), None, chill(said).hint(rest))
+        let said = with_ways(said, Vec::new());
+        (coldest, None, said)
     }
 
     /// Flour out of the refrigerator, when that is cold enough.
@@ -169,5 +183,16 @@ impl Question<'_> {
         (0..parts.shares.len())
             .filter(is_flour)
             .max_by(|one, other| parts.shares[*one].mass.order(parts.shares[*other].mass))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_way_out_that_stands_alone_has_no_or() {
+        assert!(last_of(&[], REST).starts_with("Mix in two goes"));
+        assert!(last_of(&["Chill the flour.".to_owned()], REST).starts_with("Or mix in"));
     }
 }
