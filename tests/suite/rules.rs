@@ -106,6 +106,8 @@ fn judged(case: &Case, codes: &[Code]) -> Vec<Diagnostic> {
     let Some(recipe) = read.output else {
         panic!("{}: not read: {:?}", case.name, messages(&read.diagnostics));
     };
+    let mut larder = Larder::open();
+    larder.stock(&recipe.pantry);
     let kitchen = case
         .kitchen
         .as_ref()
@@ -114,12 +116,11 @@ fn judged(case: &Case, codes: &[Code]) -> Vec<Diagnostic> {
             let file = file
                 .output
                 .unwrap_or_else(|| panic!("{}: {:?}", case.name, file.diagnostics));
+            said.extend(bake::kitchen::unknown_stores(&file, &larder));
             let made = bake::kitchen::kitchen(&file);
             said.extend(made.diagnostics);
             made.output
         });
-    let mut larder = Larder::open();
-    larder.stock(&recipe.pantry);
     let formula = recipe::formula::formula(&recipe, &larder).output;
     let inputs = edit::Inputs::new(&recipe, &formula, &larder, &kitchen);
     said.extend(read.diagnostics);

@@ -102,6 +102,12 @@ pub fn on_bytes(path: &str, recipe_bytes: &[u8], kitchen: Option<(String, Vec<u8
         );
     };
 
+    let read = read_recipe_bytes(recipe_bytes);
+    say(0, read.diagnostics);
+    let mut larder = Larder::open();
+    if let Some(recipe) = &read.output {
+        say(0, larder.stock(&recipe.pantry));
+    }
     let mut here = Some(Kitchen::standard());
     if let Some((path, bytes)) = kitchen {
         sources.push(Source {
@@ -113,17 +119,14 @@ pub fn on_bytes(path: &str, recipe_bytes: &[u8], kitchen: Option<(String, Vec<u8
         let usable = !file.stops();
         say(1, file.diagnostics);
         here = file.output.filter(|_| usable).map(|file| {
+            say(1, bake::kitchen::unknown_stores(&file, &larder));
             let kitchen = bake::kitchen::kitchen(&file);
             say(1, kitchen.diagnostics);
             kitchen.output
         });
     }
 
-    let read = read_recipe_bytes(recipe_bytes);
-    say(0, read.diagnostics);
     let made = read.output.zip(here).map(|(recipe, kitchen)| {
-        let mut larder = Larder::open();
-        say(0, larder.stock(&recipe.pantry));
         let formula = recipe::formula::formula(&recipe, &larder);
         say(0, formula.diagnostics);
         let formula = formula.output;
