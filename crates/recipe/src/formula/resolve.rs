@@ -5,7 +5,7 @@ use super::model::{Formula, Resolved, ResolvedItem};
 use super::sum::{Resolution, add_up};
 use crate::document::model::{Amount, Item, Recipe};
 use crate::larder::{Found, Ingredient, Larder};
-use crate::measure::NoWeight;
+use crate::measure::{NoWeight, counted};
 use crate::provenance::{Had, Origin};
 use crate::source::{Checked, Diagnostic, Located, Span, code};
 use numerics::quantity::Mass;
@@ -203,11 +203,31 @@ impl LookUp<'_> {
             Ok((mass, origin)) => (Some(mass), origin),
             Err(without) => {
                 let message = without.sentence(item.called());
+                let so_many = match &amount.value {
+                    Amount::Count { count, .. } => *count,
+                    Amount::Mass(_) | Amount::Measures(_) => 1.0,
+                };
                 let (code, hint) = match &without {
                     NoWeight::SizeNotSaid { usual, .. } => (
                         code::SIZE_NOT_SAID,
-                        format!("Write the size: \"{usual}\", or grams."),
+                        format!(
+                            "Write \"{}\" (or another size), or grams.",
+                            counted(so_many, usual)
+                        ),
                     ),
+                    NoWeight::ByCount { size: None, known } => match known.first() {
+                        Some(first) => (
+                            code::WEIGHT_UNKNOWN,
+                            format!(
+                                "Write \"{}\" (or another size), or grams.",
+                                counted(so_many, first)
+                            ),
+                        ),
+                        None => (
+                            code::NUMBER_WITHOUT_UNIT,
+                            format!("Write \"{} g\".", numerics::decimal::trimmed(so_many, 2)),
+                        ),
+                    },
                     _ => (
                         code::WEIGHT_UNKNOWN,
                         "Weigh it once and write grams.".to_owned(),
@@ -308,10 +328,44 @@ mod tests {
             [(
                 "size-not-said",
                 "The size of the egg is not said. Taken as large: 100 g.",
-                Some("Write the size: \"large\", or grams.")
+                Some("Write \"2 large\" (or another size), or grams.")
             )]
         );
         assert!((checked.output.dough.mass.grams() - 200.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn three_eggs_of_egg_are_three_without_a_size() {
+        for take in ["3 eggs", "3 egg"] {
+            let checked = of(
+                &format!(
+                    "{{ of = \"bread flour\", take = \"100 g\" }}, {{ of = \"egg\", take = \"{take}\" }}"
+                ),
+                "",
+            );
+            assert_eq!(
+                said(&checked),
+                [(
+                    "size-not-said",
+                    "The size of the egg is not said. Taken as large: 150 g.",
+                    Some("Write \"3 large\" (or another size), or grams.")
+                )]
+            );
+        }
+    }
+
+    #[test]
+    fn a_bare_number_of_what_is_never_counted_lacks_its_unit() {
+        let checked = of(
+            "{ of = \"bread flour\", take = \"100 g\" }, { of = \"milk\", take = \"330\" }",
+            "",
+        );
+        let all = said(&checked);
+        let last = all.last().expect("something is said");
+        assert_eq!(
+            (last.0, last.2),
+            ("number-without-unit", Some("Write \"330 g\"."))
+        );
     }
 
     #[test]

@@ -2,6 +2,7 @@
 
 use crate::document::model::{Amount, Spooned};
 use crate::larder::{Grading, Ingredient, egg_class};
+use crate::measure::read::units::counted;
 use crate::provenance::{Had, Origin};
 use numerics::quantity::{Mass, Volume};
 
@@ -35,11 +36,16 @@ impl NoWeight {
             Self::ByVolume => {
                 format!("What a cup or spoon of {name} weighs is not known. Write it in grams.")
             }
+            Self::ByCount { size: None, known } if known.is_empty() => {
+                format!("The amount stands without its unit; {name} is not counted.")
+            }
             Self::ByCount { known, .. } if known.is_empty() => {
                 format!("What one {name} weighs is not known. Write it in grams.")
             }
             Self::ByCount { size, known } => {
-                let size = size.as_deref().unwrap_or("that size");
+                let Some(size) = size else {
+                    return format!("The size of the {name} is not said.");
+                };
                 format!(
                     "No weight is known for {name} by “{size}”. Known are: {}.",
                     known.join(", ")
@@ -66,9 +72,14 @@ pub fn weigh(ingredient: &Ingredient, amount: &Amount) -> Result<(Mass, Origin),
             size: Some(size),
         } => one(ingredient, size)
             .map(|(mass, origin)| (mass * *count, origin))
-            .ok_or_else(|| NoWeight::ByCount {
-                size: Some(size.clone()),
-                known: sizes(ingredient),
+            .ok_or_else(|| {
+                if !ingredient.by_count.is_empty() && is_itself(ingredient, size) {
+                    return bare(ingredient, *count);
+                }
+                NoWeight::ByCount {
+                    size: Some(size.clone()),
+                    known: sizes(ingredient),
+                }
             }),
         Amount::Count { count, size: None } => Err(bare(ingredient, *count)),
     }
@@ -106,6 +117,15 @@ fn one(ingredient: &Ingredient, size: &str) -> Option<(Mass, Origin)> {
         .or_else(|| by(singular))
         .or_else(class)
         .map(|(_, mass, origin)| (*mass, origin.clone()))
+}
+
+/// Whether the word after a number is the ingredient over again, one or many: "3 eggs" of egg.
+fn is_itself(ingredient: &Ingredient, word: &str) -> bool {
+    let word = word.trim().to_lowercase();
+    let name = ingredient.name.to_lowercase();
+    let last = name.split_whitespace().last().unwrap_or(&name);
+    let one = |word: &str| counted(word).map_or_else(|| word.to_owned(), str::to_owned);
+    one(&word) == one(last)
 }
 
 /// A number alone: the usual size, to be said aloud.
