@@ -2,7 +2,7 @@
 
 use super::Unread;
 use super::number::{Cursor, begins, is_dash, no_number, number};
-use super::units::{Unit, meant, unit};
+use super::units::{COUNTED, Sort, Unit, meant, unit};
 use crate::source::{Span, code};
 
 /// One number, or two with a dash, and the unit after it.
@@ -20,8 +20,9 @@ pub struct Term {
     pub added: bool,
 }
 
-/// Reads a whole text as terms; there is at least one.
-pub fn terms(text: &str) -> Result<Vec<Term>, Unread> {
+/// Reads a whole text as terms; there is at least one. The sorts of unit that are wanted steer what
+/// is proposed for one that is not known.
+pub fn terms(text: &str, sorts: &[Sort]) -> Result<Vec<Term>, Unread> {
     let mut cursor = Cursor::new(text);
     let mut found: Vec<Term> = Vec::new();
     loop {
@@ -38,7 +39,7 @@ pub fn terms(text: &str) -> Result<Vec<Term>, Unread> {
             return Err(unit_twice(text, before));
         }
         cursor.skip_space();
-        let mut next = term(&mut cursor)?;
+        let mut next = term(&mut cursor, sorts)?;
         next.added = added;
         if let Some(before) = found.last()
             && before.unit.is_none()
@@ -82,7 +83,7 @@ fn sign(cursor: &mut Cursor<'_>) -> f64 {
 }
 
 /// Reads one term.
-pub fn term(cursor: &mut Cursor<'_>) -> Result<Term, Unread> {
+pub fn term(cursor: &mut Cursor<'_>, sorts: &[Sort]) -> Result<Term, Unread> {
     let start = cursor.at;
     let minus = sign(cursor);
     if !cursor.peek().is_some_and(begins) {
@@ -108,7 +109,7 @@ pub fn term(cursor: &mut Cursor<'_>) -> Result<Term, Unread> {
         }
     }
     after_number(cursor, start)?;
-    let unit = unit_after(cursor)?;
+    let unit = unit_after(cursor, sorts)?;
     let span = cursor.since(start);
     if let Some(high) = high
         && high < low
@@ -183,7 +184,7 @@ fn after_number(cursor: &Cursor<'_>, start: usize) -> Result<(), Unread> {
 }
 
 /// Reads the unit that follows a number, up to the next number, plus or range dash.
-fn unit_after(cursor: &mut Cursor<'_>) -> Result<Option<Unit>, Unread> {
+fn unit_after(cursor: &mut Cursor<'_>, sorts: &[Sort]) -> Result<Option<Unit>, Unread> {
     let mut ahead = cursor.clone();
     ahead.skip_space();
     let start = ahead.at;
@@ -210,6 +211,7 @@ fn unit_after(cursor: &mut Cursor<'_>) -> Result<Option<Unit>, Unread> {
             cursor.at,
             Span::new(start, end),
             &plain,
+            sorts,
         ));
     }
     cursor.at = end;
@@ -223,7 +225,7 @@ fn dash_begins_number(cursor: &Cursor<'_>) -> bool {
 }
 
 /// What to say of a unit that is not known.
-fn stranger(text: &str, number_end: usize, span: Span, plain: &str) -> Unread {
+fn stranger(text: &str, number_end: usize, span: Span, plain: &str, sorts: &[Sort]) -> Unread {
     let first_end = text[span.start..span.end]
         .find(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | '('))
         .map_or(span.end, |n| span.start + n);
@@ -239,16 +241,44 @@ fn stranger(text: &str, number_end: usize, span: Span, plain: &str) -> Unread {
         )
         .hint(format!("Write \"{}\".", text[..first_end].trim()));
     }
+    if matches!(plain.to_lowercase().as_str(), "pinch" | "pinches") {
+        return Unread::new(code::UNIT_UNKNOWN, span, "A pinch is not a measure.")
+            .hint("Write \"⅛ tsp\" or grams.");
+    }
     let unread = Unread::new(
         code::UNIT_UNKNOWN,
         span,
         format!("“{plain}” is not a unit that is known here."),
     );
-    match meant(plain) {
+    match meant(plain, sorts) {
         Some(meant) if meant.contains(" or ") => unread.hint(format!("Is it {meant}?")),
-        Some(meant) => unread.hint(format!("Write \"{} {meant}\".", text[..number_end].trim())),
+        Some(meant) => {
+            let number = text[..number_end].trim();
+            let many = COUNTED
+                .iter()
+                .find(|(one, _)| *one == meant && number != "1")
+                .map_or(meant.as_str(), |(_, many)| many);
+            unread.hint(format!("Write \"{number} {many}\"."))
+        }
         None => unread.hint(
             "Known are g kg mg oz lb, cup Tbsp tsp fl oz L dL cL mL, °C °F, s min h d, mm cm m in, %.",
         ),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::measure::read::read_amount;
+
+    #[test]
+    fn a_unit_that_is_not_known_leads_to_one_that_fits() {
+        let way_out = |text| read_amount(text).err().and_then(|unread| unread.hint);
+        let is = |text, hint: &str| assert_eq!(way_out(text).as_deref(), Some(hint), "{text}");
+        is("1 pkt", "Write \"1 packet\".");
+        is("3 pkg", "Write \"3 packets\".");
+        is("3 tb", "Write \"3 Tbsp\".");
+        is("3 teasp", "Write \"3 tsp\".");
+        is("3 pinch", "Write \"⅛ tsp\" or grams.");
+        is("1 t", "Is it Tbsp or tsp?");
     }
 }

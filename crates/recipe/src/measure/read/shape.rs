@@ -2,7 +2,7 @@
 
 use super::number::{Cursor, begins, is_dash, number};
 use super::phrase::term;
-use super::units::Unit;
+use super::units::{Sort, Unit};
 use super::{Unread, read_length, read_mass, terms};
 use crate::document::model::{Part, TinSize};
 use crate::source::{Span, code};
@@ -10,7 +10,7 @@ use numerics::quantity::{Length, Mass};
 
 /// Reads a volume as a multiple of the start: "2 times".
 pub fn read_multiple(text: &str) -> Result<f64, Unread> {
-    let terms = terms(text)?;
+    let terms = terms(text, &[Sort::Multiple])?;
     let whole = Span::new(0, text.len());
     match &terms[..] {
         [one] if one.unit == Some(Unit::Times) && one.high.is_none() => {
@@ -163,7 +163,7 @@ pub fn read_tin_size(text: &str) -> Result<TinSize, Unread> {
             break;
         }
         // The last one carries the unit.
-        let last = term(&mut cursor)?;
+        let last = term(&mut cursor, &[Sort::Length])?;
         let size = match last.unit {
             Some(Unit::Length(size)) => size,
             None => {

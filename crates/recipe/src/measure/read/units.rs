@@ -1,7 +1,7 @@
 //! The units that people write, what each measures, and which was probably meant by a stranger.
 
 use crate::measure::Measure;
-use crate::source::near;
+use crate::source::listed;
 
 /// What a unit measures.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -196,11 +196,13 @@ const MEANT: &[(&str, &str)] = &[
     ("lbs", "lb"),
     ("pound", "lb"),
     ("pounds", "lb"),
+    ("tb", "Tbsp"),
     ("tbs", "Tbsp"),
     ("tbsps", "Tbsp"),
     ("tablespoon", "Tbsp"),
     ("tablespoons", "Tbsp"),
     ("tsps", "tsp"),
+    ("teasp", "tsp"),
     ("teaspoon", "tsp"),
     ("teaspoons", "tsp"),
     ("fl.oz", "fl oz"),
@@ -263,6 +265,10 @@ const MEANT: &[(&str, &str)] = &[
     ("inches", "in"),
     ("\"", "in"),
     ("″", "in"),
+    ("pkt", "packet"),
+    ("pkts", "packet"),
+    ("pkg", "packet"),
+    ("pkgs", "packet"),
     ("pct", "%"),
     ("percent", "%"),
     ("per cent", "%"),
@@ -299,28 +305,78 @@ pub fn counted(word: &str) -> Option<&'static str> {
         .map(|(one, _)| *one)
 }
 
-/// What was probably meant by a word that is no unit.
-pub fn meant(word: &str) -> Option<&'static str> {
+/// What was probably meant by a word that is no unit, of the sorts that are wanted: the nearest
+/// spelling, or several joined by "or" where it could be each of them. Below five letters only one
+/// letter may differ, else a word that has nothing to do with it is near.
+pub fn meant(word: &str, sorts: &[Sort]) -> Option<String> {
     let lower = word.trim_end_matches('.').to_lowercase();
-    let same = |known: &str| known.to_lowercase() == lower;
-    if let Some((spelling, _)) = SPELLINGS.iter().find(|(s, _)| same(s))
-        && !matches!(lower.as_str(), "c" | "f")
-    {
-        return Some(spelling);
+    let letters = lower.chars().count();
+    if letters == 0 || letters > 30 {
+        return None;
     }
-    if let Some((_, spelling)) = MEANT.iter().find(|(s, _)| same(s)) {
-        return Some(spelling);
-    }
-    let words = SPELLINGS
+    let wanted = |spelling: &str| unit(spelling).is_some_and(|unit| sorts.contains(&unit.sort()));
+    let known = SPELLINGS
         .iter()
-        .map(|(s, _)| *s)
-        .chain(COUNTED.iter().flat_map(|(one, many)| [*one, *many]))
-        .chain(MEANT.iter().map(|(s, _)| *s));
-    let found = near(&lower, words)?;
-    Some(
-        MEANT
-            .iter()
-            .find(|(s, _)| *s == found)
-            .map_or(found, |(_, spelling)| spelling),
-    )
+        .map(|(s, _)| (*s, *s))
+        .chain(
+            COUNTED
+                .iter()
+                .flat_map(|(one, many)| [(*one, *one), (*many, *one)]),
+        )
+        .chain(MEANT.iter().copied());
+    let allowed = if letters < 5 { 1 } else { (letters + 1) / 3 };
+    let mut nearest = allowed;
+    let mut found: Vec<&str> = Vec::new();
+    for (spelling, meanings) in known {
+        let spelling = spelling.to_lowercase();
+        // One letter changed in a word of one letter is another word.
+        let distance = strsim::osa_distance(&lower, &spelling);
+        if distance > nearest || (distance > 0 && distance >= letters) {
+            continue;
+        }
+        for meaning in meanings.split(" or ").filter(|meaning| wanted(meaning)) {
+            if distance < nearest {
+                nearest = distance;
+                found.clear();
+            }
+            if !found.contains(&meaning) {
+                found.push(meaning);
+            }
+        }
+    }
+    match found.len() {
+        0 | 4.. => None,
+        _ => Some(listed(&found, "or")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Sort, meant};
+
+    const AMOUNT: [Sort; 3] = [Sort::Mass, Sort::Volume, Sort::Count];
+
+    #[test]
+    fn a_guess_is_of_the_sort_that_is_wanted() {
+        let amount = |word| meant(word, &AMOUNT);
+        assert_eq!(amount("pkt").as_deref(), Some("packet"));
+        assert_eq!(amount("pkg").as_deref(), Some("packet"));
+        assert_eq!(amount("tb").as_deref(), Some("Tbsp"));
+        assert_eq!(amount("teasp").as_deref(), Some("tsp"));
+        assert_eq!(amount("gramm").as_deref(), Some("g"));
+        assert_eq!(amount("dag"), None);
+        assert_eq!(amount("degrees"), None);
+        assert_eq!(amount("t").as_deref(), Some("Tbsp or tsp"));
+        assert_eq!(amount("c").as_deref(), Some("cup"));
+        assert_eq!(meant("mni", &[Sort::Time]).as_deref(), Some("min"));
+        assert_eq!(
+            meant("deg", &[Sort::Temperature]).as_deref(),
+            Some("°C or °F")
+        );
+    }
+
+    #[test]
+    fn what_could_be_several_is_asked() {
+        assert_eq!(meant("qg", &[Sort::Mass]).as_deref(), Some("g, kg or mg"));
+    }
 }

@@ -171,7 +171,7 @@ pub fn lone<'a>(text: &str, terms: &'a [Term]) -> Result<&'a Term, Unread> {
 
 /// Reads terms and checks that their units fit, that sums are sums, and that something is there.
 pub fn fitting(text: &str, wanted: &Wanted) -> Result<Vec<Term>, Unread> {
-    let terms = terms(text)?;
+    let terms = terms(text, wanted.sorts)?;
     for term in &terms {
         let written = &text[term.span.start..term.span.end];
         let Some(unit) = term.unit else {
