@@ -21,9 +21,41 @@ use value::Reader;
 /// The most stages, items, steps and other parts of one recipe.
 const MOST_PARTS: usize = 2000;
 
+/// A sort of file: how it is told from the other.
+struct Sort {
+    /// The beginning of a sentence about it.
+    what: &'static str,
+    /// The key that only it has at its top.
+    own: &'static str,
+    /// The key that only the other has there.
+    others: &'static str,
+    /// What to say of the other.
+    other: &'static str,
+    /// The way out.
+    way_out: &'static str,
+}
+
+/// A recipe.
+const RECIPE: Sort = Sort {
+    what: "The recipe",
+    own: "title",
+    others: "kitchen",
+    other: "This is a kitchen file; a recipe is wanted here.",
+    way_out: "Give the file of the recipe; a recipe begins with everyoven = 1 and its title.",
+};
+
+/// A kitchen.
+const KITCHEN: Sort = Sort {
+    what: "The kitchen",
+    own: "kitchen",
+    others: "title",
+    other: "This is a recipe; a kitchen file is wanted here.",
+    way_out: "Give the file of the kitchen; it begins with everyoven = 1 and kitchen = \"Studio\".",
+};
+
 /// Reads a recipe. There is none when something that it needs could not be read.
 pub fn read_recipe(text: &str) -> Checked<Option<Recipe>> {
-    file(text, "The recipe", recipe, |reader, recipe| {
+    file(text, &RECIPE, recipe, |reader, recipe| {
         let finding = check::recipe(reader.text, recipe, &reader.said);
         reader.broken |= finding.incomplete;
         reader.said.extend(finding.said);
@@ -37,7 +69,7 @@ pub fn read_recipe_bytes(bytes: &[u8]) -> Checked<Option<Recipe>> {
 
 /// Reads a kitchen file.
 pub fn read_kitchen(text: &str) -> Checked<Option<KitchenFile>> {
-    file(text, "The kitchen", kitchen::kitchen, |_, _| ())
+    file(text, &KITCHEN, kitchen::kitchen, |_, _| ())
 }
 
 /// Reads a kitchen from the bytes of its file.
@@ -67,11 +99,14 @@ fn nothing<T>(said: Diagnostic) -> Checked<Option<T>> {
 /// What both kinds of file go through.
 fn file<T>(
     text: &str,
-    what: &str,
+    sort: &Sort,
     read: fn(&mut Reader<'_>, Fields<'_>, i64) -> T,
     check: fn(&mut Reader<'_>, &T),
 ) -> Checked<Option<T>> {
     if let Some(said) = syntax::too_large(text.len()) {
+        return nothing(said);
+    }
+    if let Some(said) = syntax::turned(text) {
         return nothing(said);
     }
     let parsed = syntax::parse(text);
@@ -96,7 +131,12 @@ fn file<T>(
         said: Vec::new(),
         broken: false,
     };
-    let mut fields = Fields::new(&parsed.table, crate::source::Span::new(0, 0), what);
+    let mut fields = Fields::new(&parsed.table, crate::source::Span::new(0, 0), sort.what);
+    if let (Some(span), None) = (fields.key_span(sort.others), fields.key_span(sort.own)) {
+        let mut said = parsed.faults;
+        said.push(Diagnostic::at(code::KEY_UNKNOWN, span, sort.other).hint(sort.way_out));
+        return sorted(None, said);
+    }
     let Some(format) = format(&mut reader, &mut fields, parsed.lost_from) else {
         let mut said = parsed.faults;
         said.append(&mut reader.said);
@@ -115,6 +155,15 @@ fn file<T>(
         check(&mut reader, &output);
     }
     reader.broken |= !parsed.faults.is_empty();
+    // A value whose own text is at fault is not judged a second time.
+    let at_fault = |d: &Diagnostic| {
+        let inside = |f: &Diagnostic| match (f.span, d.span) {
+            (Some(fault), Some(place)) => fault.start <= place.start && place.end <= fault.end,
+            _ => false,
+        };
+        parsed.faults.iter().any(inside)
+    };
+    reader.said.retain(|d| !at_fault(d));
     let mut said = parsed.faults;
     said.append(&mut reader.said);
     sorted((!reader.broken).then_some(output), said)
@@ -267,4 +316,83 @@ fn each<T>(
         .into_iter()
         .map(|table| read(reader, table))
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{read_kitchen, read_recipe};
+    use crate::source::{Checked, Diagnostic};
+
+    /// Name, written place, message and first way out of the only finding.
+    fn only<'t, T>(text: &'t str, read: &Checked<T>) -> (&'static str, &'t str, String, String) {
+        assert_eq!(read.diagnostics.len(), 1, "{:#?}", read.diagnostics);
+        let Diagnostic {
+            code,
+            span,
+            message,
+            hints,
+            ..
+        } = &read.diagnostics[0];
+        let place = span.map_or("", |span| &text[span.start..span.end]);
+        (code.name, place, message.clone(), hints[0].clone())
+    }
+
+    #[test]
+    fn a_kitchen_is_no_recipe_and_a_recipe_no_kitchen() {
+        let kitchen = "everyoven = 1\nkitchen = \"Studio\"\nroom = \"21 °C\"\n";
+        let (code, place, message, _) = only(kitchen, &read_recipe(kitchen));
+        assert_eq!((code, place), ("key-unknown", "kitchen"));
+        assert!(message.starts_with("This is a kitchen file"), "{message}");
+        let recipe = "everyoven = 1\ntitle = \"Loaf\"\n[[stage]]\nname = \"dough\"\n";
+        let (code, place, message, _) = only(recipe, &read_kitchen(recipe));
+        assert_eq!((code, place), ("key-unknown", "title"));
+        assert!(message.starts_with("This is a recipe"), "{message}");
+    }
+
+    #[test]
+    fn a_sign_that_turns_the_writing_is_refused_at_its_place() {
+        for sign in ['\u{202A}', '\u{202E}', '\u{2066}', '\u{2069}'] {
+            let text = format!("everyoven = 1\ntitle = \"Loaf\" # {sign}eaten\n");
+            let read = read_recipe(&text);
+            assert!(read.output.is_none());
+            let (code, place, ..) = only(&text, &read);
+            assert_eq!(
+                (code, place),
+                ("text-unreadable", sign.to_string().as_str())
+            );
+        }
+    }
+
+    #[test]
+    fn curly_quotes_are_named_with_the_straight_ones() {
+        for (open, close) in [("“", "”"), ("„", "“"), ("‘", "’"), ("”", "”")] {
+            let line = format!("altitude = {open}330 m{close}");
+            let text = format!(
+                "everyoven = 1\nkitchen = \"x\"\nroom = \"21 °C\"\nrefrigerator = \"4 °C\"\n\
+                 tap = \"15 °C\"\n{line}\nbowl = {{ material = \"steel\", mass = \"900 g\" }}\n"
+            );
+            let read = read_kitchen(&text);
+            let (code, place, message, hint) = only(&text, &read);
+            assert_eq!((code, place), ("text-unreadable", &line[11..]));
+            assert!(message.starts_with("The quotes are the curly ones"));
+            assert_eq!(hint, "Write \"330 m\".");
+        }
+    }
+
+    #[test]
+    fn curly_quotes_inside_an_item_are_named_once() {
+        let text = "everyoven = 1\ntitle = \"x\"\nkind = \"lean\"\n[[stage]]\nname = \"dough\"\n\
+                    items = [\n{ of = \"water\", take = “330 g” },\n]\n";
+        let read = read_recipe(text);
+        let curly: Vec<&Diagnostic> = read
+            .diagnostics
+            .iter()
+            .filter(|said| {
+                said.span
+                    .is_some_and(|span| text[span.start..].starts_with('“'))
+            })
+            .collect();
+        assert_eq!(curly.len(), 1, "{:#?}", read.diagnostics);
+        assert_eq!(curly[0].hints, ["Write \"330 g\"."]);
+    }
 }

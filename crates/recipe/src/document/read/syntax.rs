@@ -36,6 +36,22 @@ pub fn too_large(bytes: usize) -> Option<Diagnostic> {
     })
 }
 
+/// A sign that turns the direction of writing, unseen: what is shown may then differ from what is
+/// read. The embeddings, overrides and isolates of the Unicode Bidirectional Algorithm (UAX 9).
+pub fn turned(text: &str) -> Option<Diagnostic> {
+    let turns = |c: char| matches!(c, '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}');
+    let (at, sign) = text.char_indices().find(|(_, c)| turns(*c))?;
+    let said = Diagnostic::at(
+        code::TEXT_UNREADABLE,
+        Span::new(at, at + sign.len_utf8()),
+        "An unseen sign here turns the direction of writing, so the text may look other than it reads.",
+    );
+    Some(said.hint(format!(
+        "Take the sign U+{:04X} out: delete the letters around it and type them again.",
+        u32::from(sign)
+    )))
+}
+
 /// Bytes as text, or why they are none.
 pub fn decode_utf8(bytes: &[u8]) -> Result<&str, Box<Diagnostic>> {
     let utf16 = bytes.starts_with(&[0xFF, 0xFE]) || bytes.starts_with(&[0xFE, 0xFF]);
@@ -142,6 +158,9 @@ fn in_plain_words(text: &str, span: Span, message: &str) -> Diagnostic {
     let written = text.get(span.start..span.end).unwrap_or("");
     let short: String = written.chars().take(40).collect();
     let starts = |start: &str| message.starts_with(start);
+    if let Some(said) = curly_quotes(text, span) {
+        return said;
+    }
     let unreadable = |words: String| Diagnostic::at(code::TEXT_UNREADABLE, span, words);
     if starts("duplicate key") {
         return unreadable(format!(
@@ -212,6 +231,32 @@ fn in_plain_words(text: &str, span: Span, message: &str) -> Diagnostic {
     unreadable("This place cannot be read as TOML.".to_owned())
         .hint("Look here and at the line before for a missing quote, bracket or comma.")
         .because(format!("The TOML reader says: {message}"))
+}
+
+/// Whether a letter is a quote as word processors set it.
+const fn is_curly(letter: char) -> bool {
+    matches!(letter, '“' | '”' | '„' | '‘' | '’')
+}
+
+/// A value that stands in curly quotes, from its first quote to its last on that line.
+fn curly_quotes(text: &str, span: Span) -> Option<Diagnostic> {
+    let rest = text.get(span.start..line_end(text, span.start))?;
+    let inner = rest.strip_prefix(is_curly)?;
+    let first = rest.len() - inner.len();
+    let (inner, end) = match inner.find(is_curly) {
+        Some(at) => {
+            let last = inner[at..].chars().next().map_or(0, char::len_utf8);
+            (&inner[..at], first + at + last)
+        }
+        None => (inner.trim_end(), first + inner.trim_end().len()),
+    };
+    let said = Diagnostic::at(
+        code::TEXT_UNREADABLE,
+        Span::new(span.start, span.start + end),
+        "The quotes are the curly ones of a word processor; write straight ones.",
+    );
+    let short: String = inner.chars().take(40).collect();
+    Some(said.hint(format!("Write \"{}\".", short.trim())))
 }
 
 /// Whether a text is meant as a date.
