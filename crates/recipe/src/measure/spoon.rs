@@ -44,7 +44,8 @@ const SCOOPS_PER_PERCENT_SMALL: f64 = 1.0;
 /// that very measure, more where many sets lack it and a cook adds it up.
 const CUP_PARTS: [(f64, f64); 7] = [
     (0.0, 0.0),
-    (0.125, 2.0),
+    // Few sets hold an eighth of a cup; two tablespoons are in every one.
+    (0.125, 3.0),
     (0.25, 1.0),
     (1.0 / 3.0, 1.0),
     (0.5, 1.0),
@@ -300,6 +301,8 @@ mod tests {
         assert_eq!(said(675.0, flour), "5⅓ cups");
         assert_eq!(said(300.0, milk), "1¼ cups");
         assert_eq!(said(17.5, salt), "1 Tbsp");
+        assert_eq!(said(30.5, milk), "2 Tbsp");
+        assert_eq!(said(274.5, milk), "1 cup + 2 Tbsp");
         assert_eq!(said(0.8, by_cup(3.1 * 48.0)), "¼ tsp");
     }
 
