@@ -373,9 +373,9 @@ impl Margin<'_> {
                 ),
             );
             let state = if fan {
-                "fan on; without it"
+                "fan on; without a fan"
             } else {
-                "fan off; with it"
+                "fan off; with the fan"
             };
             self.line(
                 MarginKind::How,
@@ -413,8 +413,13 @@ impl Margin<'_> {
         }
         if let Some(core) = &until.core {
             let core = self.reading("core", core.value);
+            let cooling = matches!(action, Action::Cool { .. });
             self.line(
-                MarginKind::Heat,
+                if cooling {
+                    MarginKind::Cold
+                } else {
+                    MarginKind::Heat
+                },
                 format!("{} in the middle", core.shown),
                 vec![core],
             );
