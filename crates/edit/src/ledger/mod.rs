@@ -4,6 +4,7 @@
 mod allergens;
 pub mod build;
 mod cautions;
+mod fan;
 mod items;
 mod kit;
 pub mod model;

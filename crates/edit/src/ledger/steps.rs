@@ -1,10 +1,11 @@
 //! Steps as they are printed: the author's sentence, and in its margin what can be measured.
 
+use super::fan::{fan_off, fan_on};
 use super::model::{Figure, MarginKind, MarginLine, Section, StepLine};
 use super::sentence::{Scope, runs};
 use super::{figure, say};
 use crate::{Heard, Inputs};
-use numerics::quantity::{Duration, Length, Range, Temperature, TemperatureDifference};
+use numerics::quantity::{Duration, Length, Range, Temperature};
 use recipe::document::model::{Action, OvenPhase, Phase, Standing, Step, Timing, Tool, Until};
 use recipe::provenance::{Had, Origin};
 
@@ -443,13 +444,4 @@ fn under(with: &str) -> String {
         "lid" | "cloth" | "towel" | "bowl" | "plate" | "board" => format!("under a {with}"),
         _ => format!("under {with}"),
     }
-}
-
-/// The dial for the same bake with the fan on.
-fn fan_on(dial: Temperature) -> Temperature {
-    dial - TemperatureDifference::from_si(20.0)
-}
-
-fn fan_off(dial: Temperature) -> Temperature {
-    dial + TemperatureDifference::from_si(20.0)
 }
