@@ -97,6 +97,11 @@ const MILK_21: (&str, &str) = (
 );
 const EGGS_20: &str = "take = \"3 large\", as = \"eggs\", at = \"20 °C\"";
 
+const FAR_OFF: (&str, &str) = (
+    "take = \"220 g\", at = \"24 °C\"",
+    "take = \"220 g\", at = \"90 °C\"",
+);
+
 /// Water of the hearth loaf for a dough of 25 °C with a rise of 2 °C, in rooms of 16 to 28 °C.
 #[test]
 fn water_of_the_demo_beside_the_plain_mean() {
@@ -109,7 +114,7 @@ fn water_of_the_demo_beside_the_plain_mean() {
     ] {
         let there = in_room(&kitchen(2.0), Temperature::from_celsius(room));
         // Written far off, so that the answer is worked out and not left as written.
-        let asked = answer(HEARTH, &[("at = \"27 °C\"", "at = \"90 °C\"")], &there);
+        let asked = answer(HEARTH, &[FAR_OFF], &there);
         let balance = asked.liquid_at.expect("water").celsius();
         println!(
             "room {room} °C: plain mean {plain:.1} °C, balance {balance:.1} °C, {:+.1}",
