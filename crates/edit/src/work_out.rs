@@ -10,6 +10,7 @@ use plan::elapsed::{Elapsed, elapsed};
 use recipe::document::model::Recipe;
 use recipe::formula::Formula;
 use recipe::larder::Larder;
+use recipe::measure::Market;
 use recipe::source::Checked;
 
 /// What the editor works from.
@@ -23,10 +24,12 @@ pub struct Inputs<'a> {
     pub larder: &'a Larder,
     /// The kitchen it is worked out for.
     pub kitchen: &'a Kitchen,
+    /// For whose readers it is printed.
+    pub market: Market,
 }
 
 impl<'a> Inputs<'a> {
-    /// From its parts.
+    /// From its parts, printed for the United States.
     pub const fn new(
         recipe: &'a Recipe,
         formula: &'a Formula,
@@ -38,7 +41,15 @@ impl<'a> Inputs<'a> {
             formula,
             larder,
             kitchen,
+            market: Market::UnitedStates,
         }
+    }
+
+    /// The same, printed for the readers of another country.
+    #[must_use]
+    pub const fn printed_for(mut self, market: Market) -> Self {
+        self.market = market;
+        self
     }
 }
 

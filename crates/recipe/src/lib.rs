@@ -4,7 +4,11 @@
 
 pub mod document;
 pub mod formula;
+pub mod import;
+pub mod label;
 pub mod larder;
 pub mod measure;
 pub mod provenance;
+pub mod scale;
 pub mod source;
+pub mod substitution;
