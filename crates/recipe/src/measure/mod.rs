@@ -1,7 +1,7 @@
 //! The measures that people own: cups and spoons, and amounts read from and written into words.
 
-pub mod read;
 pub mod market;
+pub mod read;
 mod spoon;
 mod unit;
 mod weight;
