@@ -5,6 +5,7 @@ pub mod explain;
 pub mod ledger;
 pub mod mixture;
 pub mod rules;
+pub mod variant;
 mod work_out;
 
 pub use work_out::{Heard, Inputs, work_out};
