@@ -24,12 +24,12 @@ pub struct Inputs<'a> {
     pub larder: &'a Larder,
     /// The kitchen it is worked out for.
     pub kitchen: &'a Kitchen,
-    /// For whose readers it is printed.
-    pub market: Market,
+    /// For whose readers it is printed; none for the author's own words and US measures.
+    pub market: Option<Market>,
 }
 
 impl<'a> Inputs<'a> {
-    /// From its parts, printed for the United States.
+    /// From its parts, in the author's own words.
     pub const fn new(
         recipe: &'a Recipe,
         formula: &'a Formula,
@@ -41,14 +41,14 @@ impl<'a> Inputs<'a> {
             formula,
             larder,
             kitchen,
-            market: Market::UnitedStates,
+            market: None,
         }
     }
 
-    /// The same, printed for the readers of another country.
+    /// The same, printed for the readers of a country.
     #[must_use]
     pub const fn printed_for(mut self, market: Market) -> Self {
-        self.market = market;
+        self.market = Some(market);
         self
     }
 }

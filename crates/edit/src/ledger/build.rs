@@ -1,7 +1,9 @@
 //! The ledger put together from recipe, formula, physics and plan.
 
 use super::model::{Fact, Figure, FilmLine, IsoTimes, Ledger};
-use super::{allergens, cautions, figure, items, kebab, kit, products, say, steps, tables};
+use super::{
+    allergens, cautions, figure, items, kebab, kit, products, readers, say, steps, tables,
+};
 use crate::{Heard, Inputs};
 use numerics::quantity::{Duration, Temperature};
 use recipe::document::model::{Action, Recipe, Test};
@@ -33,6 +35,7 @@ pub fn ledger(inputs: &Inputs, heard: &Heard) -> Ledger {
     Ledger {
         title: recipe.title.value.clone(),
         slug: slug(&recipe.title.value),
+        language: readers::language(inputs.market),
         film: recipe.film.as_ref().map(|film| FilmLine {
             title: film.title.as_ref().unwrap_or(&recipe.title).value.clone(),
             address: film.address.value.clone(),
@@ -54,7 +57,7 @@ pub fn ledger(inputs: &Inputs, heard: &Heard) -> Ledger {
         },
         yield_line,
         allergens: allergens::line(inputs),
-        kit: kit::kit(recipe),
+        kit: kit::kit(inputs),
         sections: steps::sections(inputs, heard),
         stages,
         besides,
@@ -64,7 +67,7 @@ pub fn ledger(inputs: &Inputs, heard: &Heard) -> Ledger {
         cautions: cautions::cautions(inputs),
         paragraphs: paragraphs(recipe),
         tested: recipe.tested.iter().map(tested).collect(),
-        cup_note: uses_cups.then(recipe::larder::flour_cup_note),
+        cup_note: measures_note(inputs, uses_cups),
         disclosure: recipe.sponsor.as_ref().map(|sponsor| {
             let gave = sponsor
                 .gave
@@ -86,6 +89,17 @@ pub fn ledger(inputs: &Inputs, heard: &Heard) -> Ledger {
         footnotes,
         imprint: imprint(recipe),
     }
+}
+
+/// Whose cups and spoons these are, and how flour is measured with them.
+fn measures_note(inputs: &Inputs, uses_cups: bool) -> Option<String> {
+    let market = inputs.market.unwrap_or_default();
+    let cups = uses_cups.then(|| recipe::larder::flour_cup_note(market));
+    let notes: Vec<String> = readers::said_of_words(inputs.market)
+        .into_iter()
+        .chain(cups)
+        .collect();
+    (!notes.is_empty()).then(|| notes.join(" "))
 }
 
 /// Edition of the ingredient tables: the releases they were taken from.
@@ -185,7 +199,7 @@ fn facts(inputs: &Inputs, heard: &Heard, yield_line: &str) -> Vec<Fact> {
         let oven = time("in-the-oven", elapsed.baking);
         fact("In the oven", oven.shown.clone(), vec![oven]);
     }
-    let dials = dials(recipe);
+    let dials = dials(inputs);
     if !dials.is_empty() {
         let shown: Vec<_> = dials.iter().map(|dial| dial.shown.clone()).collect();
         fact("Oven", shown.join(", then "), dials);
@@ -200,14 +214,15 @@ fn facts(inputs: &Inputs, heard: &Heard, yield_line: &str) -> Vec<Fact> {
 }
 
 /// Every dial temperature once, in the order of the bakes.
-fn dials(recipe: &Recipe) -> Vec<Figure> {
+fn dials(inputs: &Inputs) -> Vec<Figure> {
+    let recipe = inputs.recipe;
     let mut dials: Vec<Figure> = Vec::new();
     for step in recipe.products.iter().flat_map(|product| &product.steps) {
         let Action::Bake { phases, .. } = &step.action else {
             continue;
         };
         for phase in phases {
-            let shown = say::oven(phase.at.value);
+            let shown = readers::dial(phase.at.value, inputs.market);
             if !dials.iter().any(|dial| dial.shown == shown) {
                 let name = format!("oven.{}", dials.len() + 1);
                 let origin = Origin::new("the recipe", Had::Written);

@@ -1,13 +1,13 @@
 //! Ingredient lines: grams on the unit, the kitchen measure, the state it goes in.
 
 use super::model::{Figure, ItemLine, StageLines};
-use super::{figure, say};
+use super::{figure, readers, say};
 use crate::Inputs;
 use numerics::quantity::{Density, Fraction, Mass, Temperature};
 use recipe::document::model::{Amount, Item, Spooned, Stage, Store};
 use recipe::formula::{Resolved, ResolvedItem, StageSum};
 use recipe::larder::{Ingredient, Role};
-use recipe::measure::{Measure, Spoons, spoons_of};
+use recipe::measure::{Market, Measure, Spoons, spoons_of};
 use recipe::provenance::{Had, Origin};
 
 /// Every stage with its lines and its sum.
@@ -111,14 +111,14 @@ fn line(inputs: &Inputs, place: &str, item: &Item, resolved: &ResolvedItem) -> I
     let mass = resolved.mass;
     let grams = mass.map(|mass| grams(format!("{place}.mass"), mass, &resolved.origin));
     let (measure, measure_error) = match &resolved.what {
-        Resolved::Ingredient(ingredient) => measure(&place, item, ingredient, mass),
+        Resolved::Ingredient(ingredient) => measure(inputs, &place, item, ingredient, mass),
         _ => (None, None),
     };
     ItemLine {
         grams,
         measure,
         measure_error,
-        name: name(item),
+        name: name(item, resolved, inputs.market),
         detail: detail(inputs, item, resolved),
         percent: resolved.of_flour.map(|share| {
             figure(
@@ -129,7 +129,7 @@ fn line(inputs: &Inputs, place: &str, item: &Item, resolved: &ResolvedItem) -> I
                 Origin::new("share of all flour", Had::Derived),
             )
         }),
-        place: on.map(|on| format!("for the {on}")),
+        place: on.map(|on| format!("for the {}", readers::vessel(on, inputs.market))),
         footnote: match &resolved.what {
             Resolved::Ingredient(ingredient) => footnote(inputs, ingredient),
             _ => None,
@@ -138,14 +138,16 @@ fn line(inputs: &Inputs, place: &str, item: &Item, resolved: &ResolvedItem) -> I
 }
 
 /// What a line calls its item: counted things by the author's short name, others in full.
-pub fn name(item: &Item) -> String {
-    match item.take.as_ref().map(|take| &take.value) {
-        Some(Amount::Count { .. }) => item.called().to_owned(),
+pub fn name(item: &Item, resolved: &ResolvedItem, market: Option<Market>) -> String {
+    match (item.take.as_ref().map(|take| &take.value), &resolved.what) {
+        (Some(Amount::Count { .. }), _) => item.called().to_owned(),
+        (_, Resolved::Ingredient(ingredient)) => readers::name(&item.of.value, ingredient, market),
         _ => item.of.value.clone(),
     }
 }
 
 fn measure(
+    inputs: &Inputs,
     place: &str,
     item: &Item,
     ingredient: &Ingredient,
@@ -157,27 +159,26 @@ fn measure(
         .or(item.take.as_ref())
         .map(|amount| &amount.value);
     if let Some(amount @ (Amount::Measures(_) | Amount::Count { .. })) = written {
-        let shown = say::amount(amount);
-        let origin = Origin::new("the recipe", Had::Written);
-        let value = mass.map_or(0.0, Mass::si);
-        return (
-            Some(figure(
-                format!("{place}.measure"),
-                value,
-                Mass::SI,
-                shown,
-                origin,
-            )),
-            None,
-        );
+        let Some((shown, measured)) = readers::measure(amount, ingredient, mass, inputs.market)
+        else {
+            return (None, None);
+        };
+        let (value, origin) = measured.unwrap_or_else(|| {
+            let written = Origin::new("the recipe", Had::Written);
+            (mass.unwrap_or(Mass::ZERO), written)
+        });
+        let name = format!("{place}.measure");
+        let shown = figure(name, value.si(), Mass::SI, kept_together(&shown), origin);
+        return (Some(shown), None);
     }
     let Some((mass, (density, origin))) = mass.zip(ingredient.by_volume.as_ref()) else {
         return (None, None);
     };
     if item.on.is_some() {
-        return roughly(place, mass, *density, origin);
+        return roughly(place, mass, *density, origin, inputs.market);
     }
-    let Some(Spoons { text, error, .. }) = spoons_of(mass, ingredient) else {
+    let market = inputs.market.unwrap_or_default();
+    let Some(Spoons { text, error, .. }) = spoons_of(mass, ingredient, market) else {
         return (None, None);
     };
     let measured = Mass::from_si(mass.si() * (1.0 + error.si()));
@@ -233,19 +234,22 @@ fn roughly(
     mass: Mass,
     density: Density,
     origin: &Origin,
+    market: Option<Market>,
 ) -> (Option<Figure>, Option<Figure>) {
+    let market = market.unwrap_or_default();
     let off_by = |(count, measure): (f64, Measure)| {
-        let holds = measure.volume() * count * density;
+        let holds = measure.holds(market) * count * density;
         (holds - mass).abs()
     };
     let nearest = SPOONFULS
         .into_iter()
+        .filter(|(_, measure)| market != Market::UnitedKingdom || *measure != Measure::Cup)
         .min_by(|a, b| off_by(*a).order(off_by(*b)));
     let figure = nearest
         .filter(|best| off_by(*best) <= mass * 0.25)
         .map(|(count, measure)| {
             let spooned = Amount::Measures(vec![Spooned { count, measure }]);
-            let holds = measure.volume() * count * density;
+            let holds = measure.holds(market) * count * density;
             let name = format!("{place}.measure");
             figure(
                 name,
@@ -265,7 +269,8 @@ fn detail(inputs: &Inputs, item: &Item, resolved: &ResolvedItem) -> Option<Strin
     let mut parts = Vec::new();
     if let Resolved::Ingredient(ingredient) = &resolved.what
         && ingredient.role == Role::Flour
-        && let Some(protein) = protein_of_bag(inputs, item)
+        && let Some(protein) =
+            protein_of_bag(inputs, item).or_else(|| renamed(inputs, item, ingredient))
     {
         parts.push(format!("protein {}", say::percent(protein)));
     }
@@ -296,6 +301,15 @@ fn protein_of_bag(inputs: &Inputs, item: &Item) -> Option<Fraction> {
         .iter()
         .find(|entry| entry.name.value == item.of.value)?;
     entry.protein.as_ref().map(|protein| protein.value)
+}
+
+/// The protein of a flour that is printed under another country's name: names alone do not say
+/// how strong it is.
+fn renamed(inputs: &Inputs, item: &Item, ingredient: &Ingredient) -> Option<Fraction> {
+    let there = readers::name(&item.of.value, ingredient, inputs.market);
+    (there != item.of.value)
+        .then_some(ingredient.composition.protein)
+        .flatten()
 }
 
 fn temperature(at: Temperature) -> String {

@@ -1,10 +1,12 @@
 //! The tools that a recipe's steps need, found in the steps themselves.
 
 use super::products;
-use recipe::document::model::{Action, Recipe, Step, Tool};
+use crate::Inputs;
+use recipe::document::model::{Action, Step, Tool};
 
 /// Tools in the order in which a cook would set them out.
-pub fn kit(recipe: &Recipe) -> Vec<String> {
+pub fn kit(inputs: &Inputs) -> Vec<String> {
+    let recipe = inputs.recipe;
     let mut kit: Vec<String> = vec!["kitchen scale".to_owned()];
     let mut add = |tool: &str| {
         if !kit.iter().any(|other| other == tool) {
@@ -34,7 +36,7 @@ pub fn kit(recipe: &Recipe) -> Vec<String> {
     }
     for product in &recipe.products {
         if let Some(tin) = &product.tin {
-            add(&products::tin(tin));
+            add(&products::tin(tin, inputs.market));
         }
     }
     for (word, tool) in [

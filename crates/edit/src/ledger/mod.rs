@@ -4,11 +4,11 @@
 mod allergens;
 pub mod build;
 mod cautions;
-mod fan;
 mod items;
 mod kit;
 pub mod model;
 mod products;
+mod readers;
 pub mod say;
 mod sentence;
 mod steps;

@@ -24,6 +24,8 @@ pub struct Ledger {
     pub title: String,
     /// Short name for files and addresses: `same-day-braid-and-tied-buns`.
     pub slug: String,
+    /// Language of the page (BCP 47): "en", or that of the country it is printed for.
+    pub language: &'static str,
     /// Title of the film, its address, its date and its still, when there is one.
     pub film: Option<FilmLine>,
     /// Author, version and dates, each as a phrase: "by Petra", "version 3".
@@ -66,7 +68,8 @@ pub struct Ledger {
     pub paragraphs: Vec<(String, String)>,
     /// Tested bakes, each as one sentence.
     pub tested: Vec<String>,
-    /// How flour is measured by the cup here, printed wherever cups are.
+    /// Whose cups and spoons these are when it is printed for a country, and how flour is measured
+    /// by the cup wherever cups are printed.
     pub cup_note: Option<String>,
     /// Disclosure when somebody paid or gave.
     pub disclosure: Option<String>,

@@ -1,10 +1,11 @@
 //! Products as they are printed: pieces, tin, bake, and what is left after it.
 
 use super::model::{Figure, ProductLine};
-use super::{figure, say};
+use super::{figure, readers, say};
 use crate::Inputs;
 use numerics::quantity::{Duration, Mass, Temperature};
 use recipe::document::model::{Action, Part, Product, Recipe, Tin};
+use recipe::measure::Market;
 use recipe::provenance::{Had, Origin};
 
 /// Every product, in written order.
@@ -156,16 +157,20 @@ fn line(inputs: &Inputs, product: &Product) -> ProductLine {
     ProductLine {
         name: say::capital(&product.name.value),
         pieces,
-        tin: product.tin.as_ref().map(tin),
-        bake: bake(&place, product, &mut figures),
+        tin: product
+            .tin
+            .as_ref()
+            .map(|vessel| tin(vessel, inputs.market)),
+        bake: bake(inputs.market, &place, product, &mut figures),
         after,
         figures,
     }
 }
 
 /// "loaf tin, 21.6 × 11.4 × 6.4 cm / 8½ × 4½ × 2½ in, 1420 mL / 6 cups, light metal".
-pub fn tin(tin: &Tin) -> String {
-    let mut parts = vec![tin.name.value.clone(), say::tin_size(&tin.size.value)];
+pub fn tin(tin: &Tin, market: Option<Market>) -> String {
+    let name = readers::vessel(&tin.name.value, market);
+    let mut parts = vec![name, say::tin_size(&tin.size.value)];
     if let Some(holds) = tin
         .holds
         .as_ref()
@@ -185,7 +190,12 @@ fn round(tin: &Tin) -> Option<numerics::quantity::Volume> {
     recipe::formula::tin_volume(tin)
 }
 
-fn bake(place: &str, product: &Product, figures: &mut Vec<Figure>) -> Option<String> {
+fn bake(
+    market: Option<Market>,
+    place: &str,
+    product: &Product,
+    figures: &mut Vec<Figure>,
+) -> Option<String> {
     let phases = product.steps.iter().find_map(|step| match &step.action {
         Action::Bake { phases, .. } => Some(phases),
         _ => None,
@@ -198,7 +208,7 @@ fn bake(place: &str, product: &Product, figures: &mut Vec<Figure>) -> Option<Str
                 format!("{place}.bake.{at}.dial"),
                 phase.at.value.si(),
                 Temperature::SI,
-                say::oven(phase.at.value),
+                readers::dial(phase.at.value, market),
             );
             let usual = phase.timing.usual.value;
             let time = written(

@@ -2,18 +2,19 @@
 
 use super::items::{self, grams};
 use super::model::{Figure, Run};
-use super::{figure, products, say};
+use super::{figure, products, readers, say};
 use crate::Inputs;
 use numerics::quantity::{Mass, Range, Temperature};
 use recipe::document::model::{Action, Amount, Item, Place, Product, Recipe, Stage, Step};
 use recipe::document::placeholder::{Part, Piece, parse_sentence};
 use recipe::formula::{Resolved, ResolvedItem};
-use recipe::measure::weigh;
+use recipe::measure::{Market, weigh};
 use recipe::provenance::{Had, Origin};
 
 /// What the names in a sentence may mean.
 pub struct Scope<'a> {
     recipe: &'a Recipe,
+    market: Option<Market>,
     items: Vec<(&'a Item, &'a ResolvedItem)>,
     besides: Vec<(&'a Item, &'a ResolvedItem)>,
     steps: &'a [Step],
@@ -30,6 +31,7 @@ impl<'a> Scope<'a> {
         let resolved = sum.map_or(&[][..], |sum| &sum.items);
         Self {
             recipe: inputs.recipe,
+            market: inputs.market,
             items: stage.items.iter().zip(resolved).collect(),
             besides: inputs
                 .recipe
@@ -45,6 +47,7 @@ impl<'a> Scope<'a> {
     pub fn product(inputs: &Inputs<'a>, product: &'a Product) -> Self {
         Self {
             recipe: inputs.recipe,
+            market: inputs.market,
             items: Vec::new(),
             besides: inputs
                 .recipe
@@ -89,7 +92,7 @@ pub fn runs(scope: &Scope, place: &str, step: &Step) -> Vec<Run> {
             Piece::Use { item, part } => used(scope, &mut out, &item, &part),
             Piece::Mention(name) => out.words(&mention(scope, &name)),
             Piece::Besides { item, place: on } => match scope.beside(&item, on) {
-                Some((item, resolved)) => amount(&mut out, item, resolved),
+                Some((item, resolved)) => amount(scope, &mut out, item, resolved),
                 None => out.words(&item),
             },
             Piece::Temperature(name) => match temperature(scope, &name) {
@@ -101,7 +104,7 @@ pub fn runs(scope: &Scope, place: &str, step: &Step) -> Vec<Run> {
                 None => out.words("its temperature"),
             },
             Piece::Oven => match dial(scope) {
-                Some(at) => out.reading("oven", at, say::oven(at)),
+                Some(at) => out.reading("oven", at, readers::dial(at, scope.market)),
                 None => out.words("its temperature"),
             },
             Piece::Core => match core(scope) {
@@ -151,12 +154,12 @@ impl Runs<'_> {
 }
 
 /// A whole item: "210 g whole milk", "3 large eggs (150 g)", "all of the sponge".
-fn amount(out: &mut Runs, item: &Item, resolved: &ResolvedItem) {
+fn amount(scope: &Scope, out: &mut Runs, item: &Item, resolved: &ResolvedItem) {
     if let Some(Amount::Count { .. }) = item.take.as_ref().map(|take| &take.value) {
         let shown = item
             .take
             .as_ref()
-            .map_or_else(String::new, |t| say::amount(&t.value));
+            .map_or_else(String::new, |take| counted(scope, &take.value, resolved));
         let value = resolved.mass.map_or(0.0, Mass::si);
         let name = format!("{}.{}.count", out.place, item.called());
         let origin = Origin::new("the recipe", Had::Written);
@@ -172,10 +175,21 @@ fn amount(out: &mut Runs, item: &Item, resolved: &ResolvedItem) {
     match resolved.mass {
         Some(mass) => {
             out.mass(item.called(), mass, &resolved.origin);
-            out.words(&format!(" {}", items::name(item)));
+            out.words(&format!(" {}", items::name(item, resolved, scope.market)));
         }
-        None => out.words(&items::name(item)),
+        None => out.words(&items::name(item, resolved, scope.market)),
     }
+}
+
+/// A counted item in the words of the readers' country; the count as written where they have none.
+fn counted(scope: &Scope, amount: &Amount, resolved: &ResolvedItem) -> String {
+    let there = match &resolved.what {
+        Resolved::Ingredient(ingredient) => {
+            readers::measure(amount, ingredient, resolved.mass, scope.market)
+        }
+        _ => None,
+    };
+    there.map_or_else(|| say::amount(amount), |(shown, _)| shown)
 }
 
 fn used(scope: &Scope, out: &mut Runs, name: &str, part: &Part) {
@@ -193,16 +207,25 @@ fn used(scope: &Scope, out: &mut Runs, name: &str, part: &Part) {
         out.words(&format!("all of the {}", item.of.value));
         return;
     }
-    let short = items::name(item);
+    let short = items::name(item, resolved, scope.market);
     match part {
-        Part::Whole => amount(out, item, resolved),
+        Part::Whole => amount(scope, out, item, resolved),
         Part::Mass(mass) => {
             out.mass(&format!("{name}.part"), *mass, &resolved.origin);
             out.words(&format!(" of the {short}"));
         }
         Part::Amount(amount) => {
-            let shown = say::amount(amount);
             let mass = part_mass(resolved, amount);
+            let shown = match &resolved.what {
+                Resolved::Ingredient(ingredient) => {
+                    readers::measure(amount, ingredient, mass, scope.market)
+                }
+                _ => None,
+            };
+            let shown = shown.map_or_else(
+                || mass.map_or_else(|| say::amount(amount), say::mass),
+                |(shown, _)| shown,
+            );
             let of = format!("{}.{name}.part.measure", out.place);
             let origin = Origin::new("the recipe", Had::Written);
             out.figure(figure(

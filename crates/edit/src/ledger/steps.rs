@@ -1,12 +1,14 @@
 //! Steps as they are printed: the author's sentence, and in its margin what can be measured.
 
-use super::fan::{fan_off, fan_on};
+mod bake;
+
 use super::model::{Figure, MarginKind, MarginLine, Section, StepLine};
 use super::sentence::{Scope, runs};
 use super::{figure, say};
 use crate::{Heard, Inputs};
 use numerics::quantity::{Duration, Length, Range, Temperature};
 use recipe::document::model::{Action, OvenPhase, Phase, Standing, Step, Timing, Tool, Until};
+use recipe::measure::Market;
 use recipe::provenance::{Had, Origin};
 
 /// Every step, numbered through the whole recipe: stages first, then products.
@@ -16,12 +18,20 @@ pub fn sections(inputs: &Inputs, heard: &Heard) -> Vec<Section> {
     let mut all = Vec::new();
     for stage in &recipe.stages {
         let scope = Scope::stage(inputs, stage);
-        let section = section(heard, &scope, &stage.name.value, &stage.steps, &mut number);
+        let section = section(
+            inputs,
+            heard,
+            &scope,
+            &stage.name.value,
+            &stage.steps,
+            &mut number,
+        );
         all.extend(section);
     }
     for product in &recipe.products {
         let scope = Scope::product(inputs, product);
         let section = section(
+            inputs,
             heard,
             &scope,
             &product.name.value,
@@ -34,6 +44,7 @@ pub fn sections(inputs: &Inputs, heard: &Heard) -> Vec<Section> {
 }
 
 fn section(
+    inputs: &Inputs,
     heard: &Heard,
     scope: &Scope,
     heading: &str,
@@ -48,7 +59,7 @@ fn section(
             StepLine {
                 number: *number,
                 runs: runs(scope, &place, step),
-                margin: Margin::of(heard, heading, &place, step),
+                margin: Margin::of(inputs, heard, heading, &place, step),
             }
         })
         .collect();
@@ -61,13 +72,21 @@ fn section(
 /// The margin of one step while it is written.
 struct Margin<'a> {
     place: &'a str,
+    market: Option<Market>,
     lines: Vec<MarginLine>,
 }
 
 impl Margin<'_> {
-    fn of(heard: &Heard, stage: &str, place: &str, step: &Step) -> Vec<MarginLine> {
+    fn of(
+        inputs: &Inputs,
+        heard: &Heard,
+        stage: &str,
+        place: &str,
+        step: &Step,
+    ) -> Vec<MarginLine> {
         let mut margin = Margin {
             place,
+            market: inputs.market,
             lines: Vec::new(),
         };
         margin.action(heard, stage, &step.action);
@@ -336,57 +355,6 @@ impl Margin<'_> {
             format!("{on} {article}{vessel}, {cover}"),
             Vec::new(),
         );
-    }
-
-    fn dial(&self, what: &str, at: Temperature) -> Figure {
-        self.written(what, at.si(), Temperature::SI, say::oven(at))
-    }
-
-    fn bake(&mut self, phases: &[OvenPhase], fan: bool, rack: Option<&str>) {
-        for (at, phase) in phases.iter().enumerate() {
-            let dial = self.dial(&format!("dial-{at}"), phase.at.value);
-            let mut shown = format!("oven {}", dial.shown);
-            if phase.steam.as_ref().is_some_and(|steam| steam.value) {
-                shown.push_str(", steam");
-            }
-            if phase.foil.as_ref().is_some_and(|foil| foil.value) {
-                shown.push_str(", under foil");
-            }
-            self.line(MarginKind::Heat, shown, vec![dial]);
-            let (shown, figures) = self.timing(&format!("bake-{at}"), &phase.timing);
-            self.line(MarginKind::Time, shown, figures);
-        }
-        if let Some(first) = phases.first() {
-            let other = if fan {
-                fan_off(first.at.value)
-            } else {
-                fan_on(first.at.value)
-            };
-            let dial = figure(
-                format!("{}.other-fan", self.place),
-                other.si(),
-                Temperature::SI,
-                say::oven(other),
-                Origin::new(
-                    "20 °C or 25 °F less with the fan on: custom in the EU, UK and US; a state \
-                     university's advice quoted by a newspaper",
-                    Had::SecondHand,
-                ),
-            );
-            let state = if fan {
-                "fan on; without a fan"
-            } else {
-                "fan off; with the fan"
-            };
-            self.line(
-                MarginKind::How,
-                format!("{state} {}", dial.shown),
-                vec![dial],
-            );
-        }
-        if let Some(rack) = rack {
-            self.line(MarginKind::How, format!("rack: {rack}"), Vec::new());
-        }
     }
 
     fn until(&mut self, until: &Until, action: &Action) {

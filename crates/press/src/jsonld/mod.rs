@@ -39,7 +39,7 @@ fn recipe(ledger: &Ledger, options: &PageOptions) -> Recipe {
         date_published: ledger.published.clone(),
         date_modified: ledger.changed.clone(),
         version: ledger.version.clone(),
-        in_language: "en",
+        in_language: ledger.language,
         description: ledger.headnote.as_deref().map(plain),
         image: ledger
             .photos

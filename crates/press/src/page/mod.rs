@@ -18,7 +18,7 @@ pub use style::style;
 pub fn page(ledger: &Ledger, options: &PageOptions) -> String {
     let document = html! {
         (DOCTYPE)
-        html lang="en" {
+        html lang=(ledger.language) {
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";

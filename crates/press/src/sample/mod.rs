@@ -16,6 +16,7 @@ pub fn ledger() -> Ledger {
     Ledger {
         title: text("Same-day braid and tied buns"),
         slug: text("same-day-braid-and-tied-buns"),
+        language: "en",
         film: Some(FilmLine {
             title: text("A braid and ten buns before tea"),
             address: text("https://films.example/saltmarsh-lane/7"),

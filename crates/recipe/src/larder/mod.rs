@@ -13,6 +13,7 @@ mod composition;
 mod egg;
 mod household;
 mod ingredient;
+mod market;
 mod names;
 mod nutrients;
 mod roles;
@@ -23,12 +24,13 @@ mod yeast;
 
 pub use egg::{EggClass, Grading, SHELL, egg_class, egg_classes};
 pub use ingredient::{Composition, Ingredient, Role, YeastForm};
+pub use market::name_in;
 pub use names::Found;
 pub use nutrients::{AddedSugars, Nutrients, Trans};
 pub use yeast::{ACTIVE_DRY_FOR_FRESH, INSTANT_FOR_FRESH};
 
 use crate::document::model::Amount;
-use crate::measure::NoWeight;
+use crate::measure::{Market, Measure, NoWeight};
 use crate::provenance::Origin;
 use names::Names;
 use numerics::quantity::{Mass, Range};
@@ -48,12 +50,18 @@ pub const FLOUR_CUP_RANGE: Range<Mass> = Range {
     high: Mass::from_grams(159.0),
 };
 
-/// How flour is measured by the cup here, for wherever cups are printed.
-pub fn flour_cup_note() -> String {
-    let grams = |mass: Mass| numerics::decimal::trimmed(mass.grams(), 0);
+/// How flour is measured by the cup in a country, for wherever cups are printed.
+pub fn flour_cup_note(market: Market) -> String {
+    let larger = Measure::Cup.holds(market) / Measure::Cup.volume();
+    let grams = |mass: Mass| numerics::decimal::trimmed((mass * larger).grams(), 0);
+    let cup = if market == Market::UnitedStates {
+        ""
+    } else {
+        "metric cups of 250 mL, "
+    };
     format!(
-        "Cups of white flour: spoon it in and level it, {} g each. Depending on how it is filled, \
-         a cup holds {}–{} g, so a scale is the surer way.",
+        "Cups of white flour: {cup}spoon it in and level it, {} g each. Depending on how it is \
+         filled, a cup holds {}–{} g, so a scale is the surer way.",
         grams(FLOUR_CUP),
         grams(FLOUR_CUP_RANGE.low),
         grams(FLOUR_CUP_RANGE.high)

@@ -5,6 +5,7 @@ use csv::{ReaderBuilder, StringRecord};
 pub(super) const INGREDIENTS: &str = include_str!("../../data/ingredients.csv");
 pub(super) const ADDITIONS: &str = include_str!("../../data/additions.csv");
 pub(super) const NAMES: &str = include_str!("../../data/names.csv");
+pub(super) const MARKET_NAMES: &str = include_str!("../../data/market_names.csv");
 pub(super) const ROLES: &str = include_str!("../../data/roles.csv");
 pub(super) const LABELS: &str = include_str!("../../data/labels.csv");
 pub(super) const MEASURES: &str = include_str!("../../data/measures.csv");

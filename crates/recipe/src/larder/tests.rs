@@ -361,8 +361,12 @@ fn white_flour_has_one_cup() {
             "{name}"
         );
     }
-    assert!(flour_cup_note().contains("126 g"));
-    assert!(flour_cup_note().contains("113–159 g"));
+    let note = flour_cup_note(crate::measure::Market::UnitedStates);
+    assert!(note.contains("126 g"));
+    assert!(note.contains("113–159 g"));
+    // 126 g in 236.6 mL are 133 g in 250 mL.
+    let note = flour_cup_note(crate::measure::Market::Australia);
+    assert!(note.contains("133 g"));
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! Which cups and spoons a mass is measured with: few scoops, small error.
 
-use super::Measure;
+use super::{Market, Measure};
 use crate::document::model::Spooned;
 use crate::larder::Ingredient;
 use numerics::decimal::trimmed;
@@ -8,6 +8,12 @@ use numerics::quantity::{Density, Fraction, Mass};
 
 /// The measures of a kitchen drawer.
 pub const KITCHEN: [Measure; 3] = [Measure::Cup, Measure::Tablespoon, Measure::Teaspoon];
+
+/// The spoons alone, where cups are not in use.
+const SPOONS: [Measure; 2] = [Measure::Tablespoon, Measure::Teaspoon];
+
+/// Tablespoons up to which a kitchen without cups measures by the spoon (common practice).
+const MOST_SPOONS: f64 = 4.0;
 
 /// Butter is cut along the marks of its wrapper, tablespoon by tablespoon.
 pub const WRAPPER: [Measure; 1] = [Measure::Tablespoon];
@@ -74,12 +80,14 @@ const MOST_TABLESPOONS_OF_WRAPPER: f64 = 64.0;
 struct Scoop {
     count: f64,
     measure: Measure,
+    /// What one of the measure holds.
+    each_ml: f64,
     scoops: f64,
 }
 
 impl Scoop {
     fn millilitres(self) -> f64 {
-        self.measure.volume().millilitres() * self.count
+        self.each_ml * self.count
     }
 }
 
@@ -88,6 +96,11 @@ impl Scoop {
 /// All sums of at most two measures within 3 % (5 % below 10 g) are compared; the best has the
 /// least of scoops and error together, an error of 1 % counting as one and a half scoops.
 pub fn spoons(mass: Mass, density: Density, allowed: &[Measure]) -> Option<Spoons> {
+    spoons_in(Market::UnitedStates, mass, density, allowed)
+}
+
+/// The same with the cups and spoons of a country.
+fn spoons_in(market: Market, mass: Mass, density: Density, allowed: &[Measure]) -> Option<Spoons> {
     if !(mass.is_finite() && density.is_finite() && mass > Mass::ZERO && density > Density::ZERO) {
         return None;
     }
@@ -116,13 +129,18 @@ pub fn spoons(mass: Mass, density: Density, allowed: &[Measure]) -> Option<Spoon
         }
     };
     if allowed == WRAPPER {
-        for part in whole_and_parts(Measure::Tablespoon, wanted_ml, MOST_TABLESPOONS_OF_WRAPPER) {
+        for part in whole_and_parts(
+            market,
+            Measure::Tablespoon,
+            wanted_ml,
+            MOST_TABLESPOONS_OF_WRAPPER,
+        ) {
             // A knife follows the marks: only the error counts, and the half mark a little.
             let scoops = if part.count.fract() > 0.0 { 0.5 } else { 0.0 };
             offer(&[Scoop { scoops, ..part }]);
         }
     } else {
-        sums(wanted_ml, allowed, &mut offer);
+        sums(market, wanted_ml, allowed, &mut offer);
     }
     let (_, error, parts) = best?;
     let words: Vec<String> = parts
@@ -142,22 +160,35 @@ pub fn spoons(mass: Mass, density: Density, allowed: &[Measure]) -> Option<Spoon
     })
 }
 
-/// The measures of a mass of an ingredient: along the wrapper where it is sold in sticks and the
-/// marks come close enough, else with cups and spoons; none when its density is not known.
-pub fn spoons_of(mass: Mass, ingredient: &Ingredient) -> Option<Spoons> {
+/// The measures of a mass of an ingredient in a country's kitchens; none when its density is not
+/// known, or when nobody there would measure so much of it by volume.
+///
+/// In the United States along the wrapper where it is sold in sticks and the marks come close
+/// enough, else with cups and spoons. In the United Kingdom spoons alone, and only for what a few
+/// of them hold: the rest is weighed (common practice of printed recipes there).
+pub fn spoons_of(mass: Mass, ingredient: &Ingredient, market: Market) -> Option<Spoons> {
     let (density, _) = ingredient.by_volume.as_ref()?;
     let in_sticks = ingredient.by_count.iter().any(|(word, ..)| word == "stick");
-    let along_wrapper = in_sticks
+    let along_wrapper = (in_sticks && market == Market::UnitedStates)
         .then(|| spoons(mass, *density, &WRAPPER))
         .flatten();
-    along_wrapper.or_else(|| spoons(mass, *density, &KITCHEN))
+    let drawer: &[Measure] = match market {
+        Market::UnitedKingdom => &SPOONS,
+        Market::UnitedStates | Market::Australia => &KITCHEN,
+    };
+    let few = market != Market::UnitedKingdom
+        || mass / *density <= Measure::Tablespoon.holds(market) * MOST_SPOONS;
+    along_wrapper.or_else(|| {
+        few.then(|| spoons_in(market, mass, *density, drawer))
+            .flatten()
+    })
 }
 
 /// Offers every single measure and every sum of two.
-fn sums(wanted_ml: f64, allowed: &[Measure], offer: &mut impl FnMut(&[Scoop])) {
+fn sums(market: Market, wanted_ml: f64, allowed: &[Measure], offer: &mut impl FnMut(&[Scoop])) {
     let of = |measure, most| {
         if allowed.contains(&measure) {
-            whole_and_parts(measure, wanted_ml, most)
+            whole_and_parts(market, measure, wanted_ml, most)
         } else {
             Vec::new()
         }
@@ -195,6 +226,7 @@ fn sums(wanted_ml: f64, allowed: &[Measure], offer: &mut impl FnMut(&[Scoop])) {
                 Scoop {
                     count: 0.125,
                     measure: Measure::Teaspoon,
+                    each_ml: small.each_ml,
                     scoops: 1.5,
                 },
             ]);
@@ -203,13 +235,14 @@ fn sums(wanted_ml: f64, allowed: &[Measure], offer: &mut impl FnMut(&[Scoop])) {
 }
 
 /// Counts of a measure that do not exceed what is wanted by much: wholes with each part.
-fn whole_and_parts(measure: Measure, wanted_ml: f64, most: f64) -> Vec<Scoop> {
+fn whole_and_parts(market: Market, measure: Measure, wanted_ml: f64, most: f64) -> Vec<Scoop> {
     let parts: &[(f64, f64)] = match measure {
         Measure::Cup => &CUP_PARTS,
         Measure::Tablespoon => &TABLESPOON_PARTS,
         _ => &TEASPOON_PARTS,
     };
-    let enough = (wanted_ml * (1.0 + TOLERANCE_SMALL) / measure.volume().millilitres()).min(most);
+    let each_ml = measure.holds(market).millilitres();
+    let enough = (wanted_ml * (1.0 + TOLERANCE_SMALL) / each_ml).min(most);
     let mut all = Vec::new();
     let mut whole = 0.0;
     while whole <= enough {
@@ -219,6 +252,7 @@ fn whole_and_parts(measure: Measure, wanted_ml: f64, most: f64) -> Vec<Scoop> {
                 all.push(Scoop {
                     count,
                     measure,
+                    each_ml,
                     scoops: whole + scoops,
                 });
             }
@@ -281,8 +315,8 @@ pub fn mixed(count: f64) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{KITCHEN, WRAPPER, count_for, mixed, spoons};
-    use crate::measure::Measure;
+    use super::{KITCHEN, WRAPPER, count_for, mixed, spoons, spoons_of};
+    use crate::measure::{Market, Measure};
     use numerics::quantity::{Density, Mass};
 
     fn by_cup(grams: f64) -> Density {
@@ -317,6 +351,29 @@ mod tests {
         assert_eq!(said(0.05, by_cup(3.1 * 48.0)), "none");
         assert_eq!(said(f64::NAN, by_cup(126.0)), "none");
         assert_eq!(said(-3.0, by_cup(126.0)), "none");
+    }
+
+    #[test]
+    fn other_countries_have_other_spoons() {
+        let larder = crate::larder::Larder::open();
+        let said = |name: &str, grams, market| {
+            let crate::larder::Found::One(found) = larder.find(name) else {
+                panic!("{name} is in the larder")
+            };
+            spoons_of(Mass::from_grams(grams), found, market).map(|spoons| spoons.text)
+        };
+        let (us, uk, au) = (
+            Market::UnitedStates,
+            Market::UnitedKingdom,
+            Market::Australia,
+        );
+        // Density of water: 20 mL and 15 mL spoons, 250 mL and 236.6 mL cups.
+        assert_eq!(said("water", 20.0, au).as_deref(), Some("1 Tbsp"));
+        assert_eq!(said("water", 15.0, uk).as_deref(), Some("1 Tbsp"));
+        assert_eq!(said("water", 250.0, au).as_deref(), Some("1 cup"));
+        assert_eq!(said("water", 236.0, us).as_deref(), Some("1 cup"));
+        assert_eq!(said("water", 250.0, uk), None);
+        assert_eq!(said("unsalted butter", 113.0, uk), None);
     }
 
     #[test]

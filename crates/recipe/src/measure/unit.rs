@@ -1,5 +1,6 @@
 //! Kitchen measures of volume and what each holds.
 
+use super::Market;
 use numerics::quantity::Volume;
 
 /// A measure of volume.
@@ -48,6 +49,21 @@ impl Measure {
             Self::Centilitre => 10.0,
             Self::Millilitre => 1.0,
         })
+    }
+
+    /// What one of it holds in the kitchens of a country: a document's cups and spoons are those of
+    /// the United States; elsewhere cups are metric, and an Australian tablespoon is larger (the
+    /// metric sizes from memory of national practice; the Australian tablespoon read in a table of
+    /// household units).
+    pub const fn holds(self, market: Market) -> Volume {
+        let millilitres = match (market, self) {
+            (Market::UnitedKingdom | Market::Australia, Self::Cup) => 250.0,
+            (Market::UnitedKingdom, Self::Tablespoon) => 15.0,
+            (Market::Australia, Self::Tablespoon) => 20.0,
+            (Market::UnitedKingdom | Market::Australia, Self::Teaspoon) => 5.0,
+            _ => return self.volume(),
+        };
+        Volume::from_millilitres(millilitres)
     }
 
     /// The short form that a document and a card print.
