@@ -6,6 +6,7 @@
 use bake::kitchen::Kitchen;
 use criterion::{Criterion, criterion_group, criterion_main};
 use edit::{Inputs, work_out};
+use press::papers::{Paper, make};
 use recipe::document::{read_recipe, read_recipe_bytes};
 use recipe::formula::formula;
 use recipe::larder::Larder;
@@ -67,9 +68,12 @@ fn work(c: &mut Criterion) {
     group.bench_function("page", |b| b.iter(|| press::page::page(&ledger, &options)));
     group.sample_size(10);
     group.bench_function("card", |b| {
-        b.iter(|| press::card::card(&ledger, press::card::CardSize::A5));
+        b.iter(|| make(&ledger, Paper::CardA5));
     });
-    group.bench_function("bench sheet", |b| b.iter(|| press::bench::sheet(&ledger)));
+    group.bench_function("bench sheet", |b| b.iter(|| make(&ledger, Paper::BenchA4)));
+    group.bench_function("every paper", |b| {
+        b.iter(|| Paper::ALL.map(|paper| make(&ledger, paper)));
+    });
     group.finish();
 }
 
@@ -98,6 +102,17 @@ fn commands(c: &mut Criterion) {
     time(
         "publish",
         &["publish", "examples/same-day-loaf.toml", "--into", &out],
+    );
+    time(
+        "publish, every paper",
+        &[
+            "publish",
+            "examples/same-day-loaf.toml",
+            "--papers",
+            "all",
+            "--into",
+            &out,
+        ],
     );
     group.bench_function("peer: true", |b| {
         b.iter(|| Command::new("true").stdout(Stdio::null()).status());

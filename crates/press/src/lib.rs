@@ -11,6 +11,8 @@ pub mod marks;
 pub mod page;
 pub mod palette;
 #[cfg(feature = "pdf")]
+pub mod papers;
+#[cfg(feature = "pdf")]
 pub mod pdf;
 #[doc(hidden)]
 pub mod sample;

@@ -2,6 +2,7 @@
 
 use super::work::{DEMO_RECIPE, DEMO_STUDIO, DEMO_TERRACE};
 use super::{Outcome, Report, mix, publish, work};
+use press::papers::Paper;
 use std::path::PathBuf;
 
 /// Publish the built-in recipe and show its formula and its mix in two kitchens
@@ -38,7 +39,7 @@ pub fn run(args: &Args) -> Outcome {
     text.push('\n');
     text.push_str(&there.text);
     text.push('\n');
-    let published = publish::publish(&mut studio, &args.into, None, None)?;
+    let published = publish::publish(&mut studio, &args.into, None, None, &Paper::USUAL)?;
     text.push_str("Published into ");
     text.push_str(&published.text);
     let mut json = published.json;

@@ -8,8 +8,8 @@ use crate::failure::Failure;
 use crate::world::{folder, read};
 use edit::ledger::kebab;
 use edit::ledger::model::Ledger;
-use press::card::CardSize;
 use press::page::PageOptions;
+use press::papers::Paper;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
@@ -29,6 +29,34 @@ pub struct Args {
     /// The address under which the folder will stand on the web
     #[arg(long)]
     address: Option<String>,
+    /// The papers to print it on, with commas between them, or `all`
+    #[arg(long, value_name = "PAPERS", value_parser = papers, default_value = "usual")]
+    papers: Papers,
+}
+
+/// The papers that were asked for.
+#[derive(Clone)]
+struct Papers(Vec<Paper>);
+
+/// Reads "a6,bench-a4", "all" or "usual"; says every word there is when one is not known.
+fn papers(words: &str) -> Result<Papers, String> {
+    let mut asked = Vec::new();
+    for word in words.split(',').map(str::trim) {
+        match (word, Paper::of_word(word)) {
+            ("all", _) => asked.extend(Paper::ALL),
+            ("usual", _) => asked.extend(Paper::USUAL),
+            (_, Some(paper)) => asked.push(paper),
+            (_, None) => {
+                let known = Paper::ALL.map(Paper::word).join(", ");
+                return Err(format!(
+                    "`{word}` is no paper; there are {known}, and `all` and `usual`"
+                ));
+            }
+        }
+    }
+    asked.sort_unstable();
+    asked.dedup();
+    Ok(Papers(asked))
 }
 
 /// Publishes one recipe.
@@ -40,6 +68,7 @@ pub fn run(args: &Args) -> Outcome {
         &args.into,
         beside.as_deref(),
         args.address.as_deref(),
+        &args.papers.0,
     )
 }
 
@@ -49,6 +78,7 @@ pub fn publish(
     into: &Path,
     beside: Option<&Path>,
     address: Option<&str>,
+    papers: &[Paper],
 ) -> Outcome {
     if let Some(address) = address
         && !press::address::web(address)
@@ -71,7 +101,12 @@ pub fn publish(
         base: address.map(str::to_owned),
         absent,
     };
-    make(&made.ledger, &work.source(0).text, &options, &mut files)?;
+    make(&made.ledger, &work.source(0).text, &options, &mut files);
+    for &paper in papers {
+        let bytes = press::papers::make(&made.ledger, paper)
+            .map_err(|error| Failure::Bug(error.to_string()))?;
+        files.insert(paper.file_name(), bytes);
+    }
     let target = into.join(&made.ledger.slug);
     not_anothers(&target, &made.ledger.title)?;
     folder::publish(&target, &files)?;
@@ -82,7 +117,7 @@ pub fn publish(
     let mut text = format!("{}\n", target.display());
     for (name, bytes) in &files {
         json.file(target.join(name).display().to_string());
-        text.push_str(&press::terminal::file_line(name, bytes.len()));
+        text.push_str(&press::terminal::file_line(name, what(name), bytes.len()));
     }
     let notes = if work.findings.is_empty() {
         String::new()
@@ -95,6 +130,17 @@ pub fn publish(
         json,
         stops: false,
     })
+}
+
+/// What a published file is.
+fn what(name: &str) -> &'static str {
+    match name {
+        "index.html" => "the page",
+        "recipe.jsonld" => "structured data",
+        "recipe.toml" => "the recipe itself",
+        "recipe.txt" => "plain text",
+        _ => Paper::of_file(name).map_or("photograph", Paper::said),
+    }
 }
 
 /// What a page needs from beside the recipe.
@@ -169,26 +215,13 @@ fn make(
     source: &str,
     options: &PageOptions,
     files: &mut BTreeMap<String, Vec<u8>>,
-) -> Result<(), Failure> {
-    let fault = |error: press::pdf::PdfFault| Failure::Bug(error.to_string());
-    let mut add = |name: &str, bytes: Vec<u8>| files.insert(name.to_owned(), bytes);
-    add(
-        "index.html",
-        press::page::page(ledger, options).into_bytes(),
-    );
-    add(
-        "recipe.jsonld",
-        press::jsonld::jsonld(ledger, options).into_bytes(),
-    );
+) {
+    let mut add = |name: &str, text: String| files.insert(name.to_owned(), text.into_bytes());
+    add("index.html", press::page::page(ledger, options));
+    add("recipe.jsonld", press::jsonld::jsonld(ledger, options));
     add(
         "recipe.txt",
-        press::text::text(ledger, press::terminal::COLUMNS).into_bytes(),
+        press::text::text(ledger, press::terminal::COLUMNS),
     );
-    add("recipe.toml", source.as_bytes().to_vec());
-    add(
-        "card-a5.pdf",
-        press::card::card(ledger, CardSize::A5).map_err(fault)?,
-    );
-    add("bench-a4.pdf", press::bench::sheet(ledger).map_err(fault)?);
-    Ok(())
+    add("recipe.toml", source.to_owned());
 }

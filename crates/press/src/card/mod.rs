@@ -14,6 +14,16 @@ pub enum CardSize {
     A5,
     /// Half of a US letter sheet, 5½ × 8½ in.
     HalfLetter,
+    /// ISO 216 A6 across, 148 × 105 mm.
+    A6,
+    /// An index card across, 6 × 4 in.
+    In4x6,
+    /// A card of 5 × 7 in.
+    In5x7,
+    /// ISO 216 A4, 210 × 297 mm.
+    A4,
+    /// US letter, 8½ × 11 in.
+    Letter,
 }
 
 impl CardSize {
@@ -22,6 +32,11 @@ impl CardSize {
         match self {
             Self::A5 => (148.0, 210.0),
             Self::HalfLetter => (139.7, 215.9),
+            Self::A6 => (148.0, 105.0),
+            Self::In4x6 => (152.4, 101.6),
+            Self::In5x7 => (127.0, 177.8),
+            Self::A4 => (210.0, 297.0),
+            Self::Letter => (215.9, 279.4),
         }
     }
 }
@@ -41,17 +56,10 @@ struct Setting {
     breaks: Vec<usize>,
 }
 
-/// The card as PDF/UA-1, the same bytes for the same ledger. A recipe too long for two sides
-/// becomes a set of cards, each side saying which it is.
-pub fn card(ledger: &Ledger, size: CardSize) -> Result<Vec<u8>, PdfFault> {
-    laid(ledger, size)?.export()
-}
-
-/// The sides as they are set: the fewest, in the largest type that they take.
-pub(crate) fn laid(ledger: &Ledger, size: CardSize) -> Result<Laid, PdfFault> {
-    let wording = Wording::of(ledger);
-    wording.check()?;
-    let lay = |type_pt, breaks| lay_out(&wording, &template(size, &Setting { type_pt, breaks }));
+/// The sides as they are set: the fewest, in the largest type that they take. A recipe too long
+/// for two sides becomes a set of cards, each side saying which it is.
+pub(crate) fn laid(ledger: &Ledger, wording: &Wording, size: CardSize) -> Result<Laid, PdfFault> {
+    let lay = |type_pt, breaks| lay_out(wording, &template(size, &Setting { type_pt, breaks }));
     let [.., smallest] = TYPE_PT;
     let last = lay(smallest, vec![])?;
     let fewest = last.sides().max(SIDES);

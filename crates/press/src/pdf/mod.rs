@@ -4,6 +4,7 @@ mod faces;
 mod fault;
 #[cfg(test)]
 mod proof;
+mod sheets;
 pub(crate) mod wording;
 mod world;
 

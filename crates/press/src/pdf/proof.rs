@@ -5,8 +5,8 @@ use typst::layout::{Frame, FrameItem, Point, Transform};
 
 use super::wording::Wording;
 use super::{Laid, MissingGlyph, PdfFault, missing_glyphs};
-use crate::card::CardSize;
-use crate::{bench, card, sample};
+use crate::papers::{Paper, laid, make};
+use crate::sample;
 
 /// Everything that a page shows, with the place where each run of text ends.
 struct Proof {
@@ -73,7 +73,7 @@ fn lost(ledger: &Ledger, laid: &Laid, left_out: &[&str]) -> Vec<String> {
 }
 
 fn lost_on_card(ledger: &Ledger) -> Vec<String> {
-    let laid = card::laid(ledger, CardSize::A5).expect("printable");
+    let laid = laid(ledger, Paper::CardA5).expect("printable");
     lost(ledger, &laid, &["product"])
 }
 
@@ -90,7 +90,7 @@ fn lost_on_bench(ledger: &Ledger) -> Vec<String> {
     for item in &mut ledger.besides {
         item.percent = None;
     }
-    let laid = bench::laid(&ledger).expect("printable");
+    let laid = laid(&ledger, Paper::BenchA4).expect("printable");
     lost(&ledger, &laid, &["the byline", "the notes", "the cautions"])
 }
 
@@ -119,9 +119,9 @@ fn a_recipe_of_five_hundred_words_takes_two_sides_of_a5() {
     let ledger = short();
     let words = words_in(&ledger);
     assert!(words >= 500, "{words} words");
-    for size in [CardSize::A5, CardSize::HalfLetter] {
-        let laid = card::laid(&ledger, size).expect("printable");
-        assert_eq!(laid.sides(), 2, "{size:?}");
+    for paper in [Paper::CardA5, Paper::CardHalfLetter] {
+        let laid = laid(&ledger, paper).expect("printable");
+        assert_eq!(laid.sides(), 2, "{paper:?}");
         assert!(read(&laid).text.contains("page1of2"));
     }
 }
@@ -136,8 +136,8 @@ fn every_string_of_the_sample_is_on_card_and_bench_sheet() {
 fn the_paper_is_a5_and_a4() {
     // ISO 216: A5 is 148 × 210 mm, A4 is 210 × 297 mm.
     let ledger = short();
-    let card = card::laid(&ledger, CardSize::A5).expect("printable");
-    let bench = bench::laid(&ledger).expect("printable");
+    let card = laid(&ledger, Paper::CardA5).expect("printable");
+    let bench = laid(&ledger, Paper::BenchA4).expect("printable");
     for (laid, width_mm, height_mm) in [(card, 148.0, 210.0), (bench, 210.0, 297.0)] {
         for page in laid.document.pages() {
             assert!((page.frame.width().to_mm() - width_mm).abs() < 0.01);
@@ -149,8 +149,8 @@ fn the_paper_is_a5_and_a4() {
 #[test]
 fn the_same_ledger_gives_the_same_bytes() {
     let ledger = short();
-    let card = || card::card(&ledger, CardSize::A5).expect("printable");
-    let bench = || bench::sheet(&ledger).expect("printable");
+    let card = || make(&ledger, Paper::CardA5).expect("printable");
+    let bench = || make(&ledger, Paper::BenchA4).expect("printable");
     let first = (card(), bench());
     assert!(first.0.starts_with(b"%PDF-1."));
     assert_eq!(first, (card(), bench()));
@@ -173,7 +173,7 @@ fn signs_of_the_typesetter_are_letters_like_any_other() {
     ledger.products[0].name = signs.to_owned();
     assert_eq!(lost_on_card(&ledger), Vec::<String>::new());
     assert_eq!(lost_on_bench(&ledger), Vec::<String>::new());
-    assert!(card::card(&ledger, CardSize::A5).is_ok());
+    assert!(make(&ledger, Paper::CardA5).is_ok());
 }
 
 #[test]
@@ -202,8 +202,8 @@ fn a_step_longer_than_a_side_is_parted_and_not_cut() {
     ledger.sections.truncate(1);
     ledger.sections[0].steps.truncate(1);
     ledger.sections[0].steps[0].runs = vec![Run::Words("knead ".repeat(900))];
-    let card = card::laid(&ledger, CardSize::A5).expect("printable");
-    let bench = bench::laid(&ledger).expect("printable");
+    let card = laid(&ledger, Paper::CardA5).expect("printable");
+    let bench = laid(&ledger, Paper::BenchA4).expect("printable");
     for laid in [card, bench] {
         let proof = read(&laid);
         assert_eq!(proof.outside, Vec::<String>::new());
@@ -238,14 +238,14 @@ fn what_is_left_empty_leaves_nothing_behind() {
     ledger.sections[0].steps[0].margin.clear();
     assert_eq!(lost_on_card(&ledger), Vec::<String>::new());
     assert_eq!(lost_on_bench(&ledger), Vec::<String>::new());
-    let text = read(&card::laid(&ledger, CardSize::A5).expect("printable")).text;
+    let text = read(&laid(&ledger, Paper::CardA5).expect("printable")).text;
     for stray in ["Kit", "none", "forbench", ",,"] {
         assert!(!text.contains(stray), "{stray}");
     }
     ledger.stages.clear();
     ledger.sections.clear();
-    assert!(card::card(&ledger, CardSize::A5).is_ok());
-    assert!(bench::sheet(&ledger).is_ok());
+    assert!(make(&ledger, Paper::CardA5).is_ok());
+    assert!(make(&ledger, Paper::BenchA4).is_ok());
 }
 
 #[test]
@@ -257,7 +257,7 @@ fn a_sign_without_a_shape_is_named_and_no_card_is_made() {
         place: "step 2".to_owned(),
     }];
     assert_eq!(missing_glyphs(&ledger), missing);
-    let fault = card::card(&ledger, CardSize::A5).expect_err("it has no shape");
+    let fault = make(&ledger, Paper::CardA5).expect_err("it has no shape");
     assert_eq!(fault, PdfFault::Glyphs(missing));
     assert_eq!(
         fault.to_string(),

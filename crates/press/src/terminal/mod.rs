@@ -9,19 +9,10 @@ pub use mix::mix;
 /// Columns of a terminal.
 pub const COLUMNS: usize = 80;
 
-/// What a published file is, for the line that lists it.
-pub fn file_line(name: &str, bytes: usize) -> String {
-    let what = match name {
-        "index.html" => "the page",
-        "card-a5.pdf" => "print card, A5",
-        "bench-a4.pdf" => "bench sheet, A4",
-        "recipe.jsonld" => "structured data",
-        "recipe.toml" => "the recipe itself",
-        "recipe.txt" => "plain text",
-        _ => "photograph",
-    };
+/// A published file, its size and what it is, for the line that lists it.
+pub fn file_line(name: &str, what: &str, bytes: usize) -> String {
     let size = bytes.div_ceil(1024);
-    format!("  {name:<14} {what:<18} {size:>5} kB\n")
+    format!("  {name:<33} {size:>4} kB  {what}\n")
 }
 
 /// Left text and right text on one line of so many columns; two lines when they do not fit.

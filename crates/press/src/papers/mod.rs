@@ -1,0 +1,169 @@
+//! Every paper that goes out of a recipe, each by a short word and the name of its file.
+
+use edit::ledger::model::Ledger;
+
+use crate::bench::{self, BenchSize};
+use crate::card::{self, CardSize};
+use crate::pdf::wording::Wording;
+use crate::pdf::{Laid, PdfFault};
+
+/// A paper: what is on it and what it is printed on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Paper {
+    /// A set of cards by stage and product, ISO 216 A6 across, 148 × 105 mm.
+    CardA6,
+    /// The same on index cards, 6 × 4 in across.
+    Card4x6In,
+    /// The whole recipe on cards of 5 × 7 in.
+    Card5x7In,
+    /// The whole recipe on A5.
+    CardA5,
+    /// The whole recipe on half a US letter, 5½ × 8½ in.
+    CardHalfLetter,
+    /// Amounts beside the method on US letter.
+    CardLetter,
+    /// Amounts beside the method on A4.
+    CardA4,
+    /// Every step large, to be read at arm's length, on A4.
+    BenchA4,
+    /// The same on US letter.
+    BenchLetter,
+    /// A4 across with two A5 cards and cut marks.
+    SheetA4Of2A5,
+    /// A4 across with four A6 cards and cut marks.
+    SheetA4Of4A6,
+    /// US letter across with two half-letter cards and cut marks.
+    SheetLetterOf2HalfLetter,
+    /// US letter with two 4 × 6 in cards and cut marks.
+    SheetLetterOf2Cards4x6In,
+}
+
+impl Paper {
+    /// Every paper, cards first, small before large.
+    pub const ALL: [Self; 13] = [
+        Self::CardA6,
+        Self::Card4x6In,
+        Self::Card5x7In,
+        Self::CardA5,
+        Self::CardHalfLetter,
+        Self::CardLetter,
+        Self::CardA4,
+        Self::BenchA4,
+        Self::BenchLetter,
+        Self::SheetA4Of2A5,
+        Self::SheetA4Of4A6,
+        Self::SheetLetterOf2HalfLetter,
+        Self::SheetLetterOf2Cards4x6In,
+    ];
+
+    /// What is made when nothing else is asked for.
+    pub const USUAL: [Self; 2] = [Self::CardA5, Self::BenchA4];
+
+    /// Short word to ask for it: "a6", "4x6in", "bench-a4".
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::CardA6 => "a6",
+            Self::Card4x6In => "4x6in",
+            Self::Card5x7In => "5x7in",
+            Self::CardA5 => "a5",
+            Self::CardHalfLetter => "half-letter",
+            Self::CardLetter => "letter",
+            Self::CardA4 => "a4",
+            Self::BenchA4 => "bench-a4",
+            Self::BenchLetter => "bench-letter",
+            Self::SheetA4Of2A5 => "2-a5-on-a4",
+            Self::SheetA4Of4A6 => "4-a6-on-a4",
+            Self::SheetLetterOf2HalfLetter => "2-half-letter-on-letter",
+            Self::SheetLetterOf2Cards4x6In => "2-4x6in-on-letter",
+        }
+    }
+
+    /// The paper that a word asks for.
+    pub fn of_word(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|paper| paper.word() == word)
+    }
+
+    /// Name of its file: "card-a6.pdf", "bench-a4.pdf", "sheet-2-a5-on-a4.pdf".
+    pub fn file_name(self) -> String {
+        let word = self.word();
+        match self {
+            Self::BenchA4 | Self::BenchLetter => format!("{word}.pdf"),
+            Self::SheetA4Of2A5
+            | Self::SheetA4Of4A6
+            | Self::SheetLetterOf2HalfLetter
+            | Self::SheetLetterOf2Cards4x6In => format!("sheet-{word}.pdf"),
+            _ => format!("card-{word}.pdf"),
+        }
+    }
+
+    /// The paper that a file of this name holds.
+    pub fn of_file(name: &str) -> Option<Self> {
+        Self::ALL
+            .into_iter()
+            .find(|paper| paper.file_name() == name)
+    }
+
+    /// What it is, for a list to choose from: "card, A5".
+    pub const fn said(self) -> &'static str {
+        match self {
+            Self::CardA6 => "cards by stage and piece, A6",
+            Self::Card4x6In => "cards by stage and piece, 6 × 4 in",
+            Self::Card5x7In => "card, 5 × 7 in",
+            Self::CardA5 => "card, A5",
+            Self::CardHalfLetter => "card, half letter",
+            Self::CardLetter => "amounts beside method, letter",
+            Self::CardA4 => "amounts beside method, A4",
+            Self::BenchA4 => "bench sheet, A4",
+            Self::BenchLetter => "bench sheet, letter",
+            Self::SheetA4Of2A5 => "two A5 cards on A4, to cut",
+            Self::SheetA4Of4A6 => "four A6 cards on A4, to cut",
+            Self::SheetLetterOf2HalfLetter => "two half-letter cards, to cut",
+            Self::SheetLetterOf2Cards4x6In => "two 6 × 4 in cards, to cut",
+        }
+    }
+
+    /// Width and height of a page in millimetres, as it is read.
+    pub const fn size_mm(self) -> (f64, f64) {
+        const A4: (f64, f64) = (210.0, 297.0);
+        const LETTER: (f64, f64) = (215.9, 279.4);
+        match self {
+            Self::CardA6 => (148.0, 105.0),
+            Self::Card4x6In => (152.4, 101.6),
+            Self::Card5x7In => (127.0, 177.8),
+            Self::CardA5 => (148.0, 210.0),
+            Self::CardHalfLetter => (139.7, 215.9),
+            Self::CardA4 | Self::BenchA4 => A4,
+            Self::CardLetter | Self::BenchLetter | Self::SheetLetterOf2Cards4x6In => LETTER,
+            Self::SheetA4Of2A5 | Self::SheetA4Of4A6 => (A4.1, A4.0),
+            Self::SheetLetterOf2HalfLetter => (LETTER.1, LETTER.0),
+        }
+    }
+}
+
+/// The paper as PDF/UA-1, the same bytes for the same ledger.
+pub fn make(ledger: &Ledger, paper: Paper) -> Result<Vec<u8>, PdfFault> {
+    laid(ledger, paper)?.export()
+}
+
+/// The paper as it is set.
+pub(crate) fn laid(ledger: &Ledger, paper: Paper) -> Result<Laid, PdfFault> {
+    let wording = Wording::of(ledger);
+    wording.check()?;
+    let card = |size| card::laid(ledger, &wording, size);
+    let on_sheets = |size, across, down| Ok(card(size)?.on_sheets(paper.size_mm(), across, down));
+    match paper {
+        Paper::CardA6 => card(CardSize::A6),
+        Paper::Card4x6In => card(CardSize::In4x6),
+        Paper::Card5x7In => card(CardSize::In5x7),
+        Paper::CardA5 => card(CardSize::A5),
+        Paper::CardHalfLetter => card(CardSize::HalfLetter),
+        Paper::CardLetter => card(CardSize::Letter),
+        Paper::CardA4 => card(CardSize::A4),
+        Paper::BenchA4 => bench::laid(&wording, BenchSize::A4),
+        Paper::BenchLetter => bench::laid(&wording, BenchSize::Letter),
+        Paper::SheetA4Of2A5 => on_sheets(CardSize::A5, 2, 1),
+        Paper::SheetA4Of4A6 => on_sheets(CardSize::A6, 2, 2),
+        Paper::SheetLetterOf2HalfLetter => on_sheets(CardSize::HalfLetter, 2, 1),
+        Paper::SheetLetterOf2Cards4x6In => on_sheets(CardSize::In4x6, 1, 2),
+    }
+}
