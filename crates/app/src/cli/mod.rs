@@ -15,6 +15,7 @@ mod work;
 
 use crate::failure::Failure;
 use clap::{Parser, Subcommand};
+use recipe::measure::Market;
 use std::io::Write;
 use std::process::ExitCode;
 
@@ -123,6 +124,14 @@ pub fn main() -> ExitCode {
             ExitCode::from(failure.exit_code())
         }
     }
+}
+
+/// The readers' country, by the language tag of its English.
+pub fn market(tag: &str) -> Result<Market, String> {
+    Market::of_tag(tag).ok_or_else(|| {
+        let ours: Vec<_> = Market::ALL.iter().map(|market| market.tag()).collect();
+        format!("English only, printed for {}", ours.join(", "))
+    })
 }
 
 /// What every command gives back.

@@ -10,6 +10,7 @@ use edit::ledger::kebab;
 use edit::ledger::model::Ledger;
 use press::page::PageOptions;
 use press::papers::Paper;
+use recipe::measure::Market;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
@@ -26,6 +27,9 @@ pub struct Args {
     /// The kitchen it was baked in; an ordinary one at 21 °C when left out
     #[arg(long, value_hint = clap::ValueHint::FilePath)]
     kitchen: Option<PathBuf>,
+    /// Print for the readers of a country: en-US, en-GB or en-AU (cups, spoons, names, gas marks)
+    #[arg(long = "for", value_parser = super::market)]
+    readers: Option<Market>,
     /// The address under which the folder will stand on the web
     #[arg(long)]
     address: Option<String>,
@@ -61,7 +65,7 @@ fn papers(words: &str) -> Result<Papers, String> {
 
 /// Publishes one recipe.
 pub fn run(args: &Args) -> Outcome {
-    let mut work = work::on_files(&args.recipe, args.kitchen.as_deref())?;
+    let mut work = work::on_files_for(&args.recipe, args.kitchen.as_deref(), args.readers)?;
     let beside = args.recipe.parent().map(Path::to_owned);
     publish(
         &mut work,
@@ -107,7 +111,7 @@ pub fn publish(
             .map_err(|error| Failure::Bug(error.to_string()))?;
         files.insert(paper.file_name(), bytes);
     }
-    let target = into.join(&made.ledger.slug);
+    let target = into.join(folder_name(&made.ledger));
     not_anothers(&target, &made.ledger.title)?;
     folder::publish(&target, &files)?;
     let mut json = envelope(work, "publish");
@@ -140,6 +144,14 @@ fn what(name: &str) -> &'static str {
         "recipe.toml" => "the recipe itself",
         "recipe.txt" => "plain text",
         _ => Paper::of_file(name).map_or("photograph", Paper::said),
+    }
+}
+
+/// The folder of a recipe; one of its own for each country it is printed for.
+fn folder_name(ledger: &Ledger) -> String {
+    match ledger.language {
+        "en" => ledger.slug.clone(),
+        tag => format!("{}-{}", ledger.slug, tag.to_lowercase()),
     }
 }
 

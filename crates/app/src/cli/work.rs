@@ -7,6 +7,7 @@ use edit::ledger::model::Ledger;
 use edit::mixture::MixLines;
 use recipe::document::{read_kitchen_bytes, read_recipe_bytes};
 use recipe::larder::Larder;
+use recipe::measure::Market;
 use recipe::source::{Diagnostic, Severity};
 use std::path::Path;
 
@@ -75,20 +76,40 @@ impl Work {
 
 /// Reads files and runs the stages on them.
 pub fn on_files(recipe: &Path, kitchen: Option<&Path>) -> Result<Work, Failure> {
+    on_files_for(recipe, kitchen, None)
+}
+
+/// The same, printed for the readers of a country.
+pub fn on_files_for(
+    recipe: &Path,
+    kitchen: Option<&Path>,
+    market: Option<Market>,
+) -> Result<Work, Failure> {
     let recipe_bytes = read::bytes(recipe)?;
     let kitchen = match kitchen {
         Some(path) => Some((path.display().to_string(), read::bytes(path)?)),
         None => None,
     };
-    Ok(on_bytes(
+    Ok(on_bytes_for(
         &recipe.display().to_string(),
         &recipe_bytes,
         kitchen,
+        market,
     ))
 }
 
 /// Runs the stages on texts that are already there.
 pub fn on_bytes(path: &str, recipe_bytes: &[u8], kitchen: Option<(String, Vec<u8>)>) -> Work {
+    on_bytes_for(path, recipe_bytes, kitchen, None)
+}
+
+/// The same, printed for the readers of a country.
+pub fn on_bytes_for(
+    path: &str,
+    recipe_bytes: &[u8],
+    kitchen: Option<(String, Vec<u8>)>,
+    market: Option<Market>,
+) -> Work {
     let mut sources = vec![Source {
         path: path.to_owned(),
         text: lossy(recipe_bytes),
@@ -130,7 +151,8 @@ pub fn on_bytes(path: &str, recipe_bytes: &[u8], kitchen: Option<(String, Vec<u8
         let formula = recipe::formula::formula(&recipe, &larder);
         say(0, formula.diagnostics);
         let formula = formula.output;
-        let inputs = edit::Inputs::new(&recipe, &formula, &larder, &kitchen);
+        let mut inputs = edit::Inputs::new(&recipe, &formula, &larder, &kitchen);
+        inputs.market = market;
         let heard = edit::work_out(&inputs);
         say(0, heard.diagnostics);
         let (mix, ledger) = heard.output;
