@@ -28,12 +28,18 @@ const LINE: &[(&str, &[&str])] = &[
         "app",
         &[
             "annotate-snippets",
+            "axum",
+            "base64",
             "clap",
             "clap_complete",
             "clap_mangen",
+            "maud",
             "serde",
             "serde_json",
+            "sha2",
+            "tokio",
             "toml",
+            "tower-http",
         ],
     ),
 ];

@@ -2,6 +2,7 @@
 
 mod cli;
 mod failure;
+mod web;
 mod world;
 
 use std::process::ExitCode;

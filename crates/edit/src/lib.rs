@@ -4,6 +4,7 @@ pub mod code;
 pub mod explain;
 pub mod ledger;
 pub mod mixture;
+pub mod pasted;
 pub mod rules;
 pub mod variant;
 mod work_out;

@@ -10,8 +10,9 @@ mod licences;
 mod manual;
 mod mix;
 mod new;
-mod publish;
-mod work;
+pub mod publish;
+mod serve;
+pub mod work;
 
 use crate::failure::Failure;
 use clap::{Parser, Subcommand};
@@ -21,16 +22,11 @@ use std::process::ExitCode;
 
 /// Holds a bread recipe once, works out every figure of it, and publishes it.
 #[derive(Parser)]
-#[command(
-    name = "everyoven",
-    version,
-    max_term_width = 80,
-    arg_required_else_help = true
-)]
+#[command(name = "everyoven", version, max_term_width = 80)]
 #[command(after_help = "Example: everyoven publish examples/same-day-loaf.toml --into out")]
 pub struct Cli {
     #[command(subcommand)]
-    command: Command,
+    command: Option<Command>,
 
     /// Print the answer as JSON, under the schema of `everyoven manual schema`
     #[arg(long, global = true)]
@@ -45,6 +41,7 @@ enum Command {
     Mix(mix::Args),
     Publish(publish::Args),
     Demo(demo::Args),
+    Serve(serve::Args),
     Explain(explain::Args),
     Licences(licences::Args),
     Manual(manual::Args),
@@ -59,6 +56,7 @@ impl Command {
             Self::Mix(_) => "mix",
             Self::Publish(_) => "publish",
             Self::Demo(_) => "demo",
+            Self::Serve(_) => "serve",
             Self::Explain(_) => "explain",
             Self::Licences(_) => "licences",
             Self::Manual(_) => "manual",
@@ -88,14 +86,19 @@ pub fn main() -> ExitCode {
             return ExitCode::from(u8::try_from(error.exit_code()).unwrap_or(2));
         }
     };
-    let name = cli.command.name();
-    let outcome = match cli.command {
+    // Whoever names no command gets the notebook, in a browser when there is somebody to look.
+    let command = cli
+        .command
+        .unwrap_or_else(|| Command::Serve(serve::Args::alone()));
+    let name = command.name();
+    let outcome = match command {
         Command::New(args) => new::run(&args),
         Command::Check(args) => check::run(&args),
         Command::Formula(args) => formula::run(&args),
         Command::Mix(args) => mix::run(&args),
         Command::Publish(args) => publish::run(&args),
         Command::Demo(args) => demo::run(&args),
+        Command::Serve(args) => serve::run(&args, cli.json),
         Command::Explain(args) => explain::run(&args),
         Command::Licences(args) => Ok(licences::run(&args)),
         Command::Manual(args) => manual::run(&args),

@@ -1,4 +1,6 @@
-//! The world: files that are read and folders that appear whole or not at all.
+//! The world: files that are read, a notebook's texts, folders that appear whole or not at all.
 
+pub mod browser;
 pub mod folder;
+pub mod notebook;
 pub mod read;

@@ -136,6 +136,12 @@ fn after(ledger: &Ledger) -> Markup {
                 }
             }
         }
+        (notes(ledger))
+    }
+}
+
+fn notes(ledger: &Ledger) -> Markup {
+    html! {
         @if !ledger.footnotes.is_empty() {
             section.after {
                 h2 #notes { "Where the figures come from" }
@@ -146,6 +152,15 @@ fn after(ledger: &Ledger) -> Markup {
                 }
             }
         }
+    }
+}
+
+/// The page's amounts, pieces and footnotes alone, for a face that shows the formula.
+pub fn formula(ledger: &Ledger) -> Markup {
+    html! {
+        (amounts::amounts(ledger))
+        (amounts::products(ledger))
+        (notes(ledger))
     }
 }
 

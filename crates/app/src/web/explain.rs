@@ -1,0 +1,62 @@
+//! The pages that explain a finding, set from their small Markdown.
+
+use super::refusal::{Answer, Refusal};
+use super::shell::{Shell, page};
+use axum::extract::Path;
+use maud::{Markup, html};
+
+/// `GET /explain/{code}`
+pub async fn show(Path(code): Path<String>) -> Answer {
+    let text = edit::explain::page(&code)
+        .ok_or_else(|| Refusal::not_found("No finding is called that."))?;
+    Ok(page(&Shell::titled(&code), &set(text)))
+}
+
+/// Headings, paragraphs, lists and blocks of code; within lines, code.
+fn set(text: &str) -> Markup {
+    let mut parts: Vec<Markup> = Vec::new();
+    let mut lines = text.lines().peekable();
+    while let Some(line) = lines.next() {
+        if let Some(heading) = line.strip_prefix("# ") {
+            parts.push(html! { h1 { (heading) } });
+        } else if let Some(heading) = line.strip_prefix("## ") {
+            parts.push(html! { h2 { (heading) } });
+        } else if line.starts_with("```") {
+            let mut code = String::new();
+            for line in lines.by_ref().take_while(|line| !line.starts_with("```")) {
+                code += line;
+                code.push('\n');
+            }
+            parts.push(html! { pre tabindex="0" { code { (code) } } });
+        } else if !line.trim().is_empty() {
+            let item = is_item(line);
+            let mut words = line.trim_start_matches(['-', ' ']).to_owned();
+            while let Some(more) = lines.next_if(|next| goes_on(next)) {
+                words.push(' ');
+                words += more.trim();
+            }
+            parts.push(if item {
+                html! { ul { li { (inline(&words)) } } }
+            } else {
+                html! { p { (inline(&words)) } }
+            });
+        }
+    }
+    html! { article.explained { @for part in parts { (part) } } }
+}
+
+fn is_item(line: &str) -> bool {
+    line.starts_with("- ")
+}
+
+fn goes_on(line: &str) -> bool {
+    !line.trim().is_empty() && !line.starts_with(['#', '`']) && !is_item(line)
+}
+
+fn inline(words: &str) -> Markup {
+    html! {
+        @for (index, piece) in words.split('`').enumerate() {
+            @if index % 2 == 1 { code { (piece) } } @else { (piece) }
+        }
+    }
+}

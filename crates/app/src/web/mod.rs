@@ -1,0 +1,97 @@
+//! The notebook as pages for a browser on this machine: plain forms and links, no script.
+
+mod contents;
+mod desk;
+mod digest;
+mod explain;
+mod guard;
+mod pasted;
+mod recipe;
+mod refusal;
+mod router;
+mod shell;
+#[cfg(test)]
+pub mod tests;
+
+use crate::failure::Failure;
+use crate::world::notebook::Notebook;
+use desk::Desk;
+use std::net::{Ipv4Addr, SocketAddr};
+use std::path::Path;
+use std::time::Duration;
+use tokio::net::TcpListener;
+
+/// Threads that answer; they only hand work on.
+const ANSWERING: usize = 2;
+/// Threads that work recipes out and set pages.
+const WORKING: usize = 4;
+/// Whoever still reads when the program is told to stop has so long to finish.
+const LAST_WORDS: Duration = Duration::from_secs(2);
+
+/// Where the pages are.
+pub struct Served {
+    port: u16,
+}
+
+impl Served {
+    /// The address of the first page.
+    pub fn address(&self) -> String {
+        format!("http://127.0.0.1:{}/", self.port)
+    }
+}
+
+/// Serves a notebook on this machine alone until Ctrl-C; port 0 stands for any free one. `said` is
+/// called as soon as pages can be asked for.
+pub fn serve(notebook: Notebook, port: u16, said: impl FnOnce(&Served)) -> Result<(), Failure> {
+    let bug = |error: std::io::Error| Failure::Bug(error.to_string());
+    let runtime = tokio::runtime::Builder::new_multi_thread()
+        .worker_threads(ANSWERING)
+        .max_blocking_threads(WORKING)
+        .enable_io()
+        .enable_time()
+        .build()
+        .map_err(bug)?;
+    let outcome = runtime.block_on(async {
+        let wished = SocketAddr::from((Ipv4Addr::LOCALHOST, port));
+        let listener = TcpListener::bind(wished).await.map_err(|error| {
+            let place = wished.to_string();
+            let fault = Failure::world("listen on", Path::new(&place), &error);
+            match (fault, error.kind()) {
+                (
+                    Failure::World {
+                        doing, path, said, ..
+                    },
+                    std::io::ErrorKind::AddrInUse | std::io::ErrorKind::PermissionDenied,
+                ) => Failure::World {
+                    doing,
+                    path,
+                    said,
+                    hint: Some("Choose another port, or leave --port out.".to_owned()),
+                },
+                (fault, _) => fault,
+            }
+        })?;
+        let port = listener.local_addr().map_err(bug)?.port();
+        said(&Served { port });
+        let told = async {
+            // Without Ctrl-C to wait for, it is served until the process ends.
+            if tokio::signal::ctrl_c().await.is_err() {
+                std::future::pending::<()>().await;
+            }
+        };
+        let (stop, stopping) = tokio::sync::oneshot::channel::<()>();
+        let app = router::router(Desk::new(notebook, port));
+        let serving = axum::serve(listener, app).with_graceful_shutdown(async {
+            let _ = stopping.await;
+        });
+        let serving = tokio::spawn(serving.into_future());
+        told.await;
+        let _ = stop.send(());
+        match tokio::time::timeout(LAST_WORDS, serving).await {
+            Ok(Ok(Err(error))) => Err(bug(error)),
+            _ => Ok(()),
+        }
+    });
+    runtime.shutdown_timeout(LAST_WORDS);
+    outcome
+}

@@ -1,0 +1,194 @@
+//! The recipe's file to write in, its findings beside it and its lines numbered below.
+
+use super::findings::{Placed, coded, counts, place, placed, sentence, weight};
+use super::{Opened, Tab};
+use crate::web::desk::{Asked, Desk, aside};
+use crate::web::refusal::{Answer, Refusal};
+use crate::world::notebook::{Kept, Name};
+use axum::extract::{Form, Path, Query, State};
+use axum::response::{IntoResponse, Redirect};
+use maud::{Markup, PreEscaped, html};
+use press::address::relative;
+use recipe::source::Severity;
+use serde::Deserialize;
+use std::sync::Arc;
+
+/// `GET /recipe/{name}`
+pub async fn show(
+    State(desk): State<Arc<Desk>>,
+    Path(name): Path<String>,
+    Query(asked): Query<Asked>,
+) -> Answer {
+    aside(desk, move |desk| {
+        let opened = Opened::of(desk, &name, asked)?;
+        let main = match std::str::from_utf8(&opened.bytes) {
+            Ok(text) => writing(&opened, text),
+            Err(_) => reading(&opened),
+        };
+        Ok(opened.show(Tab::Write, &main))
+    })
+    .await
+}
+
+/// What the form sends.
+#[derive(Deserialize)]
+pub struct Written {
+    text: String,
+    /// What the file was when the form was filled.
+    seen: String,
+}
+
+/// `POST /recipe/{name}`: the text becomes the file. A file that was changed elsewhere meanwhile is
+/// kept, and the text beside it.
+pub async fn save(
+    State(desk): State<Arc<Desk>>,
+    Path(name): Path<String>,
+    Query(asked): Query<Asked>,
+    Form(written): Form<Written>,
+) -> Answer {
+    aside(desk, move |desk| {
+        let name =
+            Name::of(&name).ok_or_else(|| Refusal::not_found("A recipe cannot have that name."))?;
+        let _one = desk.saving();
+        let there = desk.notebook.read(Kept::Recipe, &name)?;
+        let lines = there
+            .as_deref()
+            .is_some_and(|bytes| bytes.windows(2).any(|two| two == b"\r\n"));
+        // A browser sends CR LF; the file keeps the line ends that it has.
+        let text = written.text.replace("\r\n", "\n");
+        let text = if lines {
+            text.replace('\n', "\r\n")
+        } else {
+            text
+        };
+        let (name, more) = match &there {
+            Some(bytes) if mark(bytes) != written.seen && *bytes != text.as_bytes() => {
+                let free = desk.notebook.free(&[Kept::Recipe, Kept::Pasted], &name);
+                (free, format!("said=both&other={}", relative(name.text())))
+            }
+            _ => (name, "said=saved".to_owned()),
+        };
+        desk.notebook.write(Kept::Recipe, &name, text.as_bytes())?;
+        let carried = asked.carried_and(&more);
+        let there = format!("/recipe/{}{carried}", relative(name.text()));
+        Ok(Redirect::to(&there).into_response())
+    })
+    .await
+}
+
+/// By what a text is known again.
+fn mark(bytes: &[u8]) -> String {
+    crate::web::digest::base64(bytes)
+}
+
+fn writing(opened: &Opened, text: &str) -> Markup {
+    let placed = placed(&opened.work);
+    html! {
+        @if opened.work.stops() { (summary(&placed)) }
+        form.row.write method="post" action=(opened.address(Tab::Write)) {
+            div {
+                label for="file" { "The recipe’s file, " (Kept::Recipe.file(&opened.name)) }
+                input type="hidden" name="seen" value=(mark(&opened.bytes));
+                // A reader of HTML drops the first line end of a text field.
+                textarea #file name="text" rows="28" spellcheck="false" autocapitalize="off"
+                    autocomplete="off" { (PreEscaped("\n")) (text) }
+                p { button type="submit" { "Save" } }
+            }
+            div.beside { (beside(opened, &placed)) }
+        }
+        (lines(text, &placed))
+    }
+}
+
+/// A file that is not UTF-8 is shown, and not written over.
+fn reading(opened: &Opened) -> Markup {
+    let placed = placed(&opened.work);
+    let text = &opened.work.source(0).text;
+    html! {
+        (summary(&placed))
+        div.row {
+            p {
+                "This file is not in UTF-8, so it cannot be written in here without loss. Save it in \
+                 UTF-8 with the program it comes from."
+            }
+            div.beside { (beside(opened, &placed)) }
+        }
+        (lines(text, &placed))
+    }
+}
+
+/// What must be mended, first on the page.
+fn summary(placed: &[Placed]) -> Markup {
+    let mend = placed
+        .iter()
+        .enumerate()
+        .filter(|(_, placed)| placed.finding.diagnostic.code.severity == Severity::Mend);
+    html! {
+        div.faults role="group" aria-labelledby="to-mend" {
+            h2 #to-mend { "To mend before it can be published" }
+            ul {
+                @for (index, placed) in mend {
+                    li {
+                        a href=(format!("#finding-{index}")) {
+                            (sentence(&placed.finding.diagnostic.message))
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn beside(opened: &Opened, placed: &[Placed]) -> Markup {
+    let of = |severity| {
+        let is = |placed: &&Placed| placed.finding.diagnostic.code.severity == severity;
+        placed.iter().filter(is).count()
+    };
+    html! {
+        h2 { "Findings" }
+        p { (sentence(&counts(of(Severity::Mend), of(Severity::LookAgain)))) }
+        ul.plain.findings {
+            @for (index, placed) in placed.iter().enumerate() {
+                li id=(format!("finding-{index}")) {
+                    p {
+                        (weight(placed.finding.diagnostic.code.severity))
+                        (place(opened, placed))
+                    }
+                    p { (sentence(&placed.finding.diagnostic.message)) }
+                    @if let Some(hint) = placed.finding.diagnostic.hints.first() {
+                        p.hint { (coded(&sentence(hint))) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The file again, line by line, so that a link can lead to one.
+fn lines(text: &str, placed: &[Placed]) -> Markup {
+    html! {
+        section {
+            h2 { "Line by line" }
+            ol.file-lines {
+                @for (index, line) in text.lines().enumerate() {
+                    @let here: Vec<_> = placed
+                        .iter()
+                        .enumerate()
+                        .filter(|(_, placed)| {
+                            placed.finding.file == 0 && placed.line == Some(index + 1)
+                        })
+                        .collect();
+                    li id=(format!("line-{}", index + 1)) .found-here[!here.is_empty()] {
+                        code { (line) }
+                        @for (number, placed) in here {
+                            a.note href=(format!("#finding-{number}")) {
+                                (placed.finding.diagnostic.code.severity.word()) ": "
+                                (placed.finding.diagnostic.code.name)
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,111 @@
+//! The frame of every page: head, way to the contents, main part; and the one style sheet.
+
+use axum::http::header;
+use axum::response::{Html, IntoResponse, Response};
+use maud::{DOCTYPE, Markup, html};
+
+/// Our rules for forms and lists; the published page's rules and colours stand before them.
+const RULES: &str = include_str!("../../assets/web.css");
+
+/// What the frame says.
+pub struct Shell<'a> {
+    /// Title of the page.
+    title: &'a str,
+    /// What is wrong with what was sent, so that the title says it first.
+    faulty: bool,
+}
+
+impl<'a> Shell<'a> {
+    /// With a title.
+    pub const fn titled(title: &'a str) -> Self {
+        Self {
+            title,
+            faulty: false,
+        }
+    }
+
+    /// Of a form that came back.
+    pub const fn faulty(title: &'a str) -> Self {
+        Self {
+            title,
+            faulty: true,
+        }
+    }
+}
+
+/// A whole page around its main part.
+pub fn page(shell: &Shell, main: &Markup) -> Response {
+    let document = html! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                title {
+                    @if shell.faulty { "To mend: " }
+                    (shell.title)
+                    " · everyoven"
+                }
+                link rel="icon" href="/icon.svg" type="image/svg+xml";
+                link rel="stylesheet" href="/style.css";
+            }
+            body.desk {
+                a.skip href="#main" { "Skip to the page" }
+                header.top {
+                    nav aria-label="Notebook" { a href="/" { "Contents" } }
+                }
+                main #main tabindex="-1" { (main) }
+            }
+        }
+    };
+    (
+        [(header::CACHE_CONTROL, "no-store")],
+        Html(document.into_string()),
+    )
+        .into_response()
+}
+
+/// A sentence about what was done, read out when the page opens.
+pub fn done(said: &str) -> Markup {
+    html! { p.done role="status" { (said) } }
+}
+
+/// The style sheet.
+pub fn style() -> String {
+    format!("{}\n{RULES}", press::page::style())
+}
+
+/// A slice of bread in the two accents' ink: the mark in the browser's tab.
+pub fn icon() -> String {
+    let ink = press::palette::LIGHT.crust.css();
+    html! {
+        svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 16 16" {
+            path d="M2 6a3 3 0 0 1 3-3h6a3 3 0 0 1 1.500 5.600V13h-9V8.600A3 3 0 0 1 2 6z"
+                fill=(ink) {}
+        }
+    }
+    .into_string()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULES;
+
+    #[test]
+    fn colours_come_from_the_palette_and_nothing_is_fetched() {
+        for banned in ["#", "rgb(", "url(", "@import", "@font-face", "http"] {
+            assert!(!RULES.contains(banned), "{banned}");
+        }
+    }
+
+    #[test]
+    fn no_size_of_type_is_added() {
+        let sizes: std::collections::BTreeSet<_> = RULES
+            .lines()
+            .flat_map(|line| line.split("font-size: ").skip(1))
+            .filter_map(|rest| rest.split(';').next())
+            .collect();
+        let sizes: Vec<_> = sizes.into_iter().collect();
+        assert_eq!(sizes, ["1rem", "var(--small)"]);
+    }
+}
