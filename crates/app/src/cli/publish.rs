@@ -148,7 +148,7 @@ fn what(name: &str) -> &'static str {
 }
 
 /// The folder of a recipe; one of its own for each country it is printed for.
-fn folder_name(ledger: &Ledger) -> String {
+pub fn folder_name(ledger: &Ledger) -> String {
     match ledger.language {
         "en" => ledger.slug.clone(),
         tag => format!("{}-{}", ledger.slug, tag.to_lowercase()),

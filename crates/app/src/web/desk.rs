@@ -2,8 +2,10 @@
 
 use super::refusal::{Answer, Refusal};
 use crate::world::notebook::{Kept, Name, Notebook};
+use press::address::relative;
 use recipe::import::{Imported, LineKind};
 use recipe::larder::Larder;
+use recipe::measure::Market;
 use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
@@ -67,6 +69,8 @@ where
 pub struct Asked {
     /// Name of a kitchen in the notebook.
     pub kitchen: Option<String>,
+    /// Tag of the readers' English: en-GB.
+    pub readers: Option<String>,
     /// What the last form did.
     pub said: Option<String>,
     /// The name of another text that is spoken of.
@@ -81,11 +85,25 @@ impl Asked {
         self.kitchen.as_deref().and_then(Name::of)
     }
 
+    /// For whose readers, when that is asked for.
+    pub fn readers(&self) -> Option<Market> {
+        self.readers.as_deref().and_then(Market::of_tag)
+    }
+
     /// The part of it that stays while walking from page to page, as the end of an address.
     pub fn carried(&self) -> String {
-        self.kitchen().map_or_else(String::new, |kitchen| {
-            format!("?kitchen={}", press::address::relative(kitchen.text()))
-        })
+        let kitchen = self.kitchen().map(|kitchen| relative(kitchen.text()));
+        let parts = [
+            kitchen.map(|kitchen| format!("kitchen={kitchen}")),
+            self.readers()
+                .map(|market| format!("readers={}", market.tag())),
+        ];
+        let parts: Vec<String> = parts.into_iter().flatten().collect();
+        if parts.is_empty() {
+            String::new()
+        } else {
+            format!("?{}", parts.join("&"))
+        }
     }
 
     /// The same with one thing more to say.

@@ -129,9 +129,10 @@ impl Notebook {
     /// Bytes of a text; none when there is none of that name.
     pub fn read(&self, kept: Kept, name: &Name) -> Result<Option<Vec<u8>>, Failure> {
         let path = self.path(kept, name);
-        match self.inside(&path)? {
-            true => read::bytes(&path).map(Some),
-            false => Ok(None),
+        if self.inside(&path)? {
+            read::bytes(&path).map(Some)
+        } else {
+            Ok(None)
         }
     }
 

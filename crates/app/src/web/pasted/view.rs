@@ -91,16 +91,15 @@ fn one(understood: &Understood, line: &Line, open: bool) -> Markup {
                         span.mark-word { (sign(line.mark)) (word(line.mark)) }
                         @if let Some(kind) = kind_word(line.kind) { ", " (kind) }
                         @if mended { ", mended" }
-                    }
-                    @for reading in &line.readings { (read(reading)) }
-                    @if let Some(reason) = &line.reason { p.reason { (reason) } }
-                    @if !open {
-                        p {
+                        @if !open {
+                            " · "
                             a.mend href=(format!("{}?line={number}#line-{number}", understood.place())) {
                                 "mend" span.unseen { " line " (number) }
                             }
                         }
                     }
+                    @for reading in &line.readings { (read(reading)) }
+                    @if let Some(reason) = &line.reason { p.reason { (reason) } }
                 }
             }
         }

@@ -48,8 +48,8 @@ pub fn placed(work: &Work) -> Vec<Placed<'_>> {
         .map(|finding| {
             let text = &work.source(finding.file).text;
             let line = finding.diagnostic.span.map(|span| {
-                let before = &text.as_bytes()[..span.start.min(text.len())];
-                1 + before.iter().filter(|byte| **byte == b'\n').count()
+                let ends = text.bytes().take(span.start);
+                ends.fold(1, |line, byte| line + usize::from(byte == b'\n'))
             });
             Placed { finding, line }
         })
@@ -96,7 +96,8 @@ fn one(opened: &Opened, placed: &Placed) -> Markup {
             p.beside {
                 (weight(diagnostic.code.severity))
                 (place(opened, placed))
-                " " a href=(format!("/explain/{}", diagnostic.code.name)) { (diagnostic.code.name) }
+                br;
+                a href=(format!("/explain/{}", diagnostic.code.name)) { (diagnostic.code.name) }
             }
         }
     }

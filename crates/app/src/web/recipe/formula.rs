@@ -16,7 +16,7 @@ pub async fn show(
     aside(desk, move |desk| {
         let opened = Opened::of(desk, &name, asked)?;
         Ok(opened.readable(Tab::Formula).map_or_else(
-            |instead| instead,
+            |instead| *instead,
             |ledger| opened.show(Tab::Formula, &html! { (press::page::formula(ledger)) }),
         ))
     })

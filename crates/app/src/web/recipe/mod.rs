@@ -11,12 +11,13 @@ use super::desk::{Asked, Desk};
 use super::refusal::Refusal;
 use super::shell::{Shell, done, page};
 use crate::cli::publish;
-use crate::cli::work::{Work, on_bytes};
+use crate::cli::work::{Work, on_bytes_for};
 use crate::world::notebook::{Kept, Name};
 use axum::response::Response;
 use edit::ledger::model::Ledger;
 use maud::{Markup, html};
 use press::address::relative;
+use recipe::measure::Market;
 
 /// A recipe of the notebook, worked out in the kitchen that was asked for.
 pub struct Opened {
@@ -45,7 +46,7 @@ impl Opened {
             _ => None,
         };
         let file = Kept::Recipe.file(&name);
-        let mut work = on_bytes(&file, &bytes, kitchen);
+        let mut work = on_bytes_for(&file, &bytes, kitchen, asked.readers());
         publish::look_over(&mut work, &desk.notebook.folder().join(&file))?;
         Ok(Self {
             name,
@@ -62,15 +63,15 @@ impl Opened {
     }
 
     /// The ledger, or the page that says why there is none.
-    pub fn readable(&self, tab: Tab) -> Result<&Ledger, Response> {
+    pub fn readable(&self, tab: Tab) -> Result<&Ledger, Box<Response>> {
         self.ledger().ok_or_else(|| {
-            self.show(
+            Box::new(self.show(
                 tab,
                 &html! {
                     p.lead { "The file cannot be worked out until its findings are mended." }
                     p { a href=(self.address(Tab::Findings)) { "Findings" } }
                 },
-            )
+            ))
         })
     }
 
@@ -116,7 +117,7 @@ impl Opened {
             }
             @if let Some(said) = said { (done(&said)) }
             (main)
-            @if !self.kitchens.is_empty() { (self.kitchen_form(tab)) }
+            (self.surroundings(tab))
         };
         let head = if tab == Tab::Write {
             title
@@ -151,24 +152,47 @@ impl Opened {
         }
     }
 
-    fn kitchen_form(&self, tab: Tab) -> Markup {
+    /// The kitchen and the readers it is worked out for, to be chosen.
+    fn surroundings(&self, tab: Tab) -> Markup {
         let here = self.asked.kitchen();
+        let readers = self.asked.readers();
         html! {
-            form.kitchen method="get" action=(self.place(tab.path())) {
-                p {
-                    label for="kitchen" { "Kitchen" }
-                    select #kitchen name="kitchen" {
-                        option value="" { "an ordinary one at 21\u{a0}°C" }
-                        @for kitchen in &self.kitchens {
-                            option value=(kitchen.text()) selected[Some(kitchen) == here.as_ref()] {
-                                (kitchen.text())
+            form.surroundings method="get" action=(self.place(tab.path())) {
+                @if !self.kitchens.is_empty() {
+                    p {
+                        label for="kitchen" { "Kitchen" }
+                        select #kitchen name="kitchen" {
+                            option value="" { "an ordinary one at 21\u{a0}°C" }
+                            @for kitchen in &self.kitchens {
+                                option value=(kitchen.text()) selected[Some(kitchen) == here.as_ref()] {
+                                    (kitchen.text())
+                                }
                             }
                         }
                     }
-                    button type="submit" { "Work in it" }
                 }
+                p {
+                    label for="readers" { "Readers" }
+                    select #readers name="readers" {
+                        option value="" { "not of one country" }
+                        @for market in Market::ALL {
+                            option value=(market.tag()) selected[Some(market) == readers] {
+                                (country(market))
+                            }
+                        }
+                    }
+                }
+                p { button type="submit" { "Work it out" } }
             }
         }
+    }
+}
+
+const fn country(market: Market) -> &'static str {
+    match market {
+        Market::UnitedStates => "in the United States",
+        Market::UnitedKingdom => "in the United Kingdom and Ireland",
+        Market::Australia => "in Australia and New Zealand",
     }
 }
 

@@ -8,61 +8,78 @@ use axum::extract::{Path, Query, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Redirect};
 use edit::ledger::model::Ledger;
+use edit::ledger::say::capital;
 use maud::{Markup, html};
-use press::card::CardSize;
 use press::page::PageOptions;
+use press::papers::Paper;
 use press::pdf::PdfFault;
 use std::sync::Arc;
 
-/// A file that is made on request.
-struct Paper {
-    file: &'static str,
-    what: &'static str,
-    kind: &'static str,
-    make: fn(&Opened, &Ledger, &PageOptions) -> Result<Vec<u8>, PdfFault>,
+/// A text that goes out, by the name of its file.
+#[derive(Clone, Copy)]
+enum Text {
+    Page,
+    Plain,
+    Data,
+    Own,
 }
 
-const SHEETS: [Paper; 2] = [
-    Paper {
-        file: "card-a5.pdf",
-        what: "Card for the kitchen, A5",
-        kind: "application/pdf",
-        make: |_, ledger, _| press::card::card(ledger, CardSize::A5),
-    },
-    Paper {
-        file: "bench-a4.pdf",
-        what: "Sheet for the bench, A4",
-        kind: "application/pdf",
-        make: |_, ledger, _| press::bench::sheet(ledger),
-    },
-];
+impl Text {
+    const ALL: [Self; 4] = [Self::Page, Self::Plain, Self::Data, Self::Own];
 
-const TEXTS: [Paper; 4] = [
-    Paper {
-        file: "index.html",
-        what: "The page",
-        kind: "text/html; charset=utf-8",
-        make: |_, ledger, options| Ok(press::page::page(ledger, options).into_bytes()),
-    },
-    Paper {
-        file: "recipe.txt",
-        what: "Plain text",
-        kind: "text/plain; charset=utf-8",
-        make: |_, ledger, _| Ok(press::text::text(ledger, press::terminal::COLUMNS).into_bytes()),
-    },
-    Paper {
-        file: "recipe.jsonld",
-        what: "Structured data for search engines",
-        kind: "application/ld+json",
-        make: |_, ledger, options| Ok(press::jsonld::jsonld(ledger, options).into_bytes()),
-    },
-    Paper {
-        file: "recipe.toml",
-        what: "The recipe’s own file",
-        kind: "application/toml",
-        make: |opened, _, _| Ok(opened.bytes.clone()),
-    },
-];
+    const fn file_name(self) -> &'static str {
+        match self {
+            Self::Page => "index.html",
+            Self::Plain => "recipe.txt",
+            Self::Data => "recipe.jsonld",
+            Self::Own => "recipe.toml",
+        }
+    }
+
+    const fn said(self) -> &'static str {
+        match self {
+            Self::Page => "the page",
+            Self::Plain => "plain text",
+            Self::Data => "structured data for search engines",
+            Self::Own => "the recipe’s own file",
+        }
+    }
+
+    const fn kind(self) -> &'static str {
+        match self {
+            Self::Page => "text/html; charset=utf-8",
+            Self::Plain => "text/plain; charset=utf-8",
+            Self::Data => "application/ld+json",
+            Self::Own => "application/toml",
+        }
+    }
+
+    fn make(self, opened: &Opened, ledger: &Ledger, options: &PageOptions) -> Vec<u8> {
+        match self {
+            Self::Page => press::page::page(ledger, options).into_bytes(),
+            Self::Plain => press::text::text(ledger, press::terminal::COLUMNS).into_bytes(),
+            Self::Data => press::jsonld::jsonld(ledger, options).into_bytes(),
+            Self::Own => opened.bytes.clone(),
+        }
+    }
+}
+
+/// A file by its name: its bytes and their media type; none when no paper is called so.
+fn made(
+    file: &str,
+    opened: &Opened,
+    ledger: &Ledger,
+    options: &PageOptions,
+) -> Option<Result<(&'static str, Vec<u8>), PdfFault>> {
+    if let Some(paper) = Paper::of_file(file) {
+        let bytes = press::papers::make(ledger, paper);
+        return Some(bytes.map(|bytes| ("application/pdf", bytes)));
+    }
+    let text = Text::ALL
+        .into_iter()
+        .find(|text| text.file_name() == file)?;
+    Some(Ok((text.kind(), text.make(opened, ledger, options))))
+}
 
 /// Photographs that the recipe names and the notebook does not hold.
 pub fn options(desk: &Desk, ledger: &Ledger) -> PageOptions {
@@ -83,12 +100,20 @@ pub async fn show(
     aside(desk, move |desk| {
         let opened = Opened::of(desk, &name, asked)?;
         Ok(opened.readable(Tab::Papers).map_or_else(
-            |instead| instead,
+            |instead| *instead,
             |_| {
+                let sheet = |paper: Paper| (paper.file_name(), paper.said());
+                let usual = Paper::USUAL.map(sheet);
+                let others = Paper::ALL
+                    .into_iter()
+                    .filter(|paper| !Paper::USUAL.contains(paper));
+                let others: Vec<_> = others.map(sheet).collect();
+                let texts = Text::ALL.map(|text| (text.file_name().to_owned(), text.said()));
                 let main = html! {
-                    section { h2 { "To print" } (list(&opened, &SHEETS)) }
-                    section { h2 { "To put on the web or to keep" } (list(&opened, &TEXTS)) }
+                    section { h2 { "To print" } (list(&opened, &usual)) }
+                    section { h2 { "To put on the web or to keep" } (list(&opened, &texts)) }
                     (publish_form(&opened))
+                    section { h2 { "Other papers to print on" } (list(&opened, &others)) }
                 };
                 opened.show(Tab::Papers, &main)
             },
@@ -97,16 +122,16 @@ pub async fn show(
     .await
 }
 
-fn list(opened: &Opened, papers: &[Paper]) -> Markup {
+fn list(opened: &Opened, files: &[(String, &str)]) -> Markup {
     html! {
         ul.entries {
-            @for paper in papers {
+            @for (file, said) in files {
                 li.row {
                     p {
-                        a href=(format!("{}{}{}", opened.place("/file/"), paper.file, opened.carried()))
-                            download=(paper.file) { (paper.what) }
+                        a href=(format!("{}{file}{}", opened.place("/file/"), opened.carried()))
+                            download=(file) { (capital(said)) }
                     }
-                    p.beside { span.path { (paper.file) } }
+                    p.beside { span.path { (file) } }
                 }
             }
         }
@@ -126,8 +151,8 @@ fn publish_form(opened: &Opened) -> Markup {
                 form.row method="post" action=(opened.address(Tab::Papers)) {
                     p { button type="submit" { "Publish" } }
                     p.beside {
-                        "Everything above in one folder, "
-                        span.path { "published/" (opened.ledger().map_or("", |ledger| &ledger.slug)) }
+                        "The page, the texts and the two usual sheets in one folder, "
+                        span.path { "published/" (opened.ledger().map_or_else(String::new, command::folder_name)) }
                         ", over what was published there before."
                     }
                 }
@@ -144,22 +169,18 @@ pub async fn file(
 ) -> Answer {
     aside(desk, move |desk| {
         let opened = Opened::of(desk, &name, asked)?;
-        let paper = SHEETS
-            .iter()
-            .chain(&TEXTS)
-            .find(|paper| paper.file == file)
-            .ok_or_else(|| Refusal::not_found("No paper of that name is made of a recipe."))?;
         let ledger = match opened.readable(Tab::Papers) {
             Ok(ledger) => ledger,
-            Err(instead) => return Ok(instead),
+            Err(instead) => return Ok(*instead),
         };
-        let bytes = (paper.make)(&opened, ledger, &options(desk, ledger))
+        let (kind, bytes) = made(&file, &opened, ledger, &options(desk, ledger))
+            .ok_or_else(|| Refusal::not_found("No paper of that name is made of a recipe."))?
             .map_err(|fault| Refusal::bug(&fault.to_string()))?;
         let headers = [
-            (header::CONTENT_TYPE, paper.kind.to_owned()),
+            (header::CONTENT_TYPE, kind.to_owned()),
             (
                 header::CONTENT_DISPOSITION,
-                format!("attachment; filename=\"{}-{}\"", ledger.slug, paper.file),
+                format!("attachment; filename=\"{}-{file}\"", ledger.slug),
             ),
             (header::CACHE_CONTROL, "no-store".to_owned()),
         ];
@@ -180,7 +201,7 @@ pub async fn publish(
         let _one = desk.saving();
         let folder = desk.notebook.folder();
         let into = folder.join("published");
-        let report = command::publish(&mut opened.work, &into, Some(folder), None)?;
+        let report = command::publish(&mut opened.work, &into, Some(folder), None, &Paper::USUAL)?;
         if report.stops {
             return Ok(Redirect::to(&opened.address(Tab::Findings)).into_response());
         }

@@ -20,7 +20,7 @@ pub async fn page(
         let opened = Opened::of(desk, &name, asked)?;
         let ledger = match opened.readable(Tab::Page) {
             Ok(ledger) => ledger,
-            Err(instead) => return Ok(instead),
+            Err(instead) => return Ok(*instead),
         };
         let options = super::papers::options(desk, ledger);
         let style = digest::base64(press::page::style().as_bytes());

@@ -16,7 +16,7 @@ pub async fn show(
     aside(desk, move |desk| {
         let opened = Opened::of(desk, &name, asked)?;
         Ok(opened.readable(Tab::Text).map_or_else(
-            |instead| instead,
+            |instead| *instead,
             |ledger| {
                 let text = press::text::text(ledger, press::terminal::COLUMNS);
                 let main = html! {
