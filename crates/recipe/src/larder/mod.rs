@@ -18,6 +18,7 @@ mod names;
 mod nutrients;
 mod roles;
 mod shelf;
+mod statement;
 mod stock;
 mod table;
 mod yeast;
@@ -27,6 +28,7 @@ pub use ingredient::{Composition, Ingredient, Role, YeastForm};
 pub use market::name_in;
 pub use names::Found;
 pub use nutrients::{AddedSugars, Nutrients, Trans};
+pub use statement::StatementWords;
 pub use yeast::{ACTIVE_DRY_FOR_FRESH, INSTANT_FOR_FRESH};
 
 use crate::document::model::Amount;
@@ -73,6 +75,7 @@ pub fn flour_cup_note(market: Market) -> String {
 pub struct Larder {
     ingredients: Vec<Ingredient>,
     nutrients: Vec<Option<Nutrients>>,
+    statements: Vec<Option<StatementWords>>,
     names: Names,
 }
 
@@ -103,6 +106,11 @@ impl Larder {
     /// What a label needs of an ingredient; none when nothing but its pack is known.
     pub fn nutrients(&self, ingredient: &Ingredient) -> Option<&Nutrients> {
         self.nutrients[self.place_of(ingredient)?].as_ref()
+    }
+
+    /// How an ingredient list names it; none when nothing but its pack is known.
+    pub fn statement(&self, ingredient: &Ingredient) -> Option<&StatementWords> {
+        self.statements[self.place_of(ingredient)?].as_ref()
     }
 
     /// The mass of an amount, and where it comes from.

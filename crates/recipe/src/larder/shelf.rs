@@ -17,6 +17,7 @@ pub(super) fn fill() -> Larder {
     let mut larder = Larder {
         ingredients: Vec::new(),
         nutrients: Vec::new(),
+        statements: Vec::new(),
         names: Names::default(),
     };
     let mut table_names = rows(&mut larder);
@@ -34,6 +35,7 @@ fn rows(larder: &mut Larder) -> Vec<String> {
     let composition = CompositionColumns::of(&table);
     let nutrients = NutrientColumns::of(&table);
     let (roles, household, labels) = (Roles::read(), Household::read(), labels());
+    let statements = super::statement::words();
     let mut table_names = Vec::new();
     for row in table.rows() {
         let key = row.text(key);
@@ -60,6 +62,7 @@ fn rows(larder: &mut Larder) -> Vec<String> {
             flags,
         });
         larder.nutrients.push(Some(nutrients.read(row)));
+        larder.statements.push(statements.get(key).cloned());
         table_names.push(row.text(name).to_owned());
     }
     table_names
@@ -211,8 +214,10 @@ fn additions(larder: &mut Larder, table_names: &mut Vec<String>) {
             .as_ref()
             .map(|all| all.changed(&larder.ingredients[base].composition, &one.composition));
         table_names.push(one.name.clone());
+        let statement = larder.statements[base].clone();
         larder.ingredients.push(one);
         larder.nutrients.push(nutrients);
+        larder.statements.push(statement);
     }
 }
 

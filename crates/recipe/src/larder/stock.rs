@@ -31,6 +31,8 @@ impl Larder {
             self.names.add_own(&entry.name.value, place);
             self.ingredients.push(ingredient);
             self.nutrients.push(nutrients.flatten());
+            let statement = base.and_then(|place| self.statements[place].clone());
+            self.statements.push(statement);
         }
         diagnostics
     }

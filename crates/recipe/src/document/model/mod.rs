@@ -2,12 +2,14 @@
 
 mod item;
 mod kitchen;
+mod prices;
 mod product;
 mod step;
 mod words;
 
 pub use item::{Amount, Item, Place, Spooned, Store};
 pub use kitchen::{BowlFile, KitchenFile, MixerFile, OvenFile};
+pub use prices::{Money, PriceEntry, PriceFile};
 pub use product::{Part, Product, Test, Tin, TinSize};
 pub use step::{Action, OvenPhase, Phase, Step, Timing, Until};
 pub use words::{Material, Speed, Standing, Tool};

@@ -1,8 +1,8 @@
 //! What each sort of value may be: how it is read, and the bounds outside which it is a slip.
 
-use crate::document::model::{Amount, Part, TinSize};
+use crate::document::model::{Amount, Money, Part, TinSize};
 use crate::measure::read::{
-    self, Unread, read_amount, read_height, read_length, read_mass, read_multiple, read_piece,
+    self, Unread, read_amount, read_height, read_length, read_mass, read_money, read_multiple, read_piece,
     read_power, read_share, read_temperature, read_temperature_difference, read_temperature_range,
     read_time, read_time_range, read_tin_size, read_volume,
 };
@@ -280,6 +280,15 @@ pub const AMOUNT: Kind<Amount> = Kind {
     high: 1.0,
     bounds: "An amount is at most 1000 kg, 1000 L or 10,000 pieces.",
     example: "180 g",
+};
+/// What was paid.
+pub const MONEY: Kind<Money> = Kind {
+    read: read_money,
+    ends: |money| (money.sum, money.sum),
+    low: 0.0,
+    high: 1e6,
+    bounds: "No ingredient of a kitchen costs more than a million.",
+    example: "2.49 EUR",
 };
 /// Of what a piece is made.
 pub const PIECE: Kind<Vec<Part>> = Kind {

@@ -5,6 +5,7 @@ mod kind;
 mod kitchen;
 mod parts;
 mod places;
+mod prices;
 mod stand_in;
 mod step;
 mod surround;
@@ -12,7 +13,7 @@ mod syntax;
 mod value;
 
 use super::check;
-use super::model::{FORMAT, Kind, KitchenFile, Recipe};
+use super::model::{FORMAT, Kind, KitchenFile, PriceFile, Recipe};
 use crate::source::{Checked, Diagnostic, code};
 use fields::Fields;
 pub(super) use places::Places;
@@ -53,6 +54,15 @@ const KITCHEN: Sort = Sort {
     way_out: "Give the file of the kitchen; it begins with everyoven = 1 and kitchen = \"Studio\".",
 };
 
+/// Prices.
+const PRICES: Sort = Sort {
+    what: "The file",
+    own: "price",
+    others: "title",
+    other: "This is a recipe; a file of prices is wanted here.",
+    way_out: "Give the file of prices; it begins with everyoven = 1 and a first [[price]].",
+};
+
 /// Reads a recipe. There is none when something that it needs could not be read.
 pub fn read_recipe(text: &str) -> Checked<Option<Recipe>> {
     file(text, &RECIPE, recipe, |reader, recipe| {
@@ -70,6 +80,11 @@ pub fn read_recipe_bytes(bytes: &[u8]) -> Checked<Option<Recipe>> {
 /// Reads a kitchen file.
 pub fn read_kitchen(text: &str) -> Checked<Option<KitchenFile>> {
     file(text, &KITCHEN, kitchen::kitchen, |_, _| ())
+}
+
+/// Reads a file of prices from its bytes.
+pub fn read_prices_bytes(bytes: &[u8]) -> Checked<Option<PriceFile>> {
+    from_bytes(bytes, |text| file(text, &PRICES, prices::prices, |_, _| ()))
 }
 
 /// Reads a kitchen from the bytes of its file.

@@ -2,7 +2,7 @@
 //!
 //! A recipe that holds one is never handed out.
 
-use crate::document::model::{Kind, Material, Part, Place, Speed, Standing, TinSize, Tool};
+use crate::document::model::{Amount, Kind, Material, Money, Part, Place, Speed, Standing, TinSize, Tool};
 use jiff::civil::Date;
 use numerics::quantity::{Duration, Length, Mass, Range, Temperature};
 
@@ -41,4 +41,6 @@ stand_in! {
     Speed = Self::Low;
     Standing = Self::Room;
     Tool = Self::Mixer;
+    Amount = Self::Mass(Mass::ZERO);
+    Money = Self { sum: 0.0, currency: String::new(), decimals: 0 };
 }

@@ -1,5 +1,6 @@
 //! Reads quantities as people write them: the one reader of the whole tool. It never guesses.
 
+mod money;
 pub mod number;
 mod phrase;
 mod shape;
@@ -13,6 +14,7 @@ use numerics::quantity::{
     Volume,
 };
 use phrase::{Term, terms};
+pub use money::read_money;
 pub use shape::{read_height, read_multiple, read_piece, read_tin_size};
 use units::{Sort, Unit};
 use wanted::{
