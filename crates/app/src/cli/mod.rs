@@ -6,6 +6,7 @@ mod envelope;
 mod explain;
 mod findings;
 mod formula;
+mod label;
 mod licences;
 mod manual;
 mod mix;
@@ -39,6 +40,7 @@ enum Command {
     Check(check::Args),
     Formula(formula::Args),
     Mix(mix::Args),
+    Label(label::Args),
     Publish(publish::Args),
     Demo(demo::Args),
     Serve(serve::Args),
@@ -54,6 +56,7 @@ impl Command {
             Self::Check(_) => "check",
             Self::Formula(_) => "formula",
             Self::Mix(_) => "mix",
+            Self::Label(_) => "label",
             Self::Publish(_) => "publish",
             Self::Demo(_) => "demo",
             Self::Serve(_) => "serve",
@@ -96,6 +99,7 @@ pub fn main() -> ExitCode {
         Command::Check(args) => check::run(&args),
         Command::Formula(args) => formula::run(&args),
         Command::Mix(args) => mix::run(&args),
+        Command::Label(args) => label::run(&args),
         Command::Publish(args) => publish::run(&args),
         Command::Demo(args) => demo::run(&args),
         Command::Serve(args) => serve::run(&args, cli.json),

@@ -3,7 +3,8 @@
 use super::model::AllergenLine;
 use super::say;
 use crate::Inputs;
-use recipe::formula::{Resolved, ResolvedItem};
+use recipe::formula::Resolved;
+use recipe::label::allergens::{Named, named};
 use std::collections::BTreeSet;
 
 /// Allergens of every ingredient, the ones for bench, tin and top included.
@@ -14,27 +15,10 @@ pub fn line(inputs: &Inputs) -> AllergenLine {
         .iter()
         .flat_map(|stage| &stage.items)
         .chain(&formula.besides);
-    let mut us = Vec::new();
-    let mut eu = Vec::new();
-    for item in items {
-        let ResolvedItem {
-            what: Resolved::Ingredient(ingredient),
-            ..
-        } = item
-        else {
-            continue;
-        };
-        for (all, own) in [
-            (&mut us, &ingredient.allergens_us),
-            (&mut eu, &ingredient.allergens_eu),
-        ] {
-            for name in own {
-                if !all.contains(name) {
-                    all.push(name.clone());
-                }
-            }
-        }
-    }
+    let Named { us, eu, .. } = named(items.filter_map(|item| match &item.what {
+        Resolved::Ingredient(ingredient) => Some(ingredient.as_ref()),
+        _ => None,
+    }));
     let names = in_words(&us, &eu);
     let contains = if names.is_empty() {
         "None of the allergens that US or EU law names is an ingredient.".to_owned()

@@ -75,6 +75,7 @@ pub fn ledger(inputs: &Inputs, heard: &Heard) -> Ledger {
                 .map_or("paid for it", |gave| &gave.value);
             format!("This recipe was made with {}: {gave}.", sponsor.name.value)
         }),
+        label: super::label::lines(inputs),
         photos: recipe
             .photos
             .iter()

@@ -6,6 +6,7 @@ pub mod build;
 mod cautions;
 mod items;
 mod kit;
+pub mod label;
 pub mod model;
 mod products;
 mod readers;

@@ -1,5 +1,6 @@
 //! The ledger as plain values, arranged as the recipe is: facts, stages, steps, products, tables.
 
+use super::label::model::LabelLines;
 use recipe::provenance::Origin;
 
 /// A figure: its value in SI, its unit there, the string that is printed, and where it comes from.
@@ -75,6 +76,8 @@ pub struct Ledger {
     pub disclosure: Option<String>,
     /// Photographs: file, alt text, credit.
     pub photos: Vec<(String, String, Option<String>)>,
+    /// Nutrition, for information.
+    pub label: LabelLines,
     /// Footnotes: sources of the figures above, numbered from 1.
     pub footnotes: Vec<String>,
     /// "everyoven 0.1.0 · data 1 · recipe version 3".

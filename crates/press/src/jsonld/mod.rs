@@ -4,6 +4,7 @@
 //! Nothing is said that the page does not print, and nothing that nobody gave: no rating, no
 //! keyword. Which addresses are named is decided in `docs/decisions/structured-data.md`.
 
+mod nutrition;
 mod terms;
 
 use edit::ledger::model::{Ledger, MarginKind, Section, StepLine};
@@ -53,6 +54,7 @@ fn recipe(ledger: &Ledger, options: &PageOptions) -> Recipe {
         ingredients: bought(ledger)
             .map(|item| plain(&ingredient(item)))
             .collect(),
+        nutrition: nutrition::nutrition(&ledger.label),
         sections: ledger.sections.iter().enumerate().map(section).collect(),
         tool: ledger
             .kit

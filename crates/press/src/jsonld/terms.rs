@@ -34,6 +34,8 @@ pub(super) struct Recipe {
     pub total_time: Option<String>,
     #[serde(rename = "recipeIngredient")]
     pub ingredients: Vec<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub nutrition: Option<super::nutrition::Nutrition>,
     #[serde(rename = "recipeInstructions")]
     pub sections: Vec<Section>,
     #[serde(skip_serializing_if = "Vec::is_empty")]

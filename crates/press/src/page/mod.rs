@@ -1,6 +1,7 @@
 //! The published page: one HTML file that stands alone, without script and without a request.
 
 mod amounts;
+mod label;
 mod method;
 mod style;
 
@@ -43,6 +44,7 @@ pub fn page(ledger: &Ledger, options: &PageOptions) -> String {
                     (method::cautions(ledger))
                     (method::method(ledger))
                     (after(ledger))
+                    (label::label(ledger))
                 }
                 footer { p { (ledger.imprint) } }
             }
@@ -93,6 +95,9 @@ fn jump(ledger: &Ledger) -> Markup {
             ul {
                 li { a href="#amounts" { "Amounts" } }
                 li { a href="#method" { "Method" } }
+                @if !ledger.label.products.is_empty() {
+                    li { a href="#nutrition" { "Nutrition" } }
+                }
                 @if !ledger.footnotes.is_empty() {
                     li { a href="#notes" { "Where the figures come from" } }
                 }

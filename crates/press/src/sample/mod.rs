@@ -4,6 +4,7 @@
 //! the ledger that the recipe gives, which has tests of its own.
 
 mod amounts;
+mod label;
 mod method;
 
 use edit::ledger::model::{
@@ -114,6 +115,7 @@ pub fn ledger() -> Ledger {
              all-purpose flour. Weigh where you can.",
         )),
         disclosure: Some(text("Saltmarsh Mill gave the flour for the film.")),
+        label: label::label(),
         photos: vec![(
             text("braid-cut.jpg"),
             text(

@@ -1,9 +1,11 @@
 //! Answers for the terminal: 80 columns, the measured things in a column of their own to the right.
 
 mod formula;
+mod label;
 mod mix;
 
 pub use formula::formula;
+pub use label::{cost, label};
 pub use mix::mix;
 
 /// Columns of a terminal.

@@ -74,6 +74,11 @@ pub fn eu(product: &Baked<'_>, larder: &Larder) -> Vec<Entry> {
     finish(entries, whole, &marks)
 }
 
+/// Whether a list names its parts in brackets when it has any.
+pub fn names_parts(ingredient: &Ingredient) -> bool {
+    !is_plain(ingredient)
+}
+
 /// Whether a list names it without its parts: milk, cream, butter, eggs, water, salt, yeast.
 fn is_plain(ingredient: &Ingredient) -> bool {
     let milk = ingredient.allergens_us.iter().any(|one| one == "milk");
