@@ -5,7 +5,9 @@ use crate::world::read;
 use bake::kitchen::Kitchen;
 use edit::ledger::model::Ledger;
 use edit::mixture::MixLines;
+use recipe::document::model::Recipe;
 use recipe::document::{read_kitchen_bytes, read_recipe_bytes};
+use recipe::formula::Formula;
 use recipe::larder::Larder;
 use recipe::measure::Market;
 use recipe::source::{Diagnostic, Severity};
@@ -26,7 +28,7 @@ pub struct Source {
     pub text: String,
 }
 
-/// A finding and the file it is about: 0 the recipe, 1 the kitchen.
+/// A finding and the file it is about: 0 the recipe, then the others in the order they were read.
 pub struct Finding {
     /// Which source.
     pub file: usize,
@@ -49,6 +51,12 @@ pub struct Made {
     pub mix: MixLines,
     /// Every figure and string of the outputs.
     pub ledger: Ledger,
+    /// The recipe as written.
+    pub recipe: Recipe,
+    /// Its sums.
+    pub formula: Formula,
+    /// The larder with the recipe's own pantry on its shelf.
+    pub larder: Larder,
 }
 
 impl Work {
@@ -63,6 +71,19 @@ impl Work {
             file: 0,
             diagnostic,
         });
+        self.findings.extend(found);
+    }
+
+    /// Adds a file and what is to be said about it.
+    pub fn say_of_file(&mut self, path: &Path, bytes: &[u8], diagnostics: Vec<Diagnostic>) {
+        let file = self.sources.len();
+        self.sources.push(Source {
+            path: path.display().to_string(),
+            text: lossy(bytes),
+        });
+        let found = diagnostics
+            .into_iter()
+            .map(|diagnostic| Finding { file, diagnostic });
         self.findings.extend(found);
     }
 
@@ -156,7 +177,14 @@ pub fn on_bytes_for(
         let heard = edit::work_out(&inputs);
         say(0, heard.diagnostics);
         let (mix, ledger) = heard.output;
-        Made { mix, ledger }
+        (mix, ledger, recipe, formula)
+    });
+    let made = made.map(|(mix, ledger, recipe, formula)| Made {
+        mix,
+        ledger,
+        recipe,
+        formula,
+        larder,
     });
     findings.sort_by_key(|f| {
         (

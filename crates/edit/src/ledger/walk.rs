@@ -17,6 +17,7 @@ impl Ledger {
             }
         }
         all.extend(self.products.iter().flat_map(|product| &product.figures));
+        all.extend(self.label.figures());
         for table in &self.rooms {
             for (room, _, liquid) in &table.rows {
                 all.push(room);

@@ -2,6 +2,7 @@
 
 mod assets;
 mod heat;
+mod label;
 mod names;
 mod print;
 mod promise;
@@ -26,13 +27,14 @@ struct Case<'a> {
 type Rule = fn(&Case) -> Vec<Diagnostic>;
 
 /// Every family with its rules, in the order in which they are asked.
-const FAMILIES: [&[Rule]; 6] = [
+const FAMILIES: [&[Rule]; 7] = [
     heat::RULES,
     safety::RULES,
     times::RULES,
     promise::RULES,
     print::RULES,
     names::RULES,
+    label::RULES,
 ];
 
 /// Everything that the rules say about a recipe, in the order of the text.

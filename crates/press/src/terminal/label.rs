@@ -71,10 +71,10 @@ pub fn table(text: &mut String, panel: &Panel) {
     text.push('\n');
     for line in &panel.rows {
         let words = format!("{}{}", "  ".repeat(usize::from(line.inset)), line.label);
-        let [first, second] = line.cells.each_ref().map(|cell| {
-            cell.as_ref()
-                .map_or("", |figure| figure.shown.as_str())
-        });
+        let [first, second] = line
+            .cells
+            .each_ref()
+            .map(|cell| cell.as_ref().map_or("", |figure| figure.shown.as_str()));
         text.push_str(spaced(&row(&words, [first, second])).trim_end());
         text.push('\n');
     }
@@ -91,7 +91,8 @@ pub fn cost(lines: &CostLines) -> String {
         both(words, figure.as_ref().map(|figure| figure.shown.as_str()));
     }
     if let Some(sum) = &lines.sum {
-        both("In all", Some(&sum.shown));
+        let words = if lines.partial { "In part" } else { "In all" };
+        both(words, Some(&sum.shown));
         for (words, figure) in &lines.pieces {
             both(words, Some(&figure.shown));
         }

@@ -3,6 +3,7 @@
 //! Columns are counted in characters; letters that a terminal draws two columns wide would push
 //! the right column out, which no string of the ledger does.
 
+mod label;
 pub(crate) mod wrap;
 
 use edit::ledger::model::{ItemLine, Ledger, StageLines, StepLine};
@@ -333,6 +334,7 @@ impl Sheet {
                 self.labelled(&format!("[{}]", index + 1), note, 4);
             }
         }
+        self.label(&ledger.label);
         self.blank();
         self.paragraph(&ledger.imprint, 0);
     }

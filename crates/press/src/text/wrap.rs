@@ -53,7 +53,7 @@ pub(super) fn beside(left: &[String], column: usize, right: &[String], gap: usiz
 }
 
 /// A finished line with plain spaces, so that it can be searched.
-pub(super) fn spaced(line: &str) -> String {
+pub(crate) fn spaced(line: &str) -> String {
     crate::line::plain(line)
 }
 

@@ -15,7 +15,7 @@ use numerics::quantity::{Fraction, Mass};
 /// What the bake takes, as a share of what went into the oven.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Loss {
-    /// The share.
+    /// As a share of dough and filling.
     pub share: Fraction,
     /// Whether it follows from a mass that was weighed after the bake.
     pub weighed: bool,
@@ -107,20 +107,18 @@ pub fn label<'a>(recipe: &Recipe, formula: &'a Formula, larder: &'a Larder) -> L
         .iter()
         .map(|product| in_product(product, formula, larder, &stages))
         .collect();
+    let shaped = contents.clone();
     let mut bought = Content::default();
-    for (stage, content) in formula.stages.iter().zip(&stages) {
+    for stage in &formula.stages {
         // Stages inside a stage are bought with themselves.
-        let mut own = Content::default();
         for item in &stage.items {
             match (&item.what, item.mass) {
-                (Resolved::Ingredient(ingredient), Some(mass)) => own.put(ingredient, mass),
+                (Resolved::Ingredient(ingredient), Some(mass)) => bought.put(ingredient, mass),
                 (Resolved::Stage(_), _) => {}
-                _ => own.miss(&item.called),
+                _ => bought.miss(&item.called),
             }
         }
-        own.evaporated = stage.evaporates;
-        bought.add(&own, 1.0);
-        debug_assert!(content.lots.len() >= own.lots.len());
+        bought.evaporated += stage.evaporates;
     }
     for (place, item) in formula.besides.iter().enumerate() {
         match (&item.what, item.mass) {
@@ -142,8 +140,8 @@ pub fn label<'a>(recipe: &Recipe, formula: &'a Formula, larder: &'a Larder) -> L
     let products: Vec<Baked<'a>> = recipe
         .products
         .iter()
-        .zip(contents)
-        .map(|(product, content)| baked(recipe, product, content, larder))
+        .zip(shaped.into_iter().zip(contents))
+        .map(|(product, (shaped, content))| baked(recipe, product, shaped, content, larder))
         .collect();
     let used: Mass = products.iter().map(|one| one.raw).sum();
     Label {
@@ -218,13 +216,20 @@ fn filled_with<'a>(content: &mut Content<'a>, item: &Item, count: f64, larder: &
 fn baked<'a>(
     recipe: &Recipe,
     product: &Product,
+    shaped: Content<'a>,
     content: Content<'a>,
     larder: &Larder,
 ) -> Baked<'a> {
     let raw = content.mass();
     let count = product.count.value;
-    let loss = loss(recipe, product, raw);
-    let baked = raw * (1.0 - loss.share.si());
+    let loss = loss(recipe, product, shaped.mass());
+    let mut baked = shaped.mass() * (1.0 - loss.share.si());
+    if product.after_bake.is_none() {
+        // What is brushed and scattered on it dries: it adds all that is not its water.
+        let water = |content: &Content<'_>| content.tally(larder).of(Nutrient::Water).low;
+        let outside = (raw - shaped.mass()).si() - (water(&content) - water(&shaped));
+        baked += Mass::from_si(outside.max(0.0));
+    }
     let tally = content.tally(larder).dried(raw - baked);
     Baked {
         name: product.name.value.clone(),
@@ -240,13 +245,13 @@ fn baked<'a>(
 
 /// What the bake takes: from the written mass after it, else from the bakes that were noted, else
 /// the middle of what is usual for the kind.
-fn loss(recipe: &Recipe, product: &Product, raw: Mass) -> Loss {
+fn loss(recipe: &Recipe, product: &Product, shaped: Mass) -> Loss {
     let count = f64::from(product.count.value);
     if let Some(after) = &product.after_bake
-        && raw > Mass::ZERO
+        && shaped > Mass::ZERO
     {
         return Loss {
-            share: Fraction::from_si(1.0 - after.value * count / raw),
+            share: Fraction::from_si(1.0 - after.value * count / shaped),
             weighed: true,
             origin: Origin::new("the mass after the bake, as written", Had::Written),
         };

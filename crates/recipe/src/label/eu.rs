@@ -54,10 +54,7 @@ impl Line {
 
 /// Energy of a gram by annex XIV, kJ and kcal: fat, carbohydrate, protein, fibre, alcohol (read in
 /// translation). Organic acids (13 kJ, 3 kcal) are in no table here and count as carbohydrate.
-const FACTORS: [[f64; 5]; 2] = [
-    [37.0, 17.0, 17.0, 8.0, 29.0],
-    [9.0, 4.0, 4.0, 2.0, 7.0],
-];
+const FACTORS: [[f64; 5]; 2] = [[37.0, 17.0, 17.0, 8.0, 29.0], [9.0, 4.0, 4.0, 2.0, 7.0]];
 
 /// Salt by law is sodium times this (annex I).
 const SALT_PER_SODIUM: f64 = 2.5;

@@ -108,8 +108,9 @@ pub fn prices(file: &PriceFile, larder: &Larder) -> Checked<Option<Prices>> {
                 ingredient.name
             );
             diagnostics.push(
-                Diagnostic::at(code::PRICE_OLD, entry.seen.span, message)
-                    .hint("Look at the shelf or the receipt again, and write the new price with its day."),
+                Diagnostic::at(code::PRICE_OLD, entry.seen.span, message).hint(
+                    "Look at the shelf or the receipt again, and write the new price with its day.",
+                ),
             );
         }
         let price = Price {
@@ -164,7 +165,10 @@ fn look_up<'a>(
         Found::Near(names) => (
             code::PRICE_WITHOUT_WEIGHT,
             format!("Neither this recipe nor the larder has “{asked}”, so its price is left out."),
-            names.iter().map(|name| format!("of = \"{name}\"")).collect(),
+            names
+                .iter()
+                .map(|name| format!("of = \"{name}\""))
+                .collect(),
         ),
         Found::Nothing => return None,
     };
@@ -184,7 +188,11 @@ fn weigh(
     let message = match larder.weigh(ingredient, &entry.amount.value) {
         Ok((mass, origin)) if mass > Mass::ZERO => return Some((mass, origin)),
         Ok(_) => format!("Nothing was bought of {}.", ingredient.name),
-        Err(NoWeight::SizeNotSaid { usual, mass, origin }) => {
+        Err(NoWeight::SizeNotSaid {
+            usual,
+            mass,
+            origin,
+        }) => {
             let origin = Origin::new(
                 format!("taken as {usual}: {}", origin.source),
                 Had::CommonPractice,

@@ -36,7 +36,7 @@ pub fn us(content: &Content<'_>, larder: &Larder) -> Vec<Entry> {
         // Butter, eggs and milk go by their plain names; what is in them is no list of a baker's.
         let plain = is_plain(lot.ingredient);
         let parts = words
-            .filter(|_| !plain)
+            .filter(|words| !plain || words.from_pack)
             .and_then(|words| words.parts.as_deref());
         let text = bracketed(name, parts);
         let typical = parts.is_some() && words.is_some_and(|words| words.typical);
@@ -64,12 +64,16 @@ pub fn eu(product: &Baked<'_>, larder: &Larder) -> Vec<Entry> {
         let words = larder.statement(ingredient);
         let compound = !is_plain(ingredient) && ingredient.role != Role::Flour;
         let parts = words
-            .filter(|_| compound)
+            .filter(|words| compound || words.from_pack)
             .and_then(|words| words.parts.as_deref());
         let name = with_allergen(ingredient);
         let text = bracketed(&name, parts);
         let typical = parts.is_some() && words.is_some_and(|words| words.typical);
-        push(&mut entries, text, left_of(lot, lost), typical);
+        let left = left_of(lot, lost);
+        // Water of which nothing is left need not be named.
+        if left > Mass::ZERO {
+            push(&mut entries, text, left, typical);
+        }
     }
     finish(entries, whole, &marks)
 }
@@ -152,7 +156,9 @@ fn finish(mut entries: Vec<Entry>, whole: Mass, marks: &[String]) -> Vec<Entry> 
             entry.allergens.extend(places(&entry.text, mark));
         }
         entry.allergens.sort_unstable();
-        entry.allergens.dedup_by(|later, earlier| later.0 < earlier.1);
+        entry
+            .allergens
+            .dedup_by(|later, earlier| later.0 < earlier.1);
     }
     entries
 }
@@ -170,7 +176,8 @@ fn places(text: &str, allergen: &str) -> Vec<(usize, usize)> {
             if lower[end..].starts_with('s') {
                 end += 1;
             }
-            let inside = letter(lower[..at].chars().next_back()) || letter(lower[end..].chars().next());
+            let inside =
+                letter(lower[..at].chars().next_back()) || letter(lower[end..].chars().next());
             (!inside).then_some((at, end))
         })
         .collect()

@@ -164,7 +164,9 @@ fn share(
         Nutrient::AddedSugars => added(ingredient, nutrients.map(|all| all.added_sugars)),
         Nutrient::Protein => blank(si(what.protein), 1.0),
         Nutrient::ProteinByNitrogen => {
-            let factor = of_label(|all| all.nitrogen_factor).unwrap_or_else(|| {
+            // Foods without protein carry a factor of nothing.
+            let factor = of_label(|all| all.nitrogen_factor.filter(|factor| *factor > 0.0));
+            let factor = factor.unwrap_or_else(|| {
                 if ingredient.key.contains("gluten") {
                     NITROGEN_OF_WHEAT
                 } else {
@@ -205,7 +207,7 @@ fn trans(trans: Option<Trans>, fat: Option<Fraction>) -> (Amount, Option<Why>) {
         Some(Trans::NoneAssumed) => (Amount::known(0.0), None),
         Some(Trans::LittleByNature) => known_or(None, fat * TRANS_BY_NATURE, Why::Little),
         Some(Trans::AskPack) => known_or(None, fat, Why::OldFat),
-        None => known_or(None, fat, Why::Blank),
+        Some(Trans::NotKnown) | None => known_or(None, fat, Why::Blank),
     }
 }
 

@@ -16,6 +16,8 @@ pub enum Trans {
     NoneAssumed,
     /// Not reported of milk, meat or egg, which hold a little by nature.
     LittleByNature,
+    /// Nothing is known of it.
+    NotKnown,
     /// The row dates from partly hydrogenated oils: trans and saturated fat must come from the pack.
     AskPack,
 }
@@ -135,6 +137,24 @@ impl NutrientColumns {
 }
 
 impl Nutrients {
+    /// Nothing known.
+    pub(super) const fn unknown() -> Self {
+        Self {
+            energy: None,
+            energy_factors: [None; 3],
+            saturated: None,
+            trans: Trans::NotKnown,
+            cholesterol: None,
+            potassium: None,
+            calcium: None,
+            iron: None,
+            vitamin_d: None,
+            added_sugars: AddedSugars::AskPack,
+            nitrogen_factor: None,
+            refuse: Fraction::ZERO,
+        }
+    }
+
     /// The same food with another composition: fats follow the fat, energy follows the change of
     /// protein, fat and carbohydrate by the food's own factors; minerals and vitamins stay.
     pub(super) fn changed(&self, from: &Composition, to: &Composition) -> Self {

@@ -12,6 +12,8 @@ pub struct StatementWords {
     pub us: String,
     /// What it is made of, in descending order, when it is compound.
     pub parts: Option<String>,
+    /// The parts are those of the cook's own pack.
+    pub from_pack: bool,
     /// The parts are what is usual (from memory), and packs differ.
     pub typical: bool,
     /// Mills often add malted barley flour, which European law wants named.
@@ -35,6 +37,7 @@ pub(super) fn words() -> BTreeMap<String, StatementWords> {
                 row: row.text(key).to_owned(),
                 us: row.text(us).to_owned(),
                 parts: (!cleaned.is_empty()).then_some(cleaned),
+                from_pack: false,
                 typical: USUAL.iter().any(|remark| listed.contains(remark)),
                 malt: row.text(note).contains("malted barley"),
             };

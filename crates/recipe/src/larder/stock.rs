@@ -2,7 +2,7 @@
 
 use super::composition::Known;
 use super::names::{Found, plain};
-use super::{Composition, Ingredient, Larder, Role};
+use super::{AddedSugars, Composition, Ingredient, Larder, Nutrients, Role, StatementWords, Trans};
 use crate::document::model::PantryEntry;
 use crate::measure::Measure;
 use crate::provenance::{Had, Origin};
@@ -21,17 +21,19 @@ impl Larder {
         for entry in entries {
             let base = self.base_of(entry, &mut diagnostics);
             let ingredient = self.own(entry, base, &mut diagnostics);
-            let nutrients = base.map(|place| {
+            let nutrients = base.and_then(|place| {
                 let before = &self.ingredients[place].composition;
                 self.nutrients[place]
                     .as_ref()
                     .map(|all| all.changed(before, &ingredient.composition))
             });
+            let nutrients = declared(entry, nutrients);
             let place = self.ingredients.len();
             self.names.add_own(&entry.name.value, place);
             self.ingredients.push(ingredient);
-            self.nutrients.push(nutrients.flatten());
+            self.nutrients.push(nutrients);
             let statement = base.and_then(|place| self.statements[place].clone());
+            let statement = listed(entry, statement);
             self.statements.push(statement);
         }
         diagnostics
@@ -132,6 +134,39 @@ impl Larder {
         }
         ingredient
     }
+}
+
+/// Nutrients with what the pack declares of fats and added sugars.
+fn declared(entry: &PantryEntry, nutrients: Option<Nutrients>) -> Option<Nutrients> {
+    let share = |written: &Option<crate::source::Located<Fraction>>| {
+        written.as_ref().map(|written| written.value)
+    };
+    let (saturated, trans) = (share(&entry.saturated), share(&entry.trans));
+    let added = share(&entry.added_sugars);
+    if saturated.is_none() && trans.is_none() && added.is_none() {
+        return nutrients;
+    }
+    let mut all = nutrients.unwrap_or_else(Nutrients::unknown);
+    all.saturated = saturated.or(all.saturated);
+    all.trans = trans.map_or(all.trans, Trans::Known);
+    all.added_sugars = added.map_or(all.added_sugars, AddedSugars::About);
+    Some(all)
+}
+
+/// The words of an ingredient list with the list of the pack.
+fn listed(entry: &PantryEntry, words: Option<StatementWords>) -> Option<StatementWords> {
+    let Some(list) = &entry.ingredients else {
+        return words;
+    };
+    let mut words = words.unwrap_or_else(|| StatementWords {
+        us: entry.name.value.trim().to_owned(),
+        ..StatementWords::default()
+    });
+    words.parts = Some(list.value.trim().to_owned());
+    words.from_pack = true;
+    words.typical = false;
+    words.malt = false;
+    Some(words)
 }
 
 /// What the pack declares, or nothing when it cannot be.

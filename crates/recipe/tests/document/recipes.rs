@@ -144,8 +144,16 @@ fn pantry() -> impl Strategy<Value = PantryEntry> {
         of(share()),
     );
     let cup = of(number(500).prop_map(|g| Mass::from_grams(g.max(6.0))));
-    (text(), of(text()), shares, of(vec(text(), 0..3)), cup).prop_map(
-        |(name, like, (protein, water, fat, sugars, salt), allergens, cup)| PantryEntry {
+    let label = (of(share()), of(share()), of(share()), of(text()));
+    let rest = (of(vec(text(), 0..3)), cup);
+    (text(), of(text()), shares, label, rest).prop_map(
+        |(
+            name,
+            like,
+            (protein, water, fat, sugars, salt),
+            (saturated, trans, added_sugars, ingredients),
+            (allergens, cup),
+        )| PantryEntry {
             name,
             like,
             protein: protein.map(nowhere),
@@ -153,6 +161,10 @@ fn pantry() -> impl Strategy<Value = PantryEntry> {
             fat: fat.map(nowhere),
             sugars: sugars.map(nowhere),
             salt: salt.map(nowhere),
+            saturated: saturated.map(nowhere),
+            trans: trans.map(nowhere),
+            added_sugars: added_sugars.map(nowhere),
+            ingredients,
             allergens,
             cup: cup.map(nowhere),
             span: Span::default(),

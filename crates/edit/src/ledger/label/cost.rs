@@ -18,19 +18,36 @@ pub fn cost(recipe: &Recipe, formula: &Formula, larder: &Larder, prices: &Prices
     let made = label(recipe, formula, larder);
     let cost = reckon(&made, prices, larder);
     let money = |name: String, value: f64, source: String| -> Figure {
-        let shown = format!("{}{NBSP}{}", fixed(value, prices.decimals.max(2)), prices.currency);
-        figure(name, value, "money", shown, Origin::new(source, Had::Written))
+        let shown = format!(
+            "{}{NBSP}{}",
+            fixed(value, prices.decimals.max(2)),
+            prices.currency
+        );
+        figure(
+            name,
+            value,
+            "money",
+            shown,
+            Origin::new(source, Had::Written),
+        )
     };
-    let sum_of = || format!("sum over the prices seen up to {}", say::date(prices.newest));
+    let sum_of = || {
+        format!(
+            "sum over the prices seen up to {}",
+            say::date(prices.newest)
+        )
+    };
     let lines = cost
         .lines
         .iter()
         .map(|line| {
             let label = format!("{}, {}", line.ingredient.name, say::mass(line.mass));
             let price = line.cost.map(|value| {
-                let seen = prices.of(line.ingredient, larder).map_or_else(String::new, |price| {
-                    format!("your price of {}", say::date(price.seen))
-                });
+                let seen = prices
+                    .of(line.ingredient, larder)
+                    .map_or_else(String::new, |price| {
+                        format!("your price of {}", say::date(price.seen))
+                    });
                 money(format!("cost.{}", line.ingredient.name), value, seen)
             });
             (label, price)
@@ -48,6 +65,7 @@ pub fn cost(recipe: &Recipe, formula: &Formula, larder: &Larder, prices: &Prices
         .collect();
     CostLines {
         lines,
+        partial: !cost.without.is_empty(),
         sum: (cost.lines.iter().any(|line| line.cost.is_some()))
             .then(|| money("cost.sum".to_owned(), cost.sum, sum_of())),
         pieces,

@@ -3,15 +3,14 @@
 use super::model::Part;
 use crate::Inputs;
 use crate::ledger::say;
+use recipe::label::Baked;
 use recipe::label::allergens::{self, group_and_kind};
 use recipe::label::statement::{self, Entry};
-use recipe::label::Baked;
 
 /// "Ingredients: ... Contains 2% or less of: ... Contains: wheat, milk."
 pub fn us(inputs: &Inputs, product: &Baked<'_>) -> Vec<Part> {
     let entries = statement::us(&product.content, inputs.larder);
-    let (little, much): (Vec<&Entry>, Vec<&Entry>) =
-        entries.iter().partition(|entry| entry.little);
+    let (little, much): (Vec<&Entry>, Vec<&Entry>) = entries.iter().partition(|entry| entry.little);
     let names = |entries: &[&Entry]| {
         let texts: Vec<_> = entries.iter().map(|entry| entry.text.clone()).collect();
         texts.join(", ")
@@ -81,7 +80,10 @@ pub fn honesty(inputs: &Inputs, product: &Baked<'_>) -> Vec<(Honesty, String)> {
         }
     }
     for (allergen, name) in allergens::of(&product.content).by_pack {
-        all.push((Honesty::ByPack, format!("{} in {name}", group_and_kind(&allergen).1)));
+        all.push((
+            Honesty::ByPack,
+            format!("{} in {name}", group_and_kind(&allergen).1),
+        ));
     }
     all
 }
@@ -102,12 +104,12 @@ pub fn note(honesty: Honesty, names: &[String]) -> String {
     let names = say::list(names);
     match honesty {
         Honesty::Usual => format!(
-            "What {names} is made of is the usual list, from memory: copy the list of your pack."
+            "For {names} the usual parts are given, from memory: copy the list of your pack."
         ),
         Honesty::Malt => format!(
             "Mills often add a little malted barley to {names}; if your bag says so, European law \
              wants barley named too."
         ),
-        Honesty::ByPack => format!("Whether there is {names} depends on the pack."),
+        Honesty::ByPack => format!("Only the pack can say whether there are {names}."),
     }
 }

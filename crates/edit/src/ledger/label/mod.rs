@@ -109,12 +109,12 @@ fn baked(product: &Baked<'_>) -> (String, Vec<super::model::Figure>) {
     };
     let line = if product.loss.weighed {
         format!(
-            "{count}{} baked, {} less than went into the oven",
+            "{count}{} baked, as weighed: {} less than dough and filling",
             piece.shown, loss.shown
         )
     } else {
         format!(
-            "{count}about {} baked, not weighed: the usual loss of {} is taken ({}; {})",
+            "{count}about {} baked, not weighed: a usual loss of {} is taken ({}; {})",
             piece.shown,
             loss.shown,
             product.loss.origin.source,

@@ -116,6 +116,8 @@ pub struct PanelRow {
 pub struct CostLines {
     /// ("bread flour, 500 g", figure or none without a price).
     pub lines: Vec<(String, Option<Figure>)>,
+    /// Some of what is used has no price.
+    pub partial: bool,
     /// The sum.
     pub sum: Option<Figure>,
     /// ("1 bun", figure).

@@ -33,7 +33,12 @@ pub fn notes(inputs: &Inputs, label: &Label<'_>) -> Vec<String> {
         .bought
         .lots
         .iter()
-        .filter(|lot| lot.ingredient.composition.alcohol.is_some_and(|share| share.si() > 0.0))
+        .filter(|lot| {
+            lot.ingredient
+                .composition
+                .alcohol
+                .is_some_and(|share| share.si() > 0.0)
+        })
         .map(|lot| lot.ingredient.name.clone())
         .collect();
     if !poured.is_empty() {
@@ -43,7 +48,9 @@ pub fn notes(inputs: &Inputs, label: &Label<'_>) -> Vec<String> {
         ));
     }
     if whole.of(Nutrient::VitaminD).low > 0.0 {
-        notes.push("Vitamins count as put in; what heat takes of them is not known here.".to_owned());
+        notes.push(
+            "Vitamins count as put in; what heat takes of them is not known here.".to_owned(),
+        );
     }
     if !inputs.formula.besides.is_empty() {
         notes.push(
@@ -107,9 +114,7 @@ fn sentence(why: Why, nutrients: &str, names: &str) -> String {
              of partly hydrogenated oils and are not used."
         ),
         Why::Pack => format!("{capital} of {names}: only the pack can say, so none is counted."),
-        Why::Blank => format!(
-            "Not in the tables, so not counted: {nutrients} of {names}."
-        ),
+        Why::Blank => format!("Not in the tables, so not counted: {nutrients} of {names}."),
         Why::Little => format!(
             "{capital} of {names} is a little by nature and not in the tables, so not counted."
         ),

@@ -111,10 +111,7 @@ fn us_row(line: &states::Line, tally: &Tally, place: &str) -> PanelRow {
     let second = line.daily_value.filter(|_| known).map(|daily| {
         let percent = amount.low * line.per_si / daily * 100.0;
         let least = if complete { "" } else { "at least " };
-        let text = format!(
-            "{least}{}{NBSP}%",
-            fixed(states::percent(line, percent), 0)
-        );
+        let text = format!("{least}{}{NBSP}%", fixed(states::percent(line, percent), 0));
         figure(
             format!("{place}.{what}.of-a-day"),
             percent / 100.0,

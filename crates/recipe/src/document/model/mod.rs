@@ -157,6 +157,14 @@ pub struct PantryEntry {
     pub sugars: Option<Located<Fraction>>,
     /// Salt as the pack declares it.
     pub salt: Option<Located<Fraction>>,
+    /// Saturated fat as the pack declares it.
+    pub saturated: Option<Located<Fraction>>,
+    /// Trans fat as the pack declares it.
+    pub trans: Option<Located<Fraction>>,
+    /// Added sugars as the pack declares them.
+    pub added_sugars: Option<Located<Fraction>>,
+    /// The ingredient list of the pack, in its own order.
+    pub ingredients: Option<Located<String>>,
     /// Allergens as the pack declares them, lower case.
     pub allergens: Option<Vec<Located<String>>>,
     /// Grams in one US cup of 236.6 mL, measured by the cook.

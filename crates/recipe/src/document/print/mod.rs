@@ -127,6 +127,9 @@ fn pantry(entry: &PantryEntry) -> String {
         ("fat", &entry.fat),
         ("sugars", &entry.sugars),
         ("salt", &entry.salt),
+        ("saturated", &entry.saturated),
+        ("trans", &entry.trans),
+        ("added-sugars", &entry.added_sugars),
     ] {
         out.maybe(key, share.as_ref().map(|share| write_share(share.value)));
     }
@@ -136,6 +139,7 @@ fn pantry(entry: &PantryEntry) -> String {
             strings(allergens.iter().map(|name| &name.value)),
         );
     }
+    out.maybe("ingredients", value(entry.ingredients.as_ref()));
     out.maybe("cup", entry.cup.as_ref().map(|mass| write_mass(mass.value)));
     out.lines()
 }

@@ -2,9 +2,9 @@
 
 use crate::document::model::{Amount, Money, Part, TinSize};
 use crate::measure::read::{
-    self, Unread, read_amount, read_height, read_length, read_mass, read_money, read_multiple, read_piece,
-    read_power, read_share, read_temperature, read_temperature_difference, read_temperature_range,
-    read_time, read_time_range, read_tin_size, read_volume,
+    self, Unread, read_amount, read_height, read_length, read_mass, read_money, read_multiple,
+    read_piece, read_power, read_share, read_temperature, read_temperature_difference,
+    read_temperature_range, read_time, read_time_range, read_tin_size, read_volume,
 };
 use numerics::quantity::{
     Duration, Fraction, Length, Mass, Range, SpecificPower, Temperature, TemperatureDifference,

@@ -2,7 +2,9 @@
 //!
 //! A recipe that holds one is never handed out.
 
-use crate::document::model::{Amount, Kind, Material, Money, Part, Place, Speed, Standing, TinSize, Tool};
+use crate::document::model::{
+    Amount, Kind, Material, Money, Part, Place, Speed, Standing, TinSize, Tool,
+};
 use jiff::civil::Date;
 use numerics::quantity::{Duration, Length, Mass, Range, Temperature};
 

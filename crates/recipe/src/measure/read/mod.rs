@@ -9,12 +9,12 @@ mod wanted;
 
 use crate::document::model::{Amount, Spooned};
 use crate::source::{Code, Span, code};
+pub use money::read_money;
 use numerics::quantity::{
     Duration, Fraction, Length, Mass, Range, SpecificPower, Temperature, TemperatureDifference,
     Volume,
 };
 use phrase::{Term, terms};
-pub use money::read_money;
 pub use shape::{read_height, read_multiple, read_piece, read_tin_size};
 use units::{Sort, Unit};
 use wanted::{

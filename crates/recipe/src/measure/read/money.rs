@@ -80,9 +80,21 @@ mod tests {
         ] {
             let money = read_money(text).unwrap_or_else(|e| panic!("{text}: {}", e.message));
             assert!((money.sum - sum).abs() < 1e-12, "{text}");
-            assert_eq!((money.currency.as_str(), money.decimals), (currency, decimals));
+            assert_eq!(
+                (money.currency.as_str(), money.decimals),
+                (currency, decimals)
+            );
         }
-        for text in ["2.49", "$2.49", "2.49 €", "2.49 eur", "EUR 2 EUR", "free", "0 EUR", "2 EUR a bag"] {
+        for text in [
+            "2.49",
+            "$2.49",
+            "2.49 €",
+            "2.49 eur",
+            "EUR 2 EUR",
+            "free",
+            "0 EUR",
+            "2 EUR a bag",
+        ] {
             assert!(read_money(text).is_err(), "{text}");
         }
     }
