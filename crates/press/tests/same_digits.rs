@@ -40,6 +40,10 @@ fn figures(ledger: &Ledger) -> Vec<&Figure> {
     }
     all.extend(ledger.products.iter().flat_map(|product| &product.figures));
     all.extend(ledger.formula.iter().map(|(_, figure)| figure));
+    for product in &ledger.label.products {
+        all.extend(&product.figures);
+        all.extend(product.panel(ledger.label.law).figures());
+    }
     for (room, _, liquid) in ledger.rooms.iter().flat_map(|table| &table.rows) {
         all.push(room);
         all.extend(liquid);
@@ -117,6 +121,16 @@ fn words(ledger: &Ledger) -> Vec<String> {
             .iter()
             .flat_map(|(h, t)| [h.clone(), t.clone()]),
     );
+    let label = &ledger.label;
+    all.extend([label.heading.clone(), label.purpose.clone()]);
+    for product in &label.products {
+        let panel = product.panel(label.law);
+        all.extend([product.name.clone(), product.baked.clone()]);
+        all.extend(panel.serving.clone());
+        all.extend(panel.heads.clone());
+        all.extend(panel.rows.iter().map(|row| row.label.clone()));
+    }
+    all.extend(label.notes.clone());
     all.extend(
         ledger
             .photos
@@ -263,6 +277,7 @@ fn a_ledger_with_little_in_it_prints() {
     ledger.tested.clear();
     ledger.photos.clear();
     ledger.footnotes.clear();
+    ledger.label.products.clear();
     let html = page(&ledger, &PageOptions::default());
     assert!(html.contains("<h1>Same-day braid and tied buns</h1>"));
     assert!(!html.contains("<table") && !html.contains("<ol"));
