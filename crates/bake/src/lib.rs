@@ -4,4 +4,5 @@ pub mod code;
 pub mod kitchen;
 pub mod mix;
 pub mod physics;
+pub mod simulate;
 mod wording;

@@ -3,5 +3,7 @@
 //! Nothing here knows what the numbers are about.
 
 pub mod decimal;
+pub mod lane;
 pub mod math;
 pub mod quantity;
+pub mod section;

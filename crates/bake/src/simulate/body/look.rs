@@ -1,0 +1,162 @@
+//! What can be read off a body: temperatures, volume, colour, what it has lost.
+
+use super::super::matter::Matter;
+use super::rim::Rim;
+use super::{Body, Room};
+use numerics::lane::Lane;
+use numerics::quantity::{Mass, Temperature};
+use numerics::section::{Mesh, Stretch};
+
+impl<L: Lane> Body<L> {
+    /// Volume against the gas-free dough.
+    pub fn volume(&self) -> L {
+        let mut sum = L::splat(0.0);
+        for (swollen, mass) in self.swollen.iter().zip(&self.mass) {
+            sum += *swollen * L::splat(*mass);
+        }
+        sum * L::splat(1.0 / self.all)
+    }
+
+    /// Mean of a list of cells by mass.
+    fn mean(&self, of: impl Fn(usize) -> L) -> L {
+        let mut sum = L::splat(0.0);
+        for (cell, mass) in self.mass.iter().enumerate() {
+            sum += of(cell) * L::splat(*mass);
+        }
+        sum * L::splat(1.0 / self.all)
+    }
+
+    /// Temperature that it would have if it were stirred, °C (below boiling).
+    pub fn mean_celsius(&self, matter: &Matter) -> L {
+        self.mean(|cell| self.heat[cell]).along(&matter.temperature)
+    }
+
+    /// Temperature of a cell, °C.
+    pub fn cell_celsius(&self, matter: &Matter, cell: usize) -> L {
+        self.heat[cell].along(&matter.temperature)
+    }
+
+    /// The coldest cell, °C.
+    pub fn coldest(&self, matter: &Matter) -> L {
+        let first = self.cell_celsius(matter, 0);
+        (1..self.heat.len()).fold(first, |least, cell| {
+            least.min(self.cell_celsius(matter, cell))
+        })
+    }
+
+    /// The hottest cell, °C.
+    pub fn hottest(&self, matter: &Matter) -> L {
+        let first = self.cell_celsius(matter, 0);
+        (1..self.heat.len()).fold(first, |most, cell| {
+            most.max(self.cell_celsius(matter, cell))
+        })
+    }
+
+    /// Skin or crust above, °C: the mean over the top by area.
+    pub fn outside(&self) -> L {
+        over(&self.top, |rim, face| rim.surface[face])
+    }
+
+    /// Lightness of the crust above, L*.
+    pub fn lightness(&self) -> L {
+        over(&self.top, |rim, face| rim.lightness[face])
+    }
+
+    /// Share of yeast alive.
+    pub fn alive(&self) -> L {
+        self.mean(|cell| self.alive[cell])
+    }
+
+    /// Share of starch swollen.
+    pub fn set(&self) -> L {
+        self.mean(|cell| self.set[cell])
+    }
+
+    /// Carbon dioxide made, mol/kg.
+    pub fn made(&self) -> L {
+        self.made
+    }
+
+    /// Share of its raw mass gone as vapour.
+    pub fn gone(&self) -> L {
+        self.gone * L::splat(1.0 / self.all)
+    }
+
+    /// Heat that came in from outside, J (of a prism: one metre of half the section).
+    pub fn taken(&self) -> L {
+        self.taken
+    }
+
+    /// Heat in it, J, the vapour that has left not counted.
+    pub fn stored(&self, matter: &Matter) -> L {
+        let (low, high) = (
+            L::splat(matter.to_boiling),
+            L::splat(matter.to_boiling + matter.latent),
+        );
+        self.mean(|cell| self.heat[cell] - (self.heat[cell].within(low, high) - low))
+            * L::splat(self.all)
+    }
+
+    /// Mass of the section, kg (of a prism: one metre of half the section).
+    pub fn section_mass(&self) -> Mass {
+        Mass::from_si(self.all)
+    }
+
+    /// Its mesh, as it lies before swelling.
+    pub fn mesh(&self) -> &Mesh {
+        &self.mesh
+    }
+
+    /// How far it is swollen.
+    pub fn stretch(&self) -> Stretch<L> {
+        self.stretch
+    }
+
+    /// Dry share of a cell.
+    pub fn dry(&self, matter: &Matter, cell: usize) -> L {
+        ((self.heat[cell] - L::splat(matter.to_boiling)) / L::splat(matter.latent.max(1.0)))
+            .within(L::splat(0.0), L::splat(1.0))
+    }
+
+    /// Presses gas out: a fold or a shaping keeps this share of it.
+    pub fn press(&mut self, keeps: f64, matter: &Matter) {
+        self.kept = self.kept * L::splat(keeps);
+        self.swell(matter);
+    }
+
+    /// The same dough in another shape at its mean temperature: gas, age and yeast go along.
+    #[must_use]
+    pub fn reshaped(&self, mesh: Mesh, room: Room, matter: &Matter) -> Self {
+        let mut other = Self::new(mesh, room, matter, Temperature::from_celsius(20.0));
+        let heat = self.mean(|cell| self.heat[cell]);
+        let alive = self.alive();
+        other.heat.fill(heat);
+        other.alive.fill(alive);
+        (other.kept, other.made, other.age) = (self.kept, self.made, self.age);
+        let celsius = heat.along(&matter.temperature);
+        other.temperature.fill(celsius);
+        for rim in [&mut other.bottom, &mut other.side, &mut other.top] {
+            rim.surface.fill(celsius);
+            rim.pan.fill(celsius);
+        }
+        other.work = self.work;
+        other.swell(matter);
+        other
+    }
+
+    /// Puts it into or onto something that has its own temperature, °C.
+    pub fn set_into(&mut self, bottom: f64, side: f64) {
+        self.bottom.pan.fill(L::splat(bottom));
+        self.side.pan.fill(L::splat(side));
+    }
+}
+
+fn over<L: Lane>(rim: &Rim<L>, of: impl Fn(&Rim<L>, usize) -> L) -> L {
+    let mut sum = L::splat(0.0);
+    let mut area = 0.0;
+    for (face, one) in rim.areas.iter().enumerate() {
+        sum += of(rim, face) * L::splat(*one);
+        area += one;
+    }
+    sum * L::splat(1.0 / area)
+}

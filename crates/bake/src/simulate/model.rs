@@ -1,0 +1,287 @@
+//! What happens, as plain values: every step with its time and its end, every dough through the day.
+
+use numerics::quantity::{Duration, Fraction, Mass, Range, Temperature};
+
+/// How a cook follows the written words when clock and cue disagree.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Follows {
+    /// The written minutes, whatever the dough looks like.
+    Clock,
+    /// The cue, however long it takes (up to four times the longest written time).
+    #[default]
+    Cue,
+    /// Whichever comes first.
+    First,
+}
+
+/// How finely a section is cut.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Grid {
+    /// For many kitchens.
+    Coarse,
+    /// For one.
+    #[default]
+    Usual,
+    /// For comparison.
+    Fine,
+}
+
+/// How a run is done.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct How {
+    /// What ends a step.
+    pub follows: Follows,
+    /// How finely sections are cut.
+    pub grid: Grid,
+    /// The factors by which the tested bakes move the constants.
+    pub anchor: Anchor,
+}
+
+/// Factors on constants, had from a recipe's own tested bakes; one where nothing is known.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Anchor {
+    /// On the yeast's gassing power.
+    pub vigour: f64,
+    /// On the part of the conductivity that is vapour moving from cell to cell.
+    pub vapour: f64,
+    /// On the rate of browning.
+    pub browning: f64,
+}
+
+impl Default for Anchor {
+    fn default() -> Self {
+        Self {
+            vigour: 1.0,
+            vapour: 1.0,
+            browning: 1.0,
+        }
+    }
+}
+
+/// What the tested bakes had to say.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Anchored {
+    /// The factors.
+    pub factors: Anchor,
+    /// Which of them were moved, with the figure that moved each, in words.
+    pub moved: Vec<String>,
+    /// Each tested figure beside what the run gives: what, tested, worked out, met or not.
+    pub compared: Vec<Compared>,
+}
+
+/// A tested figure and the same one worked out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Compared {
+    /// What: "minutes of the bake, braid".
+    pub what: String,
+    /// As tested, SI.
+    pub tested: f64,
+    /// As worked out, SI.
+    pub worked_out: f64,
+    /// The SI unit of both.
+    pub unit: &'static str,
+    /// Whether they agree within what such a figure is good for.
+    pub met: bool,
+}
+
+/// What happens in one kitchen.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Course {
+    /// Its name.
+    pub kitchen: String,
+    /// What the tested bakes had to say.
+    pub anchored: Anchored,
+    /// One for each written step, in the order in which a page numbers them: stages, then products.
+    pub steps: Vec<StepCourse>,
+    /// Every dough and every piece, from its mixing on.
+    pub doughs: Vec<DoughCourse>,
+    /// Minutes and kills that matter for safety.
+    pub safety: Vec<Safety>,
+    /// What it took to work it out.
+    pub work: Work,
+}
+
+/// A step as it goes in this kitchen.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StepCourse {
+    /// Its number on the page, from 1.
+    pub number: usize,
+    /// The stage or product it belongs to.
+    pub of: String,
+    /// When it begins, from the first step of the day on which its dough is mixed.
+    pub begins: Duration,
+    /// How long it takes as this cook follows it.
+    pub lasts: Duration,
+    /// The usual time as written.
+    pub written: Option<Duration>,
+    /// From and to, as written.
+    pub written_range: Option<Range<Duration>>,
+    /// When the cue is reached, from the beginning of the step; none when it has no measurable cue,
+    /// or does not reach it within the limit.
+    pub cue_after: Option<Duration>,
+    /// What ended it.
+    pub ended: Ended,
+    /// Mean temperature of the dough at its end; none where there is no dough yet.
+    pub dough: Option<Temperature>,
+    /// Volume against the start of the step.
+    pub grown: f64,
+    /// What happens in it, in order.
+    pub events: Vec<Event>,
+}
+
+/// What ended a step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Ended {
+    /// The written time.
+    Clock,
+    /// The cue.
+    Cue,
+    /// Neither came before the limit.
+    Limit,
+}
+
+/// Something that happens.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Event {
+    /// When, from the beginning of the step.
+    pub after: Duration,
+    /// What.
+    pub what: Happening,
+}
+
+/// What can happen to a dough.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Happening {
+    /// Woken yeast stands in foam.
+    Foamed,
+    /// The volume is so many times that of the step's beginning.
+    Grown(f64),
+    /// The gas begins to leave faster than it is made.
+    PastItsBest,
+    /// The middle has this temperature.
+    Middle(Temperature),
+    /// The outside has this temperature.
+    Outside(Temperature),
+    /// Butter in the dough is past the window in which it is soft and holds.
+    ButterOily,
+    /// The yeast has died (nine of ten cells).
+    YeastDead,
+    /// The crumb no longer moves.
+    CrumbSet,
+    /// The crust is pale gold (L* 80), golden (75) or brown (70).
+    Crust(Shade),
+    /// Cool enough to slice.
+    Sliceable,
+    /// Cool enough to wrap.
+    Wrappable,
+    /// The dough stands over the rim of what it is in.
+    OverTheRim,
+}
+
+/// How dark a crust is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Shade {
+    /// L* 80.
+    Pale,
+    /// L* 75.
+    Golden,
+    /// L* 70.
+    Brown,
+    /// L* 50.
+    Dark,
+}
+
+/// One dough, or one piece of a product, through the day.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DoughCourse {
+    /// The stage or product.
+    pub of: String,
+    /// Mass of the body that is followed: the whole dough, or one piece.
+    pub mass: Mass,
+    /// A product's pieces; none for a stage.
+    pub piece: bool,
+    /// Moments at even steps, at most about three hundred, the first at the start and one at each
+    /// step's end.
+    pub moments: Vec<Moment>,
+    /// Sections through a piece in the oven at chosen minutes, for a drawing.
+    pub sections: Vec<SectionView>,
+}
+
+/// A dough at one moment.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Moment {
+    /// From the first step of its day.
+    pub at: Duration,
+    /// Number of the step it is in.
+    pub step: usize,
+    /// Air around it: room, refrigerator, warm place, oven.
+    pub air: Temperature,
+    /// Middle.
+    pub middle: Temperature,
+    /// Mean.
+    pub mean: Temperature,
+    /// Skin or crust.
+    pub outside: Temperature,
+    /// Volume against the dough without gas.
+    pub volume: f64,
+    /// Lightness of the crust, L*; 85 and more is dough.
+    pub lightness: f64,
+    /// Share of the raw mass that has left as vapour.
+    pub lost: Fraction,
+}
+
+/// A section at one moment: cells as they lie, swollen.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SectionView {
+    /// From the moment it went in.
+    pub after: Duration,
+    /// Whether it is a body of revolution (a half prism otherwise).
+    pub round: bool,
+    /// Edges from the middle outward, m.
+    pub across_m: Vec<f64>,
+    /// Edges from the bottom up, m.
+    pub up_m: Vec<f64>,
+    /// Temperature of each cell, rows from the bottom up, °C.
+    pub celsius: Vec<f64>,
+    /// Dry share of each cell: 1 is crust.
+    pub dry: Vec<f64>,
+}
+
+/// A count that matters for safety.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Safety {
+    /// Which dough or product.
+    pub of: String,
+    /// What is counted, in plain words.
+    pub what: &'static str,
+    /// The count, SI.
+    pub value: f64,
+    /// Its SI unit.
+    pub unit: &'static str,
+    /// The line that it is held against, SI.
+    pub line: f64,
+    /// Whether it is past that line.
+    pub past: bool,
+    /// Who draws the line.
+    pub source: &'static str,
+}
+
+/// What a run took: counted, not timed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Work {
+    /// Steps of time.
+    pub steps: u64,
+    /// Cells moved on by one step, in all.
+    pub cell_steps: u64,
+}
+
+impl Work {
+    /// Both together.
+    #[must_use]
+    pub const fn and(self, other: Self) -> Self {
+        Self {
+            steps: self.steps + other.steps,
+            cell_steps: self.cell_steps + other.cell_steps,
+        }
+    }
+}

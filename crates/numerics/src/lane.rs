@@ -1,0 +1,287 @@
+//! One number or several side by side: what a kernel is written over, so that one text serves both.
+
+use std::fmt::Debug;
+use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub};
+
+/// A number, or several of them that go through the same arithmetic at once.
+///
+/// Each lane is a case of its own: no operation looks at a neighbour, so the bits of a case do not
+/// depend on what runs beside it.
+pub trait Lane:
+    Copy
+    + Debug
+    + PartialEq
+    + Add<Output = Self>
+    + Sub<Output = Self>
+    + Mul<Output = Self>
+    + Div<Output = Self>
+    + Neg<Output = Self>
+    + AddAssign
+{
+    /// How many numbers it holds.
+    const LANES: usize;
+
+    /// The same number in every lane.
+    fn splat(value: f64) -> Self;
+
+    /// The number in one lane.
+    fn lane(self, at: usize) -> f64;
+
+    /// The same with another number in one lane.
+    #[must_use]
+    fn with_lane(self, at: usize, value: f64) -> Self;
+
+    /// The smaller of two, lane by lane.
+    #[must_use]
+    fn min(self, other: Self) -> Self;
+
+    /// The larger of two, lane by lane.
+    #[must_use]
+    fn max(self, other: Self) -> Self;
+
+    /// The square root.
+    #[must_use]
+    fn root(self) -> Self;
+
+    /// `then` where it is at least `limit`, `otherwise` elsewhere.
+    #[must_use]
+    fn if_at_least(self, limit: Self, then: Self, otherwise: Self) -> Self;
+
+    /// Reads a curve at each lane.
+    #[must_use]
+    fn along(self, curve: &Curve) -> Self;
+
+    /// Any function of a number, lane by lane; slow, for what happens once a stage.
+    #[must_use]
+    fn each(mut self, function: impl Fn(f64) -> f64) -> Self {
+        for at in 0..Self::LANES {
+            self = self.with_lane(at, function(self.lane(at)));
+        }
+        self
+    }
+
+    /// Kept between two ends.
+    #[must_use]
+    fn within(self, low: Self, high: Self) -> Self {
+        self.max(low).min(high)
+    }
+}
+
+/// A function tabulated at even steps and read by straight lines; beyond its ends it stays level.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Curve {
+    low: f64,
+    steps_per_unit: f64,
+    values: Vec<f64>,
+    single: Vec<f32>,
+}
+
+impl Curve {
+    /// Tabulates a function from `low` to `high` in `steps` even steps (at least one).
+    pub fn of(low: f64, high: f64, steps: usize, function: impl Fn(f64) -> f64) -> Self {
+        let steps = steps.max(1);
+        let width = (high - low) / steps as f64;
+        let values: Vec<f64> = (0..=steps)
+            .map(|step| function(low + width * step as f64))
+            .collect();
+        #[allow(clippy::cast_possible_truncation)] // rounded to single precision on purpose
+        let single = values.iter().map(|value| *value as f32).collect();
+        Self {
+            low,
+            steps_per_unit: 1.0 / width,
+            values,
+            single,
+        }
+    }
+
+    /// The value at a place.
+    pub fn at(&self, place: f64) -> f64 {
+        let last = self.values.len() - 1;
+        let steps = ((place - self.low) * self.steps_per_unit).clamp(0.0, last as f64);
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // between 0 and `last`
+        let before = (steps as usize).min(last - 1);
+        let part = steps - before as f64;
+        self.values[before] + (self.values[before + 1] - self.values[before]) * part
+    }
+
+    fn single_at(&self, place: f32) -> f32 {
+        let last = self.single.len() - 1;
+        #[allow(clippy::cast_possible_truncation)] // rounded to single precision on purpose
+        let (low, per_unit) = (self.low as f32, self.steps_per_unit as f32);
+        let steps = ((place - low) * per_unit).clamp(0.0, last as f32);
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // between 0 and `last`
+        let before = (steps as usize).min(last - 1);
+        let part = steps - before as f32;
+        self.single[before] + (self.single[before + 1] - self.single[before]) * part
+    }
+}
+
+impl Lane for f64 {
+    const LANES: usize = 1;
+
+    fn splat(value: f64) -> Self {
+        value
+    }
+
+    fn lane(self, _: usize) -> f64 {
+        self
+    }
+
+    fn with_lane(self, _: usize, value: f64) -> Self {
+        value
+    }
+
+    fn min(self, other: Self) -> Self {
+        if other < self { other } else { self }
+    }
+
+    fn max(self, other: Self) -> Self {
+        if other > self { other } else { self }
+    }
+
+    fn root(self) -> Self {
+        self.sqrt()
+    }
+
+    fn if_at_least(self, limit: Self, then: Self, otherwise: Self) -> Self {
+        if self >= limit { then } else { otherwise }
+    }
+
+    fn along(self, curve: &Curve) -> Self {
+        curve.at(self)
+    }
+}
+
+/// Eight numbers of single precision.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Eight([f32; 8]);
+
+macro_rules! lane_by_lane {
+    ($trait:ident, $name:ident, $operator:tt) => {
+        impl $trait for Eight {
+            type Output = Self;
+            #[inline]
+            fn $name(self, other: Self) -> Self {
+                let mut out = self.0;
+                for (one, other) in out.iter_mut().zip(other.0) {
+                    *one $operator other;
+                }
+                Self(out)
+            }
+        }
+    };
+}
+
+lane_by_lane!(Add, add, +=);
+lane_by_lane!(Sub, sub, -=);
+lane_by_lane!(Mul, mul, *=);
+lane_by_lane!(Div, div, /=);
+
+impl Neg for Eight {
+    type Output = Self;
+    fn neg(self) -> Self {
+        Self(self.0.map(|value| -value))
+    }
+}
+
+impl AddAssign for Eight {
+    #[inline]
+    fn add_assign(&mut self, other: Self) {
+        *self = *self + other;
+    }
+}
+
+impl Lane for Eight {
+    const LANES: usize = 8;
+
+    #[allow(clippy::cast_possible_truncation)] // rounded to single precision on purpose
+    fn splat(value: f64) -> Self {
+        Self([value as f32; 8])
+    }
+
+    fn lane(self, at: usize) -> f64 {
+        f64::from(self.0[at])
+    }
+
+    #[allow(clippy::cast_possible_truncation)] // rounded to single precision on purpose
+    fn with_lane(mut self, at: usize, value: f64) -> Self {
+        self.0[at] = value as f32;
+        self
+    }
+
+    #[inline]
+    fn min(self, other: Self) -> Self {
+        let mut out = self.0;
+        for (one, other) in out.iter_mut().zip(other.0) {
+            *one = if other < *one { other } else { *one };
+        }
+        Self(out)
+    }
+
+    #[inline]
+    fn max(self, other: Self) -> Self {
+        let mut out = self.0;
+        for (one, other) in out.iter_mut().zip(other.0) {
+            *one = if other > *one { other } else { *one };
+        }
+        Self(out)
+    }
+
+    #[inline]
+    fn root(self) -> Self {
+        Self(self.0.map(f32::sqrt))
+    }
+
+    #[inline]
+    fn if_at_least(self, limit: Self, then: Self, otherwise: Self) -> Self {
+        let mut out = self.0;
+        for (at, one) in out.iter_mut().enumerate() {
+            *one = if self.0[at] >= limit.0[at] {
+                then.0[at]
+            } else {
+                otherwise.0[at]
+            };
+        }
+        Self(out)
+    }
+
+    #[inline]
+    fn along(self, curve: &Curve) -> Self {
+        Self(self.0.map(|place| curve.single_at(place)))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Curve, Eight, Lane};
+
+    fn polynomial<L: Lane>(x: L) -> L {
+        let two = L::splat(2.0);
+        (x * x - two * x).max(L::splat(-0.5)) / (x + two)
+    }
+
+    #[test]
+    fn a_lane_has_the_bits_of_the_same_number_alone() {
+        let mut side_by_side = Eight::splat(0.0);
+        for at in 0..8 {
+            side_by_side = side_by_side.with_lane(at, 0.3 * at as f64);
+        }
+        let together = polynomial(side_by_side);
+        for at in 0..8 {
+            let alone = polynomial(Eight::splat(0.3 * at as f64));
+            assert_eq!(alone.lane(5).to_bits(), together.lane(at).to_bits());
+            let double = polynomial(0.3 * at as f64);
+            assert!((double - together.lane(at)).abs() < 1e-6);
+        }
+    }
+
+    #[test]
+    fn a_curve_is_exact_at_its_steps_and_level_beyond() {
+        let square = Curve::of(0.0, 10.0, 10, |x| x * x);
+        assert!((square.at(3.0) - 9.0).abs() < 1e-12);
+        assert!((square.at(3.5) - 12.5).abs() < 1e-12);
+        assert!((square.at(-4.0)).abs() < 1e-12);
+        assert!((square.at(40.0) - 100.0).abs() < 1e-12);
+        assert!((Eight::splat(3.5).along(&square).lane(2) - 12.5).abs() < 1e-5);
+    }
+}

@@ -1,0 +1,370 @@
+//! A section through a body, cut into cells: how heat flows between them, whatever it is made of.
+//!
+//! The cells keep their mass; the body may swell, and then every length of the section is stretched
+//! by one factor along each axis (a mesh of fixed topology). Finite volumes with the conductivity
+//! of two cells in series, second order in space on a smooth mesh (S. V. Patankar, Numerical Heat
+//! Transfer and Fluid Flow, 1980, section 4.2; from memory).
+
+use crate::lane::Lane;
+
+/// What a section stands for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Solid {
+    /// A prism: the half from its middle plane outward, one metre deep.
+    Prism,
+    /// A body of revolution: from its axis outward, the whole turn.
+    Round,
+}
+
+/// Edges of the cells as they lie before the body swells.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Mesh {
+    solid: Solid,
+    /// From the middle outward, m; the first is 0.
+    across_m: Vec<f64>,
+    /// From the bottom up, m; the first is 0.
+    up_m: Vec<f64>,
+}
+
+impl Mesh {
+    /// A mesh from its edges; none when they do not rise from 0 or a direction has no cell.
+    pub fn of(solid: Solid, across_m: Vec<f64>, up_m: Vec<f64>) -> Option<Self> {
+        let rises = |edges: &[f64]| {
+            edges.len() >= 2
+                && edges[0].abs() < 1e-15
+                && edges.iter().all(|edge| edge.is_finite())
+                && edges.windows(2).all(|pair| pair[1] > pair[0])
+        };
+        (rises(&across_m) && rises(&up_m)).then_some(Self {
+            solid,
+            across_m,
+            up_m,
+        })
+    }
+
+    /// Edges from 0 to `length` in `cells` cells that grow from the far end inward by one ratio:
+    /// the last is the thinnest, `thinnest` m, where that leaves room; even cells otherwise.
+    pub fn graded_to_end(length: f64, cells: usize, thinnest: f64) -> Vec<f64> {
+        let widths = graded(length, cells, thinnest);
+        let mut edges = vec![0.0];
+        let mut at = 0.0;
+        for width in widths.iter().rev() {
+            at += width;
+            edges.push(at);
+        }
+        if let Some(last) = edges.last_mut() {
+            *last = length;
+        }
+        edges
+    }
+
+    /// The same, thin at both ends: for a height from a hot bottom to a hot top.
+    pub fn graded_to_both(length: f64, cells: usize, thinnest: f64) -> Vec<f64> {
+        let below = cells / 2;
+        let above = cells - below;
+        let half = length * below as f64 / cells.max(1) as f64;
+        let mut edges: Vec<f64> = Self::graded_to_end(half, below, thinnest)
+            .iter()
+            .rev()
+            .map(|edge| half - edge)
+            .collect();
+        let upper = Self::graded_to_end(length - half, above, thinnest);
+        edges.extend(upper.iter().skip(1).map(|edge| half + edge));
+        edges
+    }
+
+    /// Cells from the middle outward.
+    pub fn cells_across(&self) -> usize {
+        self.across_m.len() - 1
+    }
+
+    /// Cells from the bottom up.
+    pub fn cells_up(&self) -> usize {
+        self.up_m.len() - 1
+    }
+
+    /// All cells.
+    pub fn cells(&self) -> usize {
+        self.cells_across() * self.cells_up()
+    }
+
+    /// The place of a cell in lists of cells: rows from the bottom up, each from the middle outward.
+    pub fn place(&self, across: usize, up: usize) -> usize {
+        up * self.cells_across() + across
+    }
+
+    /// What it stands for.
+    pub const fn solid(&self) -> Solid {
+        self.solid
+    }
+
+    /// Edges from the middle outward, m.
+    pub fn across_m(&self) -> &[f64] {
+        &self.across_m
+    }
+
+    /// Edges from the bottom up, m.
+    pub fn up_m(&self) -> &[f64] {
+        &self.up_m
+    }
+
+    /// Base area of a column of cells before swelling: m2 (of a prism: half, one metre deep).
+    pub fn base_m2(&self, across: usize) -> f64 {
+        let (inner, outer) = (self.across_m[across], self.across_m[across + 1]);
+        match self.solid {
+            Solid::Prism => outer - inner,
+            Solid::Round => std::f64::consts::PI * (outer * outer - inner * inner),
+        }
+    }
+
+    /// Volume of a cell before swelling, m3.
+    pub fn volume_m3(&self, across: usize, up: usize) -> f64 {
+        self.base_m2(across) * (self.up_m[up + 1] - self.up_m[up])
+    }
+
+    /// Area of the outer side of a row before swelling, m2.
+    pub fn side_m2(&self, up: usize) -> f64 {
+        let height = self.up_m[up + 1] - self.up_m[up];
+        match self.solid {
+            Solid::Prism => height,
+            Solid::Round => {
+                2.0 * std::f64::consts::PI * self.across_m[self.cells_across()] * height
+            }
+        }
+    }
+}
+
+/// Widths from the thin end on.
+fn graded(length: f64, cells: usize, thinnest: f64) -> Vec<f64> {
+    let cells = cells.max(1);
+    let even = length / cells as f64;
+    if thinnest <= 0.0 || thinnest >= even {
+        return vec![even; cells];
+    }
+    // The ratio whose geometric series comes to the length, by halving.
+    let sum = |ratio: f64| -> f64 {
+        let mut width = thinnest;
+        let mut all = 0.0;
+        for _ in 0..cells {
+            all += width;
+            width *= ratio;
+        }
+        all
+    };
+    let (mut low, mut high) = (1.0, 2.0);
+    while sum(high) < length {
+        high *= 2.0;
+    }
+    for _ in 0..80 {
+        let middle = 0.5 * (low + high);
+        if sum(middle) < length {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    let mut width = thinnest;
+    let mut widths = Vec::with_capacity(cells);
+    for _ in 0..cells {
+        widths.push(width);
+        width *= low;
+    }
+    widths
+}
+
+/// How much longer the section is than its mesh, along each axis.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stretch<L> {
+    /// From the middle outward.
+    pub across: L,
+    /// From the bottom up.
+    pub up: L,
+}
+
+impl<L: Lane> Stretch<L> {
+    /// No longer.
+    pub fn none() -> Self {
+        Self {
+            across: L::splat(1.0),
+            up: L::splat(1.0),
+        }
+    }
+
+    /// How many times the volume.
+    pub fn volume(&self, solid: Solid) -> L {
+        match solid {
+            Solid::Prism => self.across * self.up,
+            Solid::Round => self.across * self.across * self.up,
+        }
+    }
+
+    /// How many times the area of a base.
+    pub fn base(&self, solid: Solid) -> L {
+        match solid {
+            Solid::Prism => self.across,
+            Solid::Round => self.across * self.across,
+        }
+    }
+
+    /// How many times the area of a side.
+    pub fn side(&self, solid: Solid) -> L {
+        match solid {
+            Solid::Prism => self.up,
+            Solid::Round => self.across * self.up,
+        }
+    }
+}
+
+/// The faces between cells, worked out once for a mesh.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Faces {
+    solid: Solid,
+    across: usize,
+    up: usize,
+    /// Area, and half widths of the inner and the outer cell, for each face across.
+    between_columns: Vec<[f64; 2]>,
+    heights: Vec<f64>,
+    /// Half heights of the lower and the upper cell for each face up.
+    between_rows: Vec<[f64; 2]>,
+    bases: Vec<f64>,
+}
+
+impl Faces {
+    /// The faces of a mesh.
+    pub fn of(mesh: &Mesh) -> Self {
+        let turn = |edge: f64| match mesh.solid {
+            Solid::Prism => 1.0,
+            Solid::Round => 2.0 * std::f64::consts::PI * edge,
+        };
+        let half = |edges: &[f64], cell: usize| 0.5 * (edges[cell + 1] - edges[cell]);
+        let between_columns = (1..mesh.cells_across())
+            .map(|edge| {
+                // Half widths divided by the turn's length: area per height is folded in.
+                let length = turn(mesh.across_m[edge]);
+                [
+                    half(&mesh.across_m, edge - 1) / length,
+                    half(&mesh.across_m, edge) / length,
+                ]
+            })
+            .collect();
+        let between_rows = (1..mesh.cells_up())
+            .map(|edge| [half(&mesh.up_m, edge - 1), half(&mesh.up_m, edge)])
+            .collect();
+        Self {
+            solid: mesh.solid,
+            across: mesh.cells_across(),
+            up: mesh.cells_up(),
+            between_columns,
+            heights: mesh.up_m.windows(2).map(|pair| pair[1] - pair[0]).collect(),
+            between_rows,
+            bases: (0..mesh.cells_across())
+                .map(|column| mesh.base_m2(column))
+                .collect(),
+        }
+    }
+
+    /// Adds to `into_w` the heat that flows into each cell from its neighbours, W.
+    ///
+    /// `temperature` in kelvin or °C and `resistivity` (one over conductivity, m K/W), one of each
+    /// a cell. What flows over a face is taken from one cell and given to the other, so nothing is
+    /// lost between them.
+    pub fn flows<L: Lane>(
+        &self,
+        temperature: &[L],
+        resistivity: &[L],
+        stretch: Stretch<L>,
+        into_w: &mut [L],
+    ) {
+        let (sideways, upward) = match self.solid {
+            Solid::Prism => (stretch.up / stretch.across, stretch.across / stretch.up),
+            Solid::Round => (stretch.up, stretch.across * stretch.across / stretch.up),
+        };
+        let across = self.across;
+        for (row, height) in self.heights.iter().enumerate() {
+            let start = row * across;
+            let area = L::splat(*height) * sideways;
+            let temperature = &temperature[start..start + across];
+            let resistivity = &resistivity[start..start + across];
+            let into_w = &mut into_w[start..start + across];
+            for (face, [inner, outer]) in self.between_columns.iter().enumerate() {
+                let resistance =
+                    L::splat(*inner) * resistivity[face] + L::splat(*outer) * resistivity[face + 1];
+                let flow = area * (temperature[face + 1] - temperature[face]) / resistance;
+                into_w[face] += flow;
+                into_w[face + 1] = into_w[face + 1] - flow;
+            }
+        }
+        for (row, [lower, upper]) in self.between_rows.iter().enumerate() {
+            let (below, above) = (row * across, (row + 1) * across);
+            let (lower, upper) = (L::splat(*lower), L::splat(*upper));
+            let (t_below, t_above) = (
+                &temperature[below..above],
+                &temperature[above..above + across],
+            );
+            let (r_below, r_above) = (
+                &resistivity[below..above],
+                &resistivity[above..above + across],
+            );
+            let (in_below, in_above) = into_w[below..above + across].split_at_mut(across);
+            for column in 0..across {
+                let resistance = lower * r_below[column] + upper * r_above[column];
+                let flow =
+                    L::splat(self.bases[column]) * upward * (t_above[column] - t_below[column])
+                        / resistance;
+                in_below[column] += flow;
+                in_above[column] = in_above[column] - flow;
+            }
+        }
+    }
+
+    /// How many faces lie between cells.
+    pub fn count(&self) -> usize {
+        self.between_columns.len() * self.up + self.between_rows.len() * self.across
+    }
+}
+
+/// The longest explicit step that stays stable, s: half the least heat capacity over conductance
+/// of a cell, with `beside` W/K more at the outer faces of each cell of the rim.
+pub fn stable_step_s(
+    mesh: &Mesh,
+    heat_capacity_j_per_k: impl Fn(usize, usize) -> f64,
+    conductivity: f64,
+    film_w_per_m2_k: f64,
+) -> f64 {
+    let (across, up) = (mesh.across_m(), mesh.up_m());
+    let mut least = f64::INFINITY;
+    for row in 0..mesh.cells_up() {
+        for column in 0..mesh.cells_across() {
+            let width = across[column + 1] - across[column];
+            let height = up[row + 1] - up[row];
+            let turn = |edge: f64| match mesh.solid() {
+                Solid::Prism => 1.0,
+                Solid::Round => 2.0 * std::f64::consts::PI * edge,
+            };
+            let mut conductance = 0.0;
+            if column > 0 {
+                let reach = 0.5 * (width + across[column] - across[column - 1]);
+                conductance += conductivity * turn(across[column]) * height / reach;
+            }
+            if column + 1 < mesh.cells_across() {
+                let reach = 0.5 * (width + across[column + 2] - across[column + 1]);
+                conductance += conductivity * turn(across[column + 1]) * height / reach;
+            } else {
+                conductance += film_w_per_m2_k.min(2.0 * conductivity / width) * mesh.side_m2(row);
+            }
+            let base = mesh.base_m2(column);
+            for neighbour in [row.checked_sub(1), Some(row + 1)] {
+                match neighbour.filter(|other| *other < mesh.cells_up()) {
+                    Some(other) => {
+                        let reach = 0.5 * (height + up[other + 1] - up[other]);
+                        conductance += conductivity * base / reach;
+                    }
+                    None => conductance += film_w_per_m2_k.min(2.0 * conductivity / height) * base,
+                }
+            }
+            least = least.min(heat_capacity_j_per_k(column, row) / conductance);
+        }
+    }
+    // Positive coefficients need the whole of it; half keeps smooth what is stiff beside it.
+    0.5 * least
+}
