@@ -3,6 +3,7 @@
 //! Nothing here knows what the numbers are about.
 
 pub mod decimal;
+pub mod flat;
 pub mod lane;
 pub mod math;
 pub mod quantity;

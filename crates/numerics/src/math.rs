@@ -27,3 +27,18 @@ pub fn pow(base: f64, exponent: f64) -> f64 {
 pub fn exp10(x: f64) -> f64 {
     libm::exp10(x)
 }
+
+/// Sine of an angle in radians.
+pub fn sin(x: f64) -> f64 {
+    libm::sin(x)
+}
+
+/// Cosine of an angle in radians.
+pub fn cos(x: f64) -> f64 {
+    libm::cos(x)
+}
+
+/// Cube root of `x`.
+pub fn cbrt(x: f64) -> f64 {
+    libm::cbrt(x)
+}

@@ -2,6 +2,7 @@
 
 use super::model::Caution;
 use crate::Inputs;
+use numerics::quantity::Temperature;
 use recipe::document::model::{Action, Step};
 use recipe::formula::Resolved;
 use recipe::larder::{Ingredient, Role};
@@ -71,6 +72,14 @@ fn steps<'a>(inputs: &Inputs<'a>) -> impl Iterator<Item = &'a Step> {
     let recipe = inputs.recipe;
     let of_stages = recipe.stages.iter().flat_map(|stage| &stage.steps);
     of_stages.chain(recipe.products.iter().flat_map(|product| &product.steps))
+}
+
+/// What the dial says in each phase of a bake.
+pub(super) fn dials(step: &Step) -> Vec<Temperature> {
+    match &step.action {
+        Action::Bake { phases, .. } => phases.iter().map(|phase| phase.at.value).collect(),
+        _ => Vec::new(),
+    }
 }
 
 fn steam(step: &Step) -> bool {

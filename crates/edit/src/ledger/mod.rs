@@ -8,6 +8,7 @@ mod items;
 mod kit;
 pub mod label;
 pub mod model;
+pub mod patterns;
 mod products;
 mod readers;
 pub mod say;
