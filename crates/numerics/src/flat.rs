@@ -168,10 +168,7 @@ mod tests {
     #[test]
     fn a_ring_holds_its_rope() {
         // A torus of mean diameter 20 and rope 4: 2 π² (10)(2²) = 80 π².
-        near(
-            rope_of_ring(24.0, 80.0 * PI * PI).expect("a ring"),
-            4.0,
-        );
+        near(rope_of_ring(24.0, 80.0 * PI * PI).expect("a ring"), 4.0);
         assert_eq!(rope_of_ring(10.0, 1e9), None);
         assert_eq!(rope_of_ring(10.0, 0.0), None);
     }

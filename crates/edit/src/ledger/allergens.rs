@@ -3,18 +3,17 @@
 use super::model::AllergenLine;
 use super::say;
 use crate::Inputs;
-use recipe::formula::Resolved;
+use recipe::formula::{Resolved, ResolvedItem};
 use recipe::label::allergens::{Named, named};
 use std::collections::BTreeSet;
 
 /// Allergens of every ingredient, the ones for bench, tin and top included.
 pub fn line(inputs: &Inputs) -> AllergenLine {
-    let formula = inputs.formula;
-    let items = formula
-        .stages
-        .iter()
-        .flat_map(|stage| &stage.items)
-        .chain(&formula.besides);
+    of_items(inputs.formula.every_item())
+}
+
+/// Allergens of some items alone: of what is in one bowl.
+pub fn of_items<'a>(items: impl Iterator<Item = &'a ResolvedItem>) -> AllergenLine {
     let Named { us, eu, .. } = named(items.filter_map(|item| match &item.what {
         Resolved::Ingredient(ingredient) => Some(ingredient.as_ref()),
         _ => None,

@@ -2,7 +2,8 @@
 
 use super::model::{Fact, Figure, FilmLine, IsoTimes, Ledger};
 use super::{
-    allergens, cautions, figure, items, kebab, kit, products, readers, say, steps, tables,
+    allergens, bowl_labels, cautions, figure, items, kebab, kit, patterns, products, readers, say,
+    shopping, steps, tables,
 };
 use crate::{Heard, Inputs};
 use numerics::quantity::{Duration, Temperature};
@@ -89,6 +90,9 @@ pub fn ledger(inputs: &Inputs, heard: &Heard) -> Ledger {
             .collect(),
         footnotes,
         imprint: imprint(recipe),
+        shopping: shopping::one(inputs),
+        bowl_labels: bowl_labels::labels(inputs),
+        patterns: patterns::patterns(inputs),
     }
 }
 

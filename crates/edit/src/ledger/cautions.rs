@@ -44,6 +44,9 @@ pub fn cautions(inputs: &Inputs) -> Vec<Caution> {
             "common practice",
         );
     }
+    if let Some(text) = paper(inputs) {
+        add(&text, "the limit on the paper's pack, common practice");
+    }
     if steps(inputs).any(|step| matches!(step.action, Action::Bake { .. })) {
         add(
             "Whoever sells bread follows the food code of the place; for a question of \
@@ -55,12 +58,9 @@ pub fn cautions(inputs: &Inputs) -> Vec<Caution> {
 }
 
 fn ingredients<'a>(inputs: &Inputs<'a>) -> Vec<&'a Ingredient> {
-    let formula = inputs.formula;
-    formula
-        .stages
-        .iter()
-        .flat_map(|stage| &stage.items)
-        .chain(&formula.besides)
+    inputs
+        .formula
+        .every_item()
         .filter_map(|item| match &item.what {
             Resolved::Ingredient(ingredient) => Some(ingredient.as_ref()),
             _ => None,
@@ -72,6 +72,29 @@ fn steps<'a>(inputs: &Inputs<'a>) -> impl Iterator<Item = &'a Step> {
     let recipe = inputs.recipe;
     let of_stages = recipe.stages.iter().flat_map(|stage| &stage.steps);
     of_stages.chain(recipe.products.iter().flat_map(|product| &product.steps))
+}
+
+/// From this dial on, paper is near the limit that packs usually state, °C (common practice).
+const NEAR_THE_PAPER: f64 = 220.0;
+
+/// A word on baking paper in a hot oven, where the recipe bakes on it.
+fn paper(inputs: &Inputs) -> Option<String> {
+    let on_paper = |step: &Step| step.text.value.to_lowercase().contains("baking paper");
+    let lined = inputs.recipe.products.iter().any(|product| {
+        let tin = product.tin.as_ref();
+        tin.is_some_and(|tin| tin.name.value.to_lowercase().contains("lined"))
+    });
+    if !lined && !steps(inputs).any(on_paper) {
+        return None;
+    }
+    let hottest = steps(inputs).flat_map(dials).max_by(|a, b| a.order(*b))?;
+    (hottest.celsius() >= NEAR_THE_PAPER).then(|| {
+        format!(
+            "Baking paper bears the temperature that its pack states, often 220 °C / 430 °F, and \
+             this bakes at {}: read the pack, and trim the paper to what it carries.",
+            super::readers::dial(hottest, inputs.market)
+        )
+    })
 }
 
 /// What the dial says in each phase of a bake.

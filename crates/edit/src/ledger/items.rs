@@ -319,13 +319,7 @@ fn temperature(at: Temperature) -> String {
 /// Sources of the weights behind the kitchen measures, in order of first use.
 pub fn footnotes(inputs: &Inputs) -> Vec<String> {
     let mut notes: Vec<String> = Vec::new();
-    let formula = inputs.formula;
-    let items = formula
-        .stages
-        .iter()
-        .flat_map(|stage| &stage.items)
-        .chain(&formula.besides);
-    for item in items {
+    for item in inputs.formula.every_item() {
         if let Resolved::Ingredient(ingredient) = &item.what
             && let Some(note) = note(ingredient)
             && !notes.contains(&note)

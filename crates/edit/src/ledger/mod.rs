@@ -2,6 +2,7 @@
 //! and where it comes from.
 
 mod allergens;
+pub mod bowl_labels;
 pub mod build;
 mod cautions;
 mod items;
@@ -13,6 +14,7 @@ mod products;
 mod readers;
 pub mod say;
 mod sentence;
+pub mod shopping;
 mod steps;
 mod tables;
 mod walk;

@@ -1,5 +1,8 @@
 //! The ledger as plain values, arranged as the recipe is: facts, stages, steps, products, tables.
 
+pub use super::bowl_labels::BowlLabel;
+pub use super::patterns::model::{Part, Pattern, PatternKind, Patterns};
+pub use super::shopping::{Shopping, ShoppingGroup, ShoppingLine};
 use super::label::model::LabelLines;
 use recipe::provenance::Origin;
 
@@ -82,6 +85,12 @@ pub struct Ledger {
     pub footnotes: Vec<String>,
     /// "everyoven 0.1.0 · data 1 · recipe version 3".
     pub imprint: String,
+    /// What to buy for one batch.
+    pub shopping: Shopping,
+    /// What is stuck on bowls and trays while they stand.
+    pub bowl_labels: Vec<BowlLabel>,
+    /// Linings, sheets of dough, rings and strips at true size.
+    pub patterns: Patterns,
 }
 
 /// The film as a line.

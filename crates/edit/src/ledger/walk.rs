@@ -24,6 +24,18 @@ impl Ledger {
                 all.extend(liquid.iter());
             }
         }
+        all.extend(self.shopping.figures());
+        all.extend(
+            self.bowl_labels
+                .iter()
+                .flat_map(|label| label.figures.iter().chain(&label.mass)),
+        );
+        let patterns = self.patterns.drawn.iter();
+        all.extend(
+            patterns
+                .flat_map(|pattern| &pattern.lengths)
+                .flat_map(|fact| &fact.figures),
+        );
         all
     }
 

@@ -8,7 +8,8 @@ mod label;
 mod method;
 
 use edit::ledger::model::{
-    AllergenLine, Caution, Fact, Figure, FilmLine, IsoTimes, Ledger, ProductLine, RoomTable,
+    AllergenLine, Caution, Fact, Figure, FilmLine, IsoTimes, Ledger, Patterns, ProductLine,
+    RoomTable, Shopping,
 };
 use recipe::provenance::{Had, Origin};
 
@@ -137,6 +138,9 @@ pub fn ledger() -> Ledger {
             text("Fine salt: 6 g a teaspoon (read in the source, USDA, Release 28)."),
         ],
         imprint: text("everyoven 0.1.0 · data 1 · recipe version 3"),
+        shopping: Shopping::default(),
+        bowl_labels: vec![],
+        patterns: Patterns::default(),
     }
 }
 

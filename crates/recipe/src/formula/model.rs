@@ -25,6 +25,12 @@ pub struct Formula {
 }
 
 impl Formula {
+    /// Every item, those for bench, tin and top included, in written order.
+    pub fn every_item(&self) -> impl Iterator<Item = &ResolvedItem> {
+        let of_stages = self.stages.iter().flat_map(|stage| &stage.items);
+        of_stages.chain(&self.besides)
+    }
+
     /// Whether every item of the dough was found and weighed. What is judged of a dough with a hole
     /// in it would be about the hole.
     pub fn is_whole(&self) -> bool {

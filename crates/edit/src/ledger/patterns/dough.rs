@@ -40,10 +40,16 @@ fn of_product(inputs: &Inputs, product: &Product) -> Vec<Pattern> {
     let (piece, count) = sum.map_or((Mass::ZERO, 1), |sum| (sum.piece, sum.count));
     let mut drawn = sheets(name, &product.steps, |step| {
         let each = step.text.value.to_lowercase().contains("each");
-        if each { piece } else { piece * f64::from(count) }
+        if each {
+            piece
+        } else {
+            piece * f64::from(count)
+        }
     });
     drawn.extend(ropes(product));
-    let rolled = drawn.iter().any(|pattern| pattern.title.starts_with("Sheet"));
+    let rolled = drawn
+        .iter()
+        .any(|pattern| pattern.title.starts_with("Sheet"));
     if !rolled && let Some(tray) = tray(product, piece, count) {
         drawn.push(tray);
     }
@@ -131,11 +137,13 @@ fn sheets(name: &str, steps: &[Step], mass_for: impl Fn(&Step) -> Mass) -> Vec<P
                 sheet.lengths.push(thick);
             }
             sheet.steps = vec![
-                "Join the sheets and lay them under baking paper, or beside the board.".to_owned(),
+                "Lay the drawing under baking paper, or beside the board.".to_owned(),
                 "Roll the dough until it meets the lines on every side.".to_owned(),
             ];
             if !said.iter().any(|said| matches!(said, Said::Thick(_))) {
-                sheet.notes.push(format!("The thickness is worked out for {SHAPED_SOURCE}."));
+                sheet
+                    .notes
+                    .push(format!("The thickness is worked out for {SHAPED_SOURCE}."));
             }
             drawn.push(sheet);
         }
@@ -172,10 +180,7 @@ fn ropes(product: &Product) -> Option<Pattern> {
     }
     let longest = found.iter().map(|(length, _)| *length).fold(0.0, f64::max);
     let (_, word) = found.first()?;
-    let mut gauge = pattern(
-        format!("Length of a {word} for the {name}"),
-        String::new(),
-    );
+    let mut gauge = pattern(format!("Length of a {word} for the {name}"), String::new());
     // A rope's thickness follows from its mass when all the pieces are alike.
     let mass = match product.piece.value.as_slice() {
         [one] => Some(one.mass),
@@ -186,14 +191,18 @@ fn ropes(product: &Product) -> Option<Pattern> {
     for (length, word) in &found {
         let place = format!("rope.{name}");
         let middle = (rows + 0.5) * ROPE_ROW_MM;
-        gauge.lengths.push(fact(&place, &say::capital(word), &[*length], &written()));
+        gauge
+            .lengths
+            .push(fact(&place, &say::capital(word), &[*length], &written()));
         let thick = mass
             .filter(|_| word == "rope")
             .map(|mass| 2.0 * (volume_mm3(mass) / *length / PI).sqrt());
         let half = thick.unwrap_or(0.0) / 2.0;
         if let Some(thick) = thick.filter(|thick| *thick < ROPE_ROW_MM) {
             part.rectangle(Line::Edge, (0.0, middle - half), (*length, middle + half));
-            gauge.lengths.push(fact(&place, "Thick, about", &[thick], &reckoned()));
+            gauge
+                .lengths
+                .push(fact(&place, "Thick, about", &[thick], &reckoned()));
         } else {
             part.line(Line::Edge, vec![(0.0, middle), (*length, middle)]);
             for end in [0.0, *length] {
@@ -201,7 +210,11 @@ fn ropes(product: &Product) -> Option<Pattern> {
             }
         }
         let said = format!("{word} of {}", sizes(&[*length]));
-        part.word((*length * 0.25, middle - if half > 6.0 { 0.0 } else { 4.0 }), 10.0, said);
+        part.word(
+            (*length * 0.25, middle - if half > 6.0 { 0.0 } else { 4.0 }),
+            10.0,
+            said,
+        );
         rows += 1.0;
     }
     part.height_mm = rows * ROPE_ROW_MM;
@@ -211,9 +224,17 @@ fn ropes(product: &Product) -> Option<Pattern> {
         Some(mass) => format!("each of {}", say::mass(mass)),
         None => super::for_products(std::slice::from_ref(name)),
     };
-    gauge.steps = vec!["Lay the sheet beside the board and roll until both ends meet their marks.".to_owned()];
-    if gauge.lengths.iter().any(|fact| fact.label.starts_with("Thick")) {
-        gauge.notes.push(format!("The thickness is worked out for {SHAPED_SOURCE}."));
+    gauge.steps = vec![
+        "Lay the sheet beside the board and roll until both ends meet their marks.".to_owned(),
+    ];
+    if gauge
+        .lengths
+        .iter()
+        .any(|fact| fact.label.starts_with("Thick"))
+    {
+        gauge
+            .notes
+            .push(format!("The thickness is worked out for {SHAPED_SOURCE}."));
     }
     Some(gauge)
 }
@@ -230,10 +251,14 @@ fn tray(product: &Product, piece: Mass, count: u32) -> Option<Pattern> {
     let (length, width) = (length.millimetres(), width.millimetres());
     let (length, width) = (length.max(width), length.min(width));
     let across = cbrt(6.0 * volume_mm3(piece) / PI);
-    let apart = product.steps.iter().flat_map(in_step).find_map(|said| match said {
-        Said::Apart(mm) => Some(mm),
-        _ => None,
-    });
+    let apart = product
+        .steps
+        .iter()
+        .flat_map(in_step)
+        .find_map(|said| match said {
+            Said::Apart(mm) => Some(mm),
+            _ => None,
+        });
     let pitch = across + apart.unwrap_or(0.0);
     let fit = |side: f64| (1 + whole((side - across) / pitch)).max(1);
     let (columns, rows) = (fit(length), fit(width));
@@ -249,10 +274,19 @@ fn tray(product: &Product, piece: Mass, count: u32) -> Option<Pattern> {
             trays => format!("{count} pieces of {}, on {trays} trays", say::mass(piece)),
         },
     );
-    sheet.lengths.push(fact(&place, "Tray", &[length, width], &written()));
-    sheet.lengths.push(fact(&place, "One piece, as a ball, about", &[across], &reckoned()));
+    sheet
+        .lengths
+        .push(fact(&place, "Tray", &[length, width], &written()));
+    sheet.lengths.push(fact(
+        &place,
+        "One piece, as a ball, about",
+        &[across],
+        &reckoned(),
+    ));
     if let Some(apart) = apart {
-        sheet.lengths.push(fact(&place, "Apart, at least", &[apart], &written()));
+        sheet
+            .lengths
+            .push(fact(&place, "Apart, at least", &[apart], &written()));
     }
     let alt = format!(
         "A tray of {} with the places of {on_one} pieces.",
@@ -274,14 +308,21 @@ fn tray(product: &Product, piece: Mass, count: u32) -> Option<Pattern> {
         }
     }
     let steps = [length / f64::from(longest_row), width / f64::from(rows)];
-    sheet.lengths.push(fact(&place, "Middle to middle", &steps, &Origin::new("shared out evenly over the tray", Had::Derived)));
+    sheet.lengths.push(fact(
+        &place,
+        "Middle to middle",
+        &steps,
+        &Origin::new("shared out evenly over the tray", Had::Derived),
+    ));
     sheet.parts = vec![part];
     sheet.steps = vec![
-        "Join the sheets, lay them on the tray and the baking paper over them.".to_owned(),
-        "Set a piece on each circle. Draw the sheets out again before anything goes near the oven."
+        "Lay the drawing on the tray and the baking paper over it.".to_owned(),
+        "Set a piece on each circle. Draw it out again before anything goes near the oven."
             .to_owned(),
     ];
-    sheet.notes.push(format!("The circles are worked out for {SHAPED_SOURCE}; rising takes up the rest."));
+    sheet.notes.push(format!(
+        "The circles are worked out for {SHAPED_SOURCE}; rising takes up the rest."
+    ));
     Some(sheet)
 }
 

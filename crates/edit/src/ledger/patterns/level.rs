@@ -14,7 +14,7 @@ use recipe::document::model::Step;
 use recipe::provenance::{Had, Origin};
 
 /// Height of the scales, mm: what a small jam jar or a straight glass has (common practice).
-const TALL_MM: f64 = 150.0;
+const TALL_MM: f64 = 140.0;
 
 /// Room for the heading above the scales, mm.
 const HEAD_MM: f64 = 16.0;
@@ -36,7 +36,10 @@ pub(super) fn patterns(inputs: &Inputs) -> Made {
     let mut strips: Vec<(f64, Vec<String>)> = Vec::new();
     for (name, steps) in stages.chain(products) {
         for times in steps.iter().filter_map(multiple) {
-            match strips.iter_mut().find(|(other, _)| (other - times).abs() < 1e-9) {
+            match strips
+                .iter_mut()
+                .find(|(other, _)| (other - times).abs() < 1e-9)
+            {
                 Some((_, names)) if names.contains(name) => {}
                 Some((_, names)) => names.push(name.clone()),
                 None => strips.push((times, vec![name.clone()])),
@@ -86,7 +89,13 @@ fn said(times: f64, names: &[String]) -> Fact {
     let written = Origin::new("the recipe", Had::Written);
     let name = say::list(names);
     let place = format!("pattern.level.{name}");
-    let multiple = figure(format!("{place}.multiple"), times, "1", say::times(times), written);
+    let multiple = figure(
+        format!("{place}.multiple"),
+        times,
+        "1",
+        say::times(times),
+        written,
+    );
     let example = Origin::new("worked example for a straight jar", Had::Derived);
     let to = length(format!("{place}.example"), EXAMPLE_MM * times, &example);
     Fact {

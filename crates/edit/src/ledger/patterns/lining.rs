@@ -135,7 +135,7 @@ fn lean_said(
         .and_then(|holds| lean_for(holds.si() * 1e9))
         .filter(|lean| lean / height_mm <= STEEPEST_LEAN);
     if let Some((lean, holds)) = lean.zip(holds) {
-        let [mm] = [super::sizes(&[lean])];
+        let mm = super::sizes(&[lean]);
         pattern.notes.push(format!(
             "Walls leaning in by {mm} on each side are worked out from the {} that the tin holds; \
              rounded corners count as lean. Lay the pattern in the tin before you cut the good \
@@ -181,7 +181,12 @@ fn box_lining(pattern: &mut Pattern, tin: &Tin, name: &str, sides: [f64; 3], abo
     pattern.lengths = vec![
         fact(&place, "Base", &[length, width], &origin),
         fact(&place, "Walls", &[wall], &origin),
-        fact(&place, "Above the rim", &[above], &Origin::new("common practice", Had::CommonPractice)),
+        fact(
+            &place,
+            "Above the rim",
+            &[above],
+            &Origin::new("common practice", Had::CommonPractice),
+        ),
         fact(&place, "Whole sheet", &[whole_x, whole_y], &origin),
     ];
     let alt = format!(
@@ -226,7 +231,11 @@ fn box_lining(pattern: &mut Pattern, tin: &Tin, name: &str, sides: [f64; 3], abo
         }
         part.word(at(-x * 0.72, -y - wall - above / 2.0), 8.0, "above the rim");
     }
-    part.word(at(-x * 0.5, 0.0), 11.0, format!("base, {}", super::sizes(&[length, width])));
+    part.word(
+        at(-x * 0.5, 0.0),
+        11.0,
+        format!("base, {}", super::sizes(&[length, width])),
+    );
     part.word(at(-x * 0.5, -y - wall / 2.0), 9.0, "long wall");
     part.word(at(-x * 0.5, y + wall / 2.0), 9.0, "long wall");
     let mut end = |right: f64| {
@@ -236,9 +245,10 @@ fn box_lining(pattern: &mut Pattern, tin: &Tin, name: &str, sides: [f64; 3], abo
     end(1.0);
     pattern.parts = vec![part];
     pattern.steps = vec![
-        "Cut the sheets along their thin frames and join them, letter to letter.".to_owned(),
-        "Lay the pattern on baking paper and cut along the full lines, the four slits too.".to_owned(),
-        "Fold up along the dashed lines. The corner flaps go outside, behind the long walls.".to_owned(),
+        "Lay the pattern on baking paper and cut along the full lines, the four slits too."
+            .to_owned(),
+        "Fold up along the dashed lines. The corner flaps go outside, behind the long walls."
+            .to_owned(),
         "Grease the tin a little, so that the paper keeps still.".to_owned(),
     ];
 }

@@ -43,7 +43,9 @@ pub struct Patterns {
 impl Patterns {
     /// The patterns of one kind.
     pub fn of(&self, kind: PatternKind) -> impl Iterator<Item = &Pattern> {
-        self.drawn.iter().filter(move |pattern| pattern.kind == kind)
+        self.drawn
+            .iter()
+            .filter(move |pattern| pattern.kind == kind)
     }
 
     /// Why a kind has none; none when it has one.

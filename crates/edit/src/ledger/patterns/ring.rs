@@ -13,7 +13,9 @@ use recipe::provenance::{Had, Origin};
 /// One ring for each product whose sentence closes it to one.
 pub(super) fn patterns(inputs: &Inputs) -> Made {
     let products = inputs.recipe.products.iter();
-    let drawn: Vec<_> = products.filter_map(|product| ring(inputs, product)).collect();
+    let drawn: Vec<_> = products
+        .filter_map(|product| ring(inputs, product))
+        .collect();
     if drawn.is_empty() {
         return Err("No step closes the dough to a ring of a written size.".to_owned());
     }
@@ -21,10 +23,14 @@ pub(super) fn patterns(inputs: &Inputs) -> Made {
 }
 
 fn ring(inputs: &Inputs, product: &Product) -> Option<Pattern> {
-    let outer = product.steps.iter().flat_map(in_step).find_map(|said| match said {
-        Said::Ring(mm) => Some(mm),
-        _ => None,
-    })?;
+    let outer = product
+        .steps
+        .iter()
+        .flat_map(in_step)
+        .find_map(|said| match said {
+            Said::Ring(mm) => Some(mm),
+            _ => None,
+        })?;
     let name = &product.name.value;
     let mass = sum_of(inputs.formula, product).map_or(Mass::ZERO, |sum| sum.piece + sum.filling);
     let place = format!("ring.{name}");
@@ -32,7 +38,10 @@ fn ring(inputs: &Inputs, product: &Product) -> Option<Pattern> {
     let reckoned = Origin::new(SHAPED_SOURCE, Had::CommonPractice);
     let mut lengths = vec![fact(&place, "Outer circle", &[outer], &written)];
     let radius = outer / 2.0;
-    let alt = format!("Two circles about one middle, the outer {} across.", sizes(&[outer]));
+    let alt = format!(
+        "Two circles about one middle, the outer {} across.",
+        sizes(&[outer])
+    );
     let mut part = Part::new("", alt, outer, outer);
     part.circle(Line::Edge, (radius, radius), radius);
     part.word((radius, 7.0), 10.0, format!("outer, {}", sizes(&[outer])));
@@ -42,7 +51,11 @@ fn ring(inputs: &Inputs, product: &Product) -> Option<Pattern> {
         lengths.push(fact(&place, "Inner circle, about", &[inner], &reckoned));
         lengths.push(fact(&place, "Rope, about", &[rope], &reckoned));
         part.circle(Line::Edge, (radius, radius), inner / 2.0);
-        part.word((radius, rope + 7.0), 10.0, format!("inner, {}", sizes(&[inner])));
+        part.word(
+            (radius, rope + 7.0),
+            10.0,
+            format!("inner, {}", sizes(&[inner])),
+        );
         notes.push(format!(
             "The inner circle is worked out for {SHAPED_SOURCE}: a rope as thick all round. The \
              hole closes in as the ring rises."
@@ -56,8 +69,8 @@ fn ring(inputs: &Inputs, product: &Product) -> Option<Pattern> {
         lengths,
         parts: vec![part],
         steps: vec![
-            "Join the sheets and lay them under the baking paper.".to_owned(),
-            "Lay the rope between the two circles and pinch its ends together. Draw the sheets \
+            "Lay the drawing under the baking paper.".to_owned(),
+            "Lay the rope between the two circles and pinch its ends together. Draw it \
              out again before anything goes near the oven."
                 .to_owned(),
         ],

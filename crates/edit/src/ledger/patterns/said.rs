@@ -56,7 +56,11 @@ fn words(sentence: &str) -> Vec<String> {
         }
         let mut run = String::new();
         for letter in word.chars() {
-            if run.chars().last().is_some_and(|last| kind(last) != kind(letter)) {
+            if run
+                .chars()
+                .last()
+                .is_some_and(|last| kind(last) != kind(letter))
+            {
                 out.push(bare(&run));
                 run.clear();
             }
@@ -157,16 +161,33 @@ mod tests {
     fn sizes_are_read_as_bakers_write_them() {
         let sheet = |length, width| Said::Sheet { length, width };
         for (sentence, wanted) in [
-            ("Roll to a sheet of 45 × 20 cm, spread, close to a ring of 28 cm.",
-                vec![sheet(450.0, 200.0), Said::Ring(280.0)]),
+            (
+                "Roll to a sheet of 45 × 20 cm, spread, close to a ring of 28 cm.",
+                vec![sheet(450.0, 200.0), Said::Ring(280.0)],
+            ),
             ("Roll out to 40x30cm.", vec![sheet(400.0, 300.0)]),
-            ("Roll out to 30 cm by 40 cm, 5 mm thick.", vec![sheet(400.0, 300.0), Said::Thick(5.0)]),
-            ("Roll to a square of 30 cm / 12 in.", vec![sheet(300.0, 300.0)]),
+            (
+                "Roll out to 30 cm by 40 cm, 5 mm thick.",
+                vec![sheet(400.0, 300.0), Said::Thick(5.0)],
+            ),
+            (
+                "Roll to a square of 30 cm / 12 in.",
+                vec![sheet(300.0, 300.0)],
+            ),
             ("Pat each to a round of 10 in.", vec![Said::Round(254.0)]),
-            ("Roll the three pieces into ropes of 35 cm, braid them.", vec![Said::Rope(350.0, "rope".into())]),
-            ("Set on the lined tray, 5 cm apart.", vec![Said::Apart(50.0)]),
+            (
+                "Roll the three pieces into ropes of 35 cm, braid them.",
+                vec![Said::Rope(350.0, "rope".into())],
+            ),
+            (
+                "Set on the lined tray, 5 cm apart.",
+                vec![Said::Apart(50.0)],
+            ),
             ("until it stands 2 cm below the rim of the 8 in tin", vec![]),
-            ("Bake at 180 °C for 36 min in a tin of 21.6 x 11.4 cm.", vec![]),
+            (
+                "Bake at 180 °C for 36 min in a tin of 21.6 x 11.4 cm.",
+                vec![],
+            ),
         ] {
             assert_eq!(in_sentence(sentence), wanted, "{sentence}");
         }

@@ -55,8 +55,12 @@ pub(super) fn lining(
     pattern.parts = vec![disc(base)];
     let part = match cone_wall(rim, base, height) {
         Some(cone) => {
-            pattern.lengths.push(fact(&place, "Inner arc, radius", &[cone.inner], &origin));
-            pattern.lengths.push(fact(&place, "Outer arc, radius", &[cone.outer], &origin));
+            pattern
+                .lengths
+                .push(fact(&place, "Inner arc, radius", &[cone.inner], &origin));
+            pattern
+                .lengths
+                .push(fact(&place, "Outer arc, radius", &[cone.outer], &origin));
             curved_wall((cone.inner, cone.outer, cone.angle), above)
         }
         None => straight_wall("Wall", 2.0 * PI * rim, height, above),
@@ -68,9 +72,10 @@ pub(super) fn lining(
 
 fn steps(last: &str) -> Vec<String> {
     vec![
-        "Cut the sheets along their thin frames and join them, letter to letter.".to_owned(),
-        "Lay each part on baking paper and cut along the full lines; snip the foot as marked.".to_owned(),
-        "Fold the foot in along the dashed line. The strip at the end of a wall lies double.".to_owned(),
+        "Lay each part on baking paper and cut along the full lines; snip the foot as marked."
+            .to_owned(),
+        "Fold the foot in along the dashed line. The strip at the end of a wall lies double."
+            .to_owned(),
         last.to_owned(),
     ]
 }
@@ -109,7 +114,10 @@ fn ring_tin(pattern: &mut Pattern, place: &str, (rim, tube, height): (f64, f64, 
 }
 
 fn disc(radius: f64) -> Part {
-    let alt = format!("A disc {} across, to cut.", super::super::sizes(&[2.0 * radius]));
+    let alt = format!(
+        "A disc {} across, to cut.",
+        super::super::sizes(&[2.0 * radius])
+    );
     let mut part = Part::new("Base", alt, 2.0 * radius, 2.0 * radius);
     part.circle(Line::Cut, (radius, radius), radius);
     part.cross((radius, radius), 4.0);
@@ -132,7 +140,11 @@ fn straight_wall(name: &str, round: f64, height: f64, above: f64) -> Part {
     part.line(Line::Fold, vec![(0.0, foot), (width, foot)]);
     if above > 0.0 {
         part.line(Line::Guide, vec![(0.0, above), (width, above)]);
-        part.word((45.0_f64.min(width / 2.0), above / 2.0), 8.0, "above the rim");
+        part.word(
+            (45.0_f64.min(width / 2.0), above / 2.0),
+            8.0,
+            "above the rim",
+        );
     }
     part.line(Line::Guide, vec![(round, 0.0), (round, foot)]);
     let mut snip = SNIPS_MM;
@@ -140,7 +152,11 @@ fn straight_wall(name: &str, round: f64, height: f64, above: f64) -> Part {
         part.line(Line::Cut, vec![(snip, foot), (snip, tall)]);
         snip += SNIPS_MM;
     }
-    let said = format!("{}, {}", name.to_lowercase(), super::super::sizes(&[round, height]));
+    let said = format!(
+        "{}, {}",
+        name.to_lowercase(),
+        super::super::sizes(&[round, height])
+    );
     part.word((round * 0.25, above + height / 2.0), 10.0, said);
     part
 }
@@ -166,7 +182,10 @@ fn curved_wall((inner, outer, angle): (f64, f64, f64), above: f64) -> Part {
     );
     let mut part = Part::new("Wall", alt, right - left, lower - upper);
     let placed = |points: Vec<Point>| -> Vec<Point> {
-        points.into_iter().map(|(x, y)| (x - left, y - upper)).collect()
+        points
+            .into_iter()
+            .map(|(x, y)| (x - left, y - upper))
+            .collect()
     };
     let about = |radius: f64, a: f64, b: f64| placed(arc((0.0, 0.0), radius, a, b));
     let spoke = |a: f64, r1: f64, r2: f64| {
@@ -185,7 +204,11 @@ fn curved_wall((inner, outer, angle): (f64, f64, f64), above: f64) -> Part {
         part.line(Line::Cut, spoke(at, foot, inner));
         at += step;
     }
-    let [word] = [spoke(-PI / 2.0 - whole * 0.12, f64::midpoint(inner, outer), outer)];
+    let [word] = [spoke(
+        -PI / 2.0 - whole * 0.12,
+        f64::midpoint(inner, outer),
+        outer,
+    )];
     if let Some(place) = word.first() {
         part.word(*place, 10.0, "wall");
     }

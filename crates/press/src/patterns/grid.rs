@@ -1,0 +1,268 @@
+//! On which sheets the parts of a pattern stand: several on one, or one over several, with marks to join by.
+
+use edit::ledger::model::Part;
+
+/// Paper left free all round, which most printers at home cannot reach, millimetres.
+pub(super) const MARGIN_MM: f64 = 10.0;
+
+/// Room at the foot for the rule and the line of origin, millimetres.
+pub(super) const FOOT_MM: f64 = 18.0;
+
+/// Room that the words of a pattern take when drawings stand below them, millimetres.
+const WORDS_MM: f64 = 97.0;
+
+/// Room between two parts on one sheet, millimetres.
+const GAP_MM: f64 = 4.0;
+
+/// The paper.
+pub(super) struct Paper {
+    pub width_mm: f64,
+    pub height_mm: f64,
+}
+
+impl Paper {
+    /// What can be drawn on.
+    const fn area(&self) -> (f64, f64) {
+        (
+            self.width_mm - 2.0 * MARGIN_MM,
+            self.height_mm - 2.0 * MARGIN_MM - FOOT_MM,
+        )
+    }
+}
+
+/// A sheet with drawings.
+pub(super) struct Page {
+    /// Parts by their place, and where their corner stands in the sheet's area.
+    pub placed: Vec<(usize, (f64, f64))>,
+    /// A part of a larger drawing, to be cut along its frame.
+    pub framed: bool,
+    /// Marks on the frame.
+    pub joins: Vec<Join>,
+    /// Its number among the sheets to be joined.
+    pub number: usize,
+}
+
+/// A mark on a side of a sheet that meets the same letter on another.
+pub(super) struct Join {
+    pub side: &'static str,
+    pub letter: String,
+}
+
+/// How the sheets of one part lie beside each other.
+pub(super) struct Map {
+    pub name: String,
+    pub across: usize,
+    pub down: usize,
+    pub first: usize,
+}
+
+/// All sheets of a pattern.
+pub(super) struct Layout {
+    pub pages: Vec<Page>,
+    pub maps: Vec<Map>,
+    /// Whether each part is turned by a quarter.
+    pub turned: Vec<bool>,
+    /// Whether the only sheet stands below the words.
+    pub together: bool,
+}
+
+/// Lays every part out.
+pub(super) fn pages(parts: &[Part], paper: &Paper) -> Layout {
+    let area = paper.area();
+    let mut layout = Layout {
+        pages: Vec::new(),
+        maps: Vec::new(),
+        turned: Vec::new(),
+        together: false,
+    };
+    let mut small = Vec::new();
+    for (place, part) in parts.iter().enumerate() {
+        let size = (part.width_mm, part.height_mm);
+        let sheets = |size: (f64, f64)| count(size.0, area.0) * count(size.1, area.1);
+        let turned = sheets((size.1, size.0)) < sheets(size);
+        let size = if turned { (size.1, size.0) } else { size };
+        layout.turned.push(turned);
+        if sheets(size) == 1 {
+            small.push((place, size));
+        } else {
+            over_several(&mut layout, place, &part.name, size, area);
+        }
+    }
+    let below_words = (area.0, area.1 - WORDS_MM);
+    if layout.pages.is_empty() {
+        let first = shelves(&small, below_words);
+        if first.len() == 1 && fits(&small, below_words) {
+            layout.pages = first;
+            layout.together = true;
+            return layout;
+        }
+    }
+    layout.pages.extend(shelves(&small, area));
+    layout
+}
+
+fn fits(small: &[(usize, (f64, f64))], area: (f64, f64)) -> bool {
+    small
+        .iter()
+        .all(|(_, size)| size.0 <= area.0 && size.1 <= area.1)
+}
+
+/// How many sheets a length takes.
+fn count(length: f64, sheet: f64) -> usize {
+    // Line widths aside, a hair too long is still one sheet.
+    (1..100)
+        .find(|sheets| length <= sheet * small_number(*sheets) + 0.01)
+        .unwrap_or(100)
+}
+
+/// A count as a factor; counts here stay below a hundred.
+fn small_number(count: usize) -> f64 {
+    u8::try_from(count).map_or(100.0, f64::from)
+}
+
+fn over_several(
+    layout: &mut Layout,
+    place: usize,
+    name: &str,
+    size: (f64, f64),
+    area: (f64, f64),
+) {
+    let (across, down) = (count(size.0, area.0), count(size.1, area.1));
+    let first = layout.pages.len() + 1;
+    // The drawing stands in the middle of all sheets together.
+    let before = |length: f64, sheet: f64, sheets: usize| {
+        (sheet * small_number(sheets) - length) / 2.0
+    };
+    let left = before(size.0, area.0, across);
+    let upper = before(size.1, area.1, down);
+    for row in 0..down {
+        for column in 0..across {
+            let at = (
+                left - area.0 * small_number(column),
+                upper - area.1 * small_number(row),
+            );
+            // Seams are lettered in order: those between columns first, row by row, then those
+            // between rows.
+            let between_columns = row * (across - 1);
+            let between_rows = down * (across - 1);
+            let mut joins = Vec::new();
+            let mut join = |here: bool, side: &'static str, seam: usize| {
+                if here {
+                    let letter = letter(seam);
+                    joins.push(Join { side, letter });
+                }
+            };
+            join(column > 0, "left", between_columns + column.wrapping_sub(1));
+            join(column + 1 < across, "right", between_columns + column);
+            join(row > 0, "top", between_rows + row.wrapping_sub(1) * across + column);
+            join(row + 1 < down, "bottom", between_rows + row * across + column);
+            layout.pages.push(Page {
+                placed: vec![(place, at)],
+                framed: true,
+                joins,
+                number: layout.pages.len() + 1,
+            });
+        }
+    }
+    layout.maps.push(Map {
+        name: name.to_owned(),
+        across,
+        down,
+        first,
+    });
+}
+
+/// "A" to "Z", then "A2" and so on.
+fn letter(seam: usize) -> String {
+    let alphabet = "ABCDEFGHIJKLMNOPQRSTUVWXYZ";
+    let sign = alphabet.chars().nth(seam % 26).unwrap_or('A');
+    match seam / 26 {
+        0 => sign.to_string(),
+        round => format!("{sign}{}", round + 1),
+    }
+}
+
+/// Parts side by side in rows, rows below each other, on as many sheets as it takes.
+fn shelves(small: &[(usize, (f64, f64))], area: (f64, f64)) -> Vec<Page> {
+    let mut pages: Vec<Page> = Vec::new();
+    let (mut x, mut y, mut row) = (0.0, 0.0, 0.0_f64);
+    for (place, size) in small {
+        if x > 0.0 && x + size.0 > area.0 + 0.01 {
+            x = 0.0;
+            y += row + GAP_MM;
+            row = 0.0;
+        }
+        if pages.is_empty() || (y > 0.0 && y + size.1 > area.1 + 0.01) {
+            pages.push(Page {
+                placed: Vec::new(),
+                framed: false,
+                joins: Vec::new(),
+                number: 0,
+            });
+            (x, y, row) = (0.0, 0.0, 0.0);
+        }
+        if let Some(page) = pages.last_mut() {
+            page.placed.push((*place, (x, y)));
+        }
+        x += size.0 + GAP_MM;
+        row = row.max(size.1);
+    }
+    pages
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const A4: Paper = Paper {
+        width_mm: 210.0,
+        height_mm: 297.0,
+    };
+
+    fn part(width_mm: f64, height_mm: f64) -> Part {
+        Part::new("", String::new(), width_mm, height_mm)
+    }
+
+    #[test]
+    fn small_parts_share_a_sheet_and_large_ones_are_spread() {
+        let strips: Vec<_> = (0..4).map(|_| part(44.0, 156.0)).collect();
+        let laid = pages(&strips, &A4);
+        assert_eq!((laid.pages.len(), laid.together), (1, true));
+        let corners: Vec<_> = laid.pages[0].placed.iter().map(|(_, at)| at.0).collect();
+        assert_eq!(corners, [0.0, 48.0, 96.0, 144.0]);
+
+        // 190 x 259 mm can be drawn on: 360 x 258 takes two sheets side by side.
+        let laid = pages(&[part(360.0, 258.0)], &A4);
+        assert_eq!((laid.pages.len(), laid.turned[0]), (2, false));
+        let at: Vec<_> = laid.pages.iter().map(|page| page.placed[0].1).collect();
+        assert_eq!(at, [(10.0, 0.5), (-180.0, 0.5)]);
+    }
+
+    #[test]
+    fn a_part_is_turned_when_that_saves_paper() {
+        let laid = pages(&[part(255.0, 180.0)], &A4);
+        assert_eq!((laid.pages.len(), laid.turned[0]), (1, true));
+    }
+
+    #[test]
+    fn both_sides_of_a_seam_have_one_letter() {
+        let laid = pages(&[part(500.0, 500.0)], &A4);
+        let map = &laid.maps[0];
+        assert_eq!((map.across, map.down), (3, 2));
+        let mut letters: Vec<_> = laid
+            .pages
+            .iter()
+            .flat_map(|page| &page.joins)
+            .map(|join| join.letter.as_str())
+            .collect();
+        letters.sort_unstable();
+        assert_eq!(letters.concat(), "AABBCCDDEEFFGG");
+        let side = |page: usize, side: &str| {
+            let join = laid.pages[page].joins.iter().find(|join| join.side == side);
+            join.map(|join| join.letter.clone())
+        };
+        assert_eq!(side(0, "right"), side(1, "left"));
+        assert_eq!(side(1, "bottom"), side(4, "top"));
+        assert_eq!(side(0, "left"), None);
+    }
+}

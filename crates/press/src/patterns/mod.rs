@@ -1,0 +1,151 @@
+//! Patterns at true size: each on as many sheets as it takes, with a rule to measure first.
+
+mod grid;
+
+use edit::ledger::model::{Ledger, Part, Pattern, PatternKind};
+use grid::{Page, Paper, pages};
+use serde_json::{Value, json};
+
+use crate::pdf::{Laid, PdfFault, Template, lay_out_value, palette};
+
+/// Every pattern of one kind as it is set; a fault when the recipe has none.
+pub(crate) fn laid(
+    ledger: &Ledger,
+    kind: PatternKind,
+    (width_mm, height_mm): (f64, f64),
+) -> Result<Laid, PdfFault> {
+    if let Some(why) = ledger.patterns.why_none(kind) {
+        return Err(PdfFault::NothingToPrint(why.to_owned()));
+    }
+    let paper = Paper {
+        width_mm,
+        height_mm,
+    };
+    let template = Template {
+        text: include_str!("../../templates/true-size.typ"),
+        name: kind.word(),
+        paper: json!({
+            "width": width_mm,
+            "height": height_mm,
+            "margin": grid::MARGIN_MM,
+            "foot": grid::FOOT_MM,
+        }),
+    };
+    let patterns: Vec<Value> = ledger
+        .patterns
+        .of(kind)
+        .map(|pattern| of_pattern(pattern, &paper))
+        .collect();
+    let title = match kind {
+        PatternKind::Lining => "Linings at true size",
+        PatternKind::Dough => "Dough at true size",
+        PatternKind::Ring => "Rings at true size",
+        PatternKind::Level => "Strips for the rising jar",
+    };
+    let data = json!({
+        "title": title,
+        "recipe": ledger.title,
+        "patterns": patterns,
+        "imprint": ledger.imprint,
+        "colours": palette(),
+    });
+    lay_out_value(&data, &ledger.slug, &template)
+}
+
+fn of_pattern(pattern: &Pattern, paper: &Paper) -> Value {
+    let laid = pages(&pattern.parts, paper);
+    let lengths: Vec<_> = pattern
+        .lengths
+        .iter()
+        .map(|fact| json!({ "label": fact.label, "shown": fact.shown }))
+        .collect();
+    let parts: Vec<_> = pattern
+        .parts
+        .iter()
+        .zip(&laid.turned)
+        .map(|(part, turned)| drawn(part, *turned))
+        .collect();
+    let mut lines: Vec<&str> = pattern
+        .parts
+        .iter()
+        .flat_map(|part| &part.strokes)
+        .map(|stroke| stroke.line.word())
+        .collect();
+    lines.sort_unstable();
+    lines.dedup();
+    json!({
+        "title": pattern.title,
+        "of": pattern.of,
+        "lengths": lengths,
+        "steps": pattern.steps,
+        "notes": pattern.notes,
+        "parts": parts,
+        "lines": lines,
+        "maps": laid.maps.iter().map(|map| json!({
+            "name": map.name, "across": map.across, "down": map.down, "first": map.first,
+        })).collect::<Vec<_>>(),
+        "together": laid.together,
+        "pages": laid.pages.iter().map(page).collect::<Vec<_>>(),
+    })
+}
+
+fn page(page: &Page) -> Value {
+    let placed: Vec<_> = page
+        .placed
+        .iter()
+        .map(|(part, at)| json!({ "part": part, "at": [coordinate(at.0), coordinate(at.1)] }))
+        .collect();
+    let joins: Vec<_> = page
+        .joins
+        .iter()
+        .map(|join| {
+            json!({
+                "side": join.side,
+                "letter": join.letter,
+            })
+        })
+        .collect();
+    json!({
+        "placed": placed,
+        "framed": page.framed,
+        "joins": joins,
+        "number": page.number,
+    })
+}
+
+/// A part as the template draws it, turned by a quarter when that saves paper.
+fn drawn(part: &Part, turned: bool) -> Value {
+    let place = |(x, y): (f64, f64)| {
+        let (x, y) = if turned { (part.height_mm - y, x) } else { (x, y) };
+        json!([coordinate(x), coordinate(y)])
+    };
+    let strokes: Vec<_> = part
+        .strokes
+        .iter()
+        .map(|stroke| {
+            json!({
+                "line": stroke.line.word(),
+                "closed": stroke.closed,
+                "points": stroke.points.iter().map(|at| place(*at)).collect::<Vec<_>>(),
+            })
+        })
+        .collect();
+    let words: Vec<_> = part
+        .words
+        .iter()
+        .map(|word| {
+            json!({
+                "at": place(word.at),
+                "text": word.text.replace(' ', "\u{a0}"),
+                "size": word.size_pt,
+                "upright": word.upright != turned,
+            })
+        })
+        .collect();
+    json!({ "name": part.name, "alt": part.alt, "strokes": strokes, "words": words })
+}
+
+/// A coordinate to a thousandth of a millimetre.
+fn coordinate(mm: f64) -> f64 {
+    numerics::decimal::round_to(mm, 0.001)
+}
