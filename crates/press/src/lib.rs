@@ -4,6 +4,8 @@ pub mod address;
 #[cfg(feature = "pdf")]
 pub mod bench;
 #[cfg(feature = "pdf")]
+mod bowl_labels;
+#[cfg(feature = "pdf")]
 pub mod card;
 pub mod jsonld;
 pub mod line;
@@ -13,8 +15,12 @@ pub mod palette;
 #[cfg(feature = "pdf")]
 pub mod papers;
 #[cfg(feature = "pdf")]
+mod patterns;
+#[cfg(feature = "pdf")]
 pub mod pdf;
 #[doc(hidden)]
 pub mod sample;
+#[cfg(feature = "pdf")]
+pub mod shopping;
 pub mod terminal;
 pub mod text;

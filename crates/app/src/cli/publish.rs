@@ -106,7 +106,16 @@ pub fn publish(
         absent,
     };
     make(&made.ledger, &work.source(0).text, &options, &mut files);
+    let mut left_out: Vec<(String, String)> = Vec::new();
     for &paper in papers {
+        if let Some(why) = paper.why_not(&made.ledger) {
+            // One word on a paper that comes in two sizes.
+            match left_out.iter_mut().find(|(_, other)| *other == why) {
+                Some((words, _)) => words.push_str(&format!(", {}", paper.word())),
+                None => left_out.push((paper.word().to_owned(), why)),
+            }
+            continue;
+        }
         let bytes = press::papers::make(&made.ledger, paper)
             .map_err(|error| Failure::Bug(error.to_string()))?;
         files.insert(paper.file_name(), bytes);
@@ -122,6 +131,9 @@ pub fn publish(
     for (name, bytes) in &files {
         json.file(target.join(name).display().to_string());
         text.push_str(&press::terminal::file_line(name, what(name), bytes.len()));
+    }
+    for (words, why) in &left_out {
+        text.push_str(&press::terminal::left_out(words, why));
     }
     let notes = if work.findings.is_empty() {
         String::new()

@@ -1,11 +1,34 @@
 //! Every paper that goes out of a recipe, each by a short word and the name of its file.
 
-use edit::ledger::model::Ledger;
+mod practical;
+
+use edit::ledger::model::{Ledger, PatternKind};
 
 use crate::bench::{self, BenchSize};
 use crate::card::{self, CardSize};
 use crate::pdf::wording::Wording;
 use crate::pdf::{Laid, PdfFault};
+use crate::shopping::ListSize;
+use crate::{bowl_labels, patterns, shopping};
+
+/// Paper as it lies in a printer at home.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Sheet {
+    /// ISO 216 A4, 210 × 297 mm.
+    A4,
+    /// US letter, 8½ × 11 in.
+    Letter,
+}
+
+impl Sheet {
+    /// Width and height in millimetres.
+    pub const fn size_mm(self) -> (f64, f64) {
+        match self {
+            Self::A4 => (210.0, 297.0),
+            Self::Letter => (215.9, 279.4),
+        }
+    }
+}
 
 /// A paper: what is on it and what it is printed on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -36,11 +59,17 @@ pub enum Paper {
     SheetLetterOf2HalfLetter,
     /// US letter with two 4 × 6 in cards and cut marks.
     SheetLetterOf2Cards4x6In,
+    /// What to buy for one batch.
+    Shopping(ListSize),
+    /// Labels for bowls and trays, with cut lines.
+    BowlLabels(Sheet),
+    /// Patterns at true size.
+    Pattern(PatternKind, Sheet),
 }
 
 impl Paper {
     /// Every paper, cards first, small before large.
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 26] = [
         Self::CardA6,
         Self::Card4x6In,
         Self::Card5x7In,
@@ -54,6 +83,19 @@ impl Paper {
         Self::SheetA4Of4A6,
         Self::SheetLetterOf2HalfLetter,
         Self::SheetLetterOf2Cards4x6In,
+        Self::Shopping(ListSize::A5),
+        Self::Shopping(ListSize::A4),
+        Self::Shopping(ListSize::Letter),
+        Self::BowlLabels(Sheet::A4),
+        Self::BowlLabels(Sheet::Letter),
+        Self::Pattern(PatternKind::Lining, Sheet::A4),
+        Self::Pattern(PatternKind::Lining, Sheet::Letter),
+        Self::Pattern(PatternKind::Dough, Sheet::A4),
+        Self::Pattern(PatternKind::Dough, Sheet::Letter),
+        Self::Pattern(PatternKind::Ring, Sheet::A4),
+        Self::Pattern(PatternKind::Ring, Sheet::Letter),
+        Self::Pattern(PatternKind::Level, Sheet::A4),
+        Self::Pattern(PatternKind::Level, Sheet::Letter),
     ];
 
     /// What is made when nothing else is asked for.
@@ -75,6 +117,9 @@ impl Paper {
             Self::SheetA4Of4A6 => "4-a6-on-a4",
             Self::SheetLetterOf2HalfLetter => "2-half-letter-on-letter",
             Self::SheetLetterOf2Cards4x6In => "2-4x6in-on-letter",
+            Self::Shopping(size) => practical::shopping_word(size),
+            Self::BowlLabels(sheet) => practical::labels_word(sheet),
+            Self::Pattern(kind, sheet) => practical::pattern_word(kind, sheet),
         }
     }
 
@@ -87,7 +132,11 @@ impl Paper {
     pub fn file_name(self) -> String {
         let word = self.word();
         match self {
-            Self::BenchA4 | Self::BenchLetter => format!("{word}.pdf"),
+            Self::BenchA4
+            | Self::BenchLetter
+            | Self::Shopping(_)
+            | Self::BowlLabels(_)
+            | Self::Pattern(..) => format!("{word}.pdf"),
             Self::SheetA4Of2A5
             | Self::SheetA4Of4A6
             | Self::SheetLetterOf2HalfLetter
@@ -119,6 +168,9 @@ impl Paper {
             Self::SheetA4Of4A6 => "four A6 cards on A4, to cut",
             Self::SheetLetterOf2HalfLetter => "two half-letter cards, to cut",
             Self::SheetLetterOf2Cards4x6In => "two 6 × 4 in cards, to cut",
+            Self::Shopping(size) => practical::shopping_said(size),
+            Self::BowlLabels(sheet) => practical::labels_said(sheet),
+            Self::Pattern(kind, sheet) => practical::pattern_said(kind, sheet),
         }
     }
 
@@ -136,6 +188,22 @@ impl Paper {
             Self::CardLetter | Self::BenchLetter | Self::SheetLetterOf2Cards4x6In => LETTER,
             Self::SheetA4Of2A5 | Self::SheetA4Of4A6 => (A4.1, A4.0),
             Self::SheetLetterOf2HalfLetter => (LETTER.1, LETTER.0),
+            Self::Shopping(size) => size.size_mm(),
+            Self::BowlLabels(sheet) | Self::Pattern(_, sheet) => sheet.size_mm(),
+        }
+    }
+
+    /// Why a recipe has nothing for this paper; none when it has.
+    pub fn why_not(self, ledger: &Ledger) -> Option<String> {
+        match self {
+            Self::Pattern(kind, _) => ledger.patterns.why_none(kind).map(str::to_owned),
+            Self::BowlLabels(_) if ledger.bowl_labels.is_empty() => {
+                Some("No stage stands in a bowl.".to_owned())
+            }
+            Self::Shopping(_) if ledger.shopping.groups.is_empty() => {
+                Some("There is nothing to buy.".to_owned())
+            }
+            _ => None,
         }
     }
 }
@@ -147,6 +215,9 @@ pub fn make(ledger: &Ledger, paper: Paper) -> Result<Vec<u8>, PdfFault> {
 
 /// The paper as it is set.
 pub(crate) fn laid(ledger: &Ledger, paper: Paper) -> Result<Laid, PdfFault> {
+    if let Some(why) = paper.why_not(ledger) {
+        return Err(PdfFault::NothingToPrint(why));
+    }
     let wording = Wording::of(ledger);
     wording.check()?;
     let card = |size| card::laid(ledger, &wording, size);
@@ -165,5 +236,8 @@ pub(crate) fn laid(ledger: &Ledger, paper: Paper) -> Result<Laid, PdfFault> {
         Paper::SheetA4Of4A6 => on_sheets(CardSize::A6, 2, 2),
         Paper::SheetLetterOf2HalfLetter => on_sheets(CardSize::HalfLetter, 2, 1),
         Paper::SheetLetterOf2Cards4x6In => on_sheets(CardSize::In4x6, 1, 2),
+        Paper::Shopping(size) => shopping::of_ledger(ledger, size),
+        Paper::BowlLabels(sheet) => bowl_labels::laid(ledger, sheet.size_mm()),
+        Paper::Pattern(kind, sheet) => patterns::laid(ledger, kind, sheet.size_mm()),
     }
 }

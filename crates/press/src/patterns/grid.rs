@@ -40,6 +40,8 @@ pub(super) struct Page {
     pub joins: Vec<Join>,
     /// Its number among the sheets to be joined.
     pub number: usize,
+    /// Height of what stands on it, millimetres.
+    pub tall_mm: f64,
 }
 
 /// A mark on a side of a sheet that meets the same letter on another.
@@ -120,19 +122,12 @@ fn small_number(count: usize) -> f64 {
     u8::try_from(count).map_or(100.0, f64::from)
 }
 
-fn over_several(
-    layout: &mut Layout,
-    place: usize,
-    name: &str,
-    size: (f64, f64),
-    area: (f64, f64),
-) {
+fn over_several(layout: &mut Layout, place: usize, name: &str, size: (f64, f64), area: (f64, f64)) {
     let (across, down) = (count(size.0, area.0), count(size.1, area.1));
     let first = layout.pages.len() + 1;
     // The drawing stands in the middle of all sheets together.
-    let before = |length: f64, sheet: f64, sheets: usize| {
-        (sheet * small_number(sheets) - length) / 2.0
-    };
+    let before =
+        |length: f64, sheet: f64, sheets: usize| (sheet * small_number(sheets) - length) / 2.0;
     let left = before(size.0, area.0, across);
     let upper = before(size.1, area.1, down);
     for row in 0..down {
@@ -154,13 +149,22 @@ fn over_several(
             };
             join(column > 0, "left", between_columns + column.wrapping_sub(1));
             join(column + 1 < across, "right", between_columns + column);
-            join(row > 0, "top", between_rows + row.wrapping_sub(1) * across + column);
-            join(row + 1 < down, "bottom", between_rows + row * across + column);
+            join(
+                row > 0,
+                "top",
+                between_rows + row.wrapping_sub(1) * across + column,
+            );
+            join(
+                row + 1 < down,
+                "bottom",
+                between_rows + row * across + column,
+            );
             layout.pages.push(Page {
                 placed: vec![(place, at)],
                 framed: true,
                 joins,
                 number: layout.pages.len() + 1,
+                tall_mm: area.1,
             });
         }
     }
@@ -198,11 +202,13 @@ fn shelves(small: &[(usize, (f64, f64))], area: (f64, f64)) -> Vec<Page> {
                 framed: false,
                 joins: Vec::new(),
                 number: 0,
+                tall_mm: 0.0,
             });
             (x, y, row) = (0.0, 0.0, 0.0);
         }
         if let Some(page) = pages.last_mut() {
             page.placed.push((*place, (x, y)));
+            page.tall_mm = page.tall_mm.max(y + size.1);
         }
         x += size.0 + GAP_MM;
         row = row.max(size.1);

@@ -110,13 +110,18 @@ fn page(page: &Page) -> Value {
         "framed": page.framed,
         "joins": joins,
         "number": page.number,
+        "height": coordinate(page.tall_mm),
     })
 }
 
 /// A part as the template draws it, turned by a quarter when that saves paper.
 fn drawn(part: &Part, turned: bool) -> Value {
     let place = |(x, y): (f64, f64)| {
-        let (x, y) = if turned { (part.height_mm - y, x) } else { (x, y) };
+        let (x, y) = if turned {
+            (part.height_mm - y, x)
+        } else {
+            (x, y)
+        };
         json!([coordinate(x), coordinate(y)])
     };
     let strokes: Vec<_> = part

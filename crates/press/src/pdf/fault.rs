@@ -30,6 +30,8 @@ pub enum PdfFault {
     Glyphs(Vec<MissingGlyph>),
     /// The typesetter refused one of our own templates: a fault of the program.
     Typesetter(Vec<String>),
+    /// The recipe has nothing for this paper, and why.
+    NothingToPrint(String),
 }
 
 impl fmt::Display for PdfFault {
@@ -43,6 +45,7 @@ impl fmt::Display for PdfFault {
                 }
                 write!(out, "; write it in other letters")
             }
+            Self::NothingToPrint(why) => write!(out, "nothing to print: {why}"),
             Self::Typesetter(messages) => {
                 write!(out, "the typesetter stopped: {}", messages.join("; "))
             }

@@ -49,6 +49,68 @@ pub(crate) struct Laid {
 /// Sets a template with a ledger's strings.
 pub(crate) fn lay_out(wording: &Wording, template: &Template) -> Result<Laid, PdfFault> {
     let data = serde_json::to_string(wording).map_err(|error| program_fault(error.to_string()))?;
+    set(data, wording.ident(), template)
+}
+
+/// Sets a template with strings of its own; `ident` tells this recipe's papers from another's. A
+/// fault when a character would come out as an empty box.
+pub(crate) fn lay_out_value(
+    data: &serde_json::Value,
+    ident: &str,
+    template: &Template,
+) -> Result<Laid, PdfFault> {
+    let mut missing = Vec::new();
+    look_for_glyphs(data, "", template.name, &mut missing);
+    if !missing.is_empty() {
+        return Err(PdfFault::Glyphs(missing));
+    }
+    set(data.to_string(), ident, template)
+}
+
+/// Colours of print by the names that templates use.
+pub(crate) fn palette() -> serde_json::Value {
+    use crate::palette::PRINT;
+    serde_json::json!({
+        "ink": PRINT.ink.css(),
+        "soft": PRINT.ink_soft.css(),
+        "rule": PRINT.rule.css(),
+        "crust": PRINT.crust.css(),
+        "milk": PRINT.milk.css(),
+    })
+}
+
+fn look_for_glyphs(
+    value: &serde_json::Value,
+    key: &str,
+    sheet: &str,
+    missing: &mut Vec<MissingGlyph>,
+) {
+    use serde_json::Value;
+    match value {
+        Value::String(text) => {
+            for character in text.chars().filter(|sign| !faces::can_print(*sign)) {
+                let place = format!("the {key} of the {sheet} sheet");
+                let glyph = MissingGlyph { character, place };
+                if !missing.contains(&glyph) {
+                    missing.push(glyph);
+                }
+            }
+        }
+        Value::Array(all) => {
+            for one in all {
+                look_for_glyphs(one, key, sheet, missing);
+            }
+        }
+        Value::Object(all) => {
+            for (key, one) in all {
+                look_for_glyphs(one, key, sheet, missing);
+            }
+        }
+        Value::Null | Value::Bool(_) | Value::Number(_) => {}
+    }
+}
+
+fn set(data: String, ident: &str, template: &Template) -> Result<Laid, PdfFault> {
     let world = Texts::new(
         ("sheet.typ", template.text.to_owned()),
         vec![
@@ -65,7 +127,7 @@ pub(crate) fn lay_out(wording: &Wording, template: &Template) -> Result<Laid, Pd
         Ok(document) => Ok(Laid {
             document,
             warnings: set.warnings.iter().map(message).collect(),
-            ident: format!("everyoven/{}/{}", template.name, wording.ident()),
+            ident: format!("everyoven/{}/{}", template.name, ident),
         }),
         Err(errors) => Err(PdfFault::Typesetter(errors.iter().map(message).collect())),
     }

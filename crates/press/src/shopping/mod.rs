@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use crate::pdf::{Laid, PdfFault, Template, lay_out_value, palette};
 
 /// The paper of a list.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub enum ListSize {
     /// ISO 216 A5, for the pocket.
     #[default]
@@ -38,12 +38,7 @@ pub(crate) fn of_ledger(ledger: &Ledger, size: ListSize) -> Result<Laid, PdfFaul
     laid(&ledger.shopping, &ledger.slug, &ledger.imprint, size)
 }
 
-fn laid(
-    shopping: &Shopping,
-    ident: &str,
-    imprint: &str,
-    size: ListSize,
-) -> Result<Laid, PdfFault> {
+fn laid(shopping: &Shopping, ident: &str, imprint: &str, size: ListSize) -> Result<Laid, PdfFault> {
     let (width_mm, height_mm) = size.size_mm();
     let roomy = size != ListSize::A5;
     let template = Template {

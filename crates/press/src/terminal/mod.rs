@@ -17,6 +17,17 @@ pub fn file_line(name: &str, what: &str, bytes: usize) -> String {
     format!("  {name:<33} {size:>4} kB  {what}\n")
 }
 
+/// A paper that a recipe has nothing for, and why.
+pub fn left_out(words: &str, why: &str) -> String {
+    let mut text = format!("  not made: {words}\n");
+    for line in crate::text::wrap::wrap(why, COLUMNS - 4) {
+        text.push_str("    ");
+        text.push_str(&crate::line::plain(&line));
+        text.push('\n');
+    }
+    text
+}
+
 /// Left text and right text on one line of so many columns; two lines when they do not fit.
 fn two_ends(left: &str, right: &str, columns: usize) -> String {
     let (l, r) = (left.chars().count(), right.chars().count());

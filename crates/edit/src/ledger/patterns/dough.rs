@@ -317,7 +317,7 @@ fn tray(product: &Product, piece: Mass, count: u32) -> Option<Pattern> {
     sheet.parts = vec![part];
     sheet.steps = vec![
         "Lay the drawing on the tray and the baking paper over it.".to_owned(),
-        "Set a piece on each circle. Draw it out again before anything goes near the oven."
+        "Set a piece on each circle. Pull the drawing out before anything goes near the oven."
             .to_owned(),
     ];
     sheet.notes.push(format!(

@@ -70,8 +70,8 @@ fn ring(inputs: &Inputs, product: &Product) -> Option<Pattern> {
         parts: vec![part],
         steps: vec![
             "Lay the drawing under the baking paper.".to_owned(),
-            "Lay the rope between the two circles and pinch its ends together. Draw it \
-             out again before anything goes near the oven."
+            "Lay the rope between the two circles and pinch its ends together. Pull the drawing \
+             out before anything goes near the oven."
                 .to_owned(),
         ],
         notes,

@@ -129,6 +129,11 @@ fn meant(sides: &[f64], before: &[String], after: &str) -> Option<Said> {
             .find(|word| names.contains(&word.trim_end_matches('s')))
             .cloned()
     };
+    match (sides, after) {
+        ([one], "apart") => return Some(Said::Apart(*one)),
+        ([one], "thick") => return Some(Said::Thick(*one)),
+        _ => {}
+    }
     if any(&["tin", "tray", "pan", "mould", "dish", "rim", "rack"]).is_some() {
         return None;
     }
@@ -137,9 +142,7 @@ fn meant(sides: &[f64], before: &[String], after: &str) -> Option<Said> {
             length: one.max(other),
             width: one.min(other),
         }),
-        [one] => match after {
-            "apart" => Some(Said::Apart(one)),
-            "thick" => Some(Said::Thick(one)),
+        [one] => match one {
             _ if any(&["ring", "wreath"]).is_some() => Some(Said::Ring(one)),
             _ if any(&["square"]).is_some() => Some(Said::Sheet {
                 length: one,
