@@ -138,27 +138,18 @@ fn over_several(layout: &mut Layout, place: usize, name: &str, size: (f64, f64),
             );
             // Seams are lettered in order: those between columns first, row by row, then those
             // between rows.
-            let between_columns = row * (across - 1);
-            let between_rows = down * (across - 1);
-            let mut joins = Vec::new();
-            let mut join = |here: bool, side: &'static str, seam: usize| {
-                if here {
-                    let letter = letter(seam);
-                    joins.push(Join { side, letter });
-                }
-            };
-            join(column > 0, "left", between_columns + column.wrapping_sub(1));
-            join(column + 1 < across, "right", between_columns + column);
-            join(
-                row > 0,
-                "top",
-                between_rows + row.wrapping_sub(1) * across + column,
-            );
-            join(
-                row + 1 < down,
-                "bottom",
-                between_rows + row * across + column,
-            );
+            let beside = |left: usize| letter(row * (across - 1) + left);
+            let below = |upper: usize| letter(down * (across - 1) + upper * across + column);
+            let seams = [
+                ("left", column.checked_sub(1).map(beside)),
+                ("right", (column + 1 < across).then(|| beside(column))),
+                ("top", row.checked_sub(1).map(below)),
+                ("bottom", (row + 1 < down).then(|| below(row))),
+            ];
+            let joins = seams
+                .into_iter()
+                .filter_map(|(side, letter)| letter.map(|letter| Join { side, letter }))
+                .collect();
             layout.pages.push(Page {
                 placed: vec![(place, at)],
                 framed: true,
