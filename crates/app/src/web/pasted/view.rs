@@ -84,7 +84,6 @@ fn one(understood: &Understood, line: &Line, open: bool) -> Markup {
                     @if mended && original.trim() != line.text.trim() {
                         p.was { "pasted as: " (original) }
                     }
-                    @if open { (line_form(understood, line, mended)) }
                 }
                 div.beside {
                     p {
@@ -102,6 +101,7 @@ fn one(understood: &Understood, line: &Line, open: bool) -> Markup {
                     @if let Some(reason) = &line.reason { p.reason { (reason) } }
                 }
             }
+            @if open { (line_form(understood, line, mended)) }
         }
     }
 }

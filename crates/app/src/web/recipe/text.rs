@@ -7,6 +7,9 @@ use axum::extract::{Path, Query, State};
 use maud::html;
 use std::sync::Arc;
 
+/// Columns of a telephone held upright, 320 CSS pixels of which the page's margins take 32.
+const NARROW: usize = 32;
+
 /// `GET /recipe/{name}/text`
 pub async fn show(
     State(desk): State<Arc<Desk>>,
@@ -18,12 +21,13 @@ pub async fn show(
         Ok(opened.readable(Tab::Text).map_or_else(
             |instead| *instead,
             |ledger| {
-                let text = press::text::text(ledger, press::terminal::COLUMNS);
+                let wide = press::text::text(ledger, press::terminal::COLUMNS);
+                let narrow = press::text::text(ledger, NARROW);
                 let main = html! {
                     section {
                         h2 { "As plain text" }
-                        // Its lines are 80 characters long; on a narrow screen they scroll inside.
-                        pre.sheet tabindex="0" role="group" aria-label="The recipe as plain text" { (text) }
+                        pre.sheet.wide tabindex="0" role="group" aria-label="The recipe as plain text" { (wide) }
+                        pre.sheet.narrow tabindex="0" role="group" aria-label="The recipe as plain text" { (narrow) }
                     }
                 };
                 opened.show(Tab::Text, &main)

@@ -1,0 +1,212 @@
+//! Who may ask: hosts, origins, sizes, names; and the headers that every answer carries.
+
+use super::{HOST, Served, sent};
+use axum::body::Body;
+use axum::http::{Request, StatusCode, header};
+
+fn from(path: &str, method: &str, headers: &[(&str, &str)]) -> Request<Body> {
+    let mut request = Request::builder().method(method).uri(path);
+    for (name, value) in headers {
+        request = request.header(*name, *value);
+    }
+    request.body(Body::empty()).expect("a request")
+}
+
+#[test]
+fn only_our_own_hosts_are_answered() {
+    let served = Served::new("hosts");
+    for host in [HOST, "localhost:4700", "LOCALHOST:4700"] {
+        let told = served.ask(from("/", "GET", &[("host", host)]));
+        assert_eq!(told.status, StatusCode::OK, "{host}");
+    }
+    for host in [
+        "127.0.0.1",
+        "127.0.0.1:4701",
+        "bread.example",
+        "bread.example:4700",
+        "127.0.0.1:4700.bread.example",
+        "",
+    ] {
+        let told = served.ask(from("/", "GET", &[("host", host)]));
+        assert_eq!(told.status, StatusCode::MISDIRECTED_REQUEST, "{host}");
+        assert!(!told.text().contains(&served.folder.display().to_string()));
+    }
+    let none = served.ask(from("/", "GET", &[]));
+    assert_eq!(none.status, StatusCode::MISDIRECTED_REQUEST);
+    let two = served.ask(from(
+        "/",
+        "GET",
+        &[("host", HOST), ("host", "bread.example")],
+    ));
+    assert_eq!(two.status, StatusCode::MISDIRECTED_REQUEST);
+    let absolute = served.ask(from("http://bread.example/", "GET", &[("host", HOST)]));
+    assert_eq!(absolute.status, StatusCode::MISDIRECTED_REQUEST);
+}
+
+#[test]
+fn a_form_of_another_site_changes_nothing() {
+    let served = Served::new("origins");
+    let foreign: [&[(&str, &str)]; 4] = [
+        &[("host", HOST), ("origin", "http://bread.example")],
+        &[("host", HOST), ("origin", "http://127.0.0.1:4701")],
+        &[("host", HOST), ("origin", "null")],
+        &[("host", HOST), ("sec-fetch-site", "cross-site")],
+    ];
+    for headers in foreign {
+        let told = served.ask(from("/demo", "POST", headers));
+        assert_eq!(told.status, StatusCode::FORBIDDEN, "{headers:?}");
+        told.says("nothing was changed");
+        assert!(!served.folder.exists(), "{headers:?}");
+    }
+    // What a browser sends from our own page, which asks it to send no referrer.
+    let own = [
+        ("host", HOST),
+        ("origin", "null"),
+        ("sec-fetch-site", "same-origin"),
+    ];
+    assert_eq!(
+        served.ask(from("/demo", "POST", &own)).status,
+        StatusCode::SEE_OTHER
+    );
+    let own = [("host", HOST), ("origin", "http://127.0.0.1:4700")];
+    assert_eq!(
+        served.ask(from("/demo", "POST", &own)).status,
+        StatusCode::SEE_OTHER
+    );
+}
+
+#[test]
+fn what_is_too_large_is_refused_with_a_page() {
+    let served = Served::new("large");
+    let told = served.paste(&"flour ".repeat(200_000));
+    assert_eq!(told.status, StatusCode::PAYLOAD_TOO_LARGE);
+    told.says("larger than 1 MiB");
+    // Without a length said beforehand.
+    let request = Request::post("/recipe/large")
+        .header(header::HOST, HOST)
+        .header(header::CONTENT_TYPE, "application/x-www-form-urlencoded")
+        .body(Body::from(format!("seen=&text={}", "a".repeat(1_100_000))));
+    let told = served.ask(request.expect("a request"));
+    assert_eq!(told.status, StatusCode::PAYLOAD_TOO_LARGE);
+    assert!(!served.folder.exists());
+}
+
+#[test]
+fn names_lead_nowhere_but_into_the_notebook() {
+    let served = Served::with_demo("names");
+    std::fs::write(served.folder.with_file_name("secret.toml"), "secret = 1").expect("written");
+    let names = [
+        "..%2Fsecret",
+        "%2e%2e%2fsecret",
+        "..%5Csecret",
+        "%00",
+        ".hidden",
+        "a%2Fb",
+        "%2Fetc%2Fpasswd",
+    ];
+    for name in names {
+        for below in ["", "/formula", "/papers", "/page/", "/file/recipe.toml"] {
+            let told = served.get(&format!("/recipe/{name}{below}"));
+            assert_eq!(told.status, StatusCode::NOT_FOUND, "{name}{below}");
+            assert!(!told.text().contains("secret ="));
+        }
+        let told = served.post(&format!("/recipe/{name}"), "text=x&seen=");
+        assert_eq!(told.status, StatusCode::NOT_FOUND, "{name}");
+        assert_eq!(
+            served.get(&format!("/pasted/{name}")).status,
+            StatusCode::NOT_FOUND
+        );
+        let kitchen = served.get(&format!("/recipe/same-day-loaf?kitchen={name}"));
+        assert_eq!(kitchen.status, StatusCode::NOT_FOUND, "{name}");
+    }
+    for file in ["..%2F..%2Fsecret.toml", "same-day-loaf.toml", "nothing.pdf"] {
+        for place in ["page", "file"] {
+            let told = served.get(&format!("/recipe/same-day-loaf/{place}/{file}"));
+            assert_eq!(told.status, StatusCode::NOT_FOUND, "{place}/{file}");
+        }
+    }
+    let beside = std::fs::read_to_string(served.folder.with_file_name("secret.toml"));
+    assert_eq!(beside.expect("untouched"), "secret = 1");
+}
+
+#[test]
+fn every_answer_carries_its_headers() {
+    let served = Served::with_demo("headers");
+    let paths = [
+        "/",
+        "/recipe/same-day-loaf",
+        "/style.css",
+        "/icon.svg",
+        "/nothing",
+    ];
+    for path in paths {
+        let told = served.get(path);
+        assert_eq!(told.header("x-content-type-options"), "nosniff", "{path}");
+        assert_eq!(told.header("referrer-policy"), "no-referrer", "{path}");
+        let policy = told.header("content-security-policy");
+        for word in [
+            "default-src 'none'",
+            "style-src 'self'",
+            "img-src 'self'",
+            "form-action 'self'",
+            "base-uri 'none'",
+            "frame-ancestors 'none'",
+        ] {
+            assert!(
+                policy.split("; ").any(|part| part == word),
+                "{path}: {word}"
+            );
+        }
+        assert!(
+            !policy.contains("script") && !policy.contains("unsafe"),
+            "{path}"
+        );
+    }
+}
+
+#[test]
+fn the_published_page_may_use_its_own_style_and_no_other() {
+    let served = Served::with_demo("preview");
+    let told = served.get("/recipe/same-day-loaf/page/?kitchen=studio");
+    assert_eq!(told.status, StatusCode::OK);
+    let page = told.text();
+    let style = page
+        .split("<style>")
+        .nth(1)
+        .and_then(|rest| rest.split("</style>").next());
+    let hash = crate::web::digest::base64(style.expect("a style").as_bytes());
+    let policy = told.header("content-security-policy");
+    assert!(
+        policy.contains(&format!("style-src 'sha256-{hash}'")),
+        "{policy}"
+    );
+    assert!(policy.starts_with("default-src 'none'"), "{policy}");
+}
+
+#[test]
+fn no_page_runs_anything() {
+    let served = Served::with_demo("scripts");
+    served.write(
+        "bad.toml",
+        "everyoven = 1\ntitle = \"<script>alert(1)</script>\"\nkind = \"soft\"\n",
+    );
+    let told = served.paste("<script>alert(1)</script>\n1 g \"><img src=x>");
+    let pasted = told.to().to_owned();
+    let said = sent("<script>");
+    for path in [
+        "/",
+        "/recipe/bad",
+        "/recipe/bad/findings",
+        "/recipe/bad/formula",
+        "/recipe/bad/text",
+        &pasted,
+        &format!("/recipe/bad?said=both&other={said}"),
+        &format!("/explain/{said}"),
+    ] {
+        let text = served.get(path).text();
+        assert!(
+            !text.contains("<script") && !text.contains("<img"),
+            "{path}: {text}"
+        );
+    }
+}
