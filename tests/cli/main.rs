@@ -302,7 +302,8 @@ fn a_new_recipe_is_complete_and_has_nothing_to_mend() {
 fn help_of_every_command_has_an_example() {
     let help = text(&run(&["--help"]).stdout);
     for command in [
-        "new", "check", "formula", "mix", "publish", "demo", "explain", "licences", "manual",
+        "new", "check", "formula", "mix", "publish", "demo", "serve", "explain", "licences",
+        "manual",
     ] {
         assert!(help.contains(command), "{command} is not in the help");
         let own = text(&run(&[command, "--help"]).stdout);

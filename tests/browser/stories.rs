@@ -1,0 +1,193 @@
+//! Stories in a browser: the notebook used as a cook uses it, by mouse, by keyboard, on every width.
+
+use everyoven_tests::tree::{none, root, target};
+use serde_json::Value;
+use std::io::{BufRead, BufReader};
+use std::path::{Path, PathBuf};
+use std::process::{Child, Command, Stdio};
+
+/// A program that serves a notebook of its own until the story ends.
+struct Served {
+    program: Child,
+    address: String,
+    folder: PathBuf,
+}
+
+impl Served {
+    fn new(name: &str) -> Self {
+        let folder = target().join(format!("stories/{name}-{}", std::process::id()));
+        let _ = std::fs::remove_dir_all(&folder);
+        std::fs::create_dir_all(&folder).expect("a folder");
+        let path = target().join("debug/everyoven");
+        assert!(
+            path.is_file(),
+            "{} is not built; `cargo build` makes it",
+            path.display()
+        );
+        let mut program = Command::new(path)
+            .arg("serve")
+            .arg(folder.join("notebook"))
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .expect("everyoven starts");
+        let out = program.stdout.take().expect("its output");
+        let mut address = String::new();
+        BufReader::new(out).read_line(&mut address).expect("a line");
+        let address = address.trim().to_owned();
+        assert!(address.starts_with("http://127.0.0.1:"), "{address:?}");
+        Self {
+            program,
+            address,
+            folder,
+        }
+    }
+
+    fn notebook(&self, file: &str) -> PathBuf {
+        self.folder.join("notebook").join(file)
+    }
+
+    /// Lets a story be told that finds nothing amiss; it says what it left behind.
+    fn told(&self, story: &str, more: &[&str]) -> Value {
+        let answer = self.answer(story, more);
+        none(story, &findings(&answer));
+        answer["told"].clone()
+    }
+
+    fn answer(&self, story: &str, more: &[&str]) -> Value {
+        let out = Command::new("node")
+            .arg(root().join("tests/browser").join(story))
+            .arg(&self.address)
+            .arg(&self.folder)
+            .args(more)
+            .output()
+            .unwrap_or_else(|e| panic!("node does not start ({e}); tests/run installs it"));
+        serde_json::from_slice(&out.stdout).unwrap_or_else(|_| {
+            let said = String::from_utf8_lossy(&out.stderr);
+            panic!("{story} gave no answer; tests/run installs what it needs:\n{said}")
+        })
+    }
+}
+
+fn findings(answer: &Value) -> Vec<String> {
+    let list = answer["findings"].as_array().expect("findings");
+    list.iter()
+        .map(|f| format!("{}: {}", f["where"], f["message"]))
+        .collect()
+}
+
+impl Drop for Served {
+    fn drop(&mut self) {
+        let _ = self.program.kill();
+        let _ = self.program.wait();
+    }
+}
+
+fn read(path: &Path) -> String {
+    std::fs::read_to_string(path).unwrap_or_else(|e| panic!("{}: {e}", path.display()))
+}
+
+#[test]
+fn from_a_pasted_text_to_a_card_without_scripts() {
+    let served = Served::new("walk");
+    served.told("walk.mjs", &[]);
+    let pasted = read(&root().join("tests/browser/pasted.txt"));
+    assert_eq!(
+        read(&served.notebook("milk-buns.txt")),
+        pasted,
+        "kept whole"
+    );
+    let whole = read(&root().join("examples/hearth-loaf.toml"));
+    assert_eq!(
+        read(&served.notebook("milk-buns.toml")),
+        whole,
+        "saved as written"
+    );
+}
+
+#[test]
+fn from_an_empty_notebook_to_a_published_recipe_by_keyboard_alone() {
+    let served = Served::new("keyboard");
+    served.told("keyboard.mjs", &[]);
+    let page = served.notebook("published/same-day-braid-and-tied-buns/index.html");
+    assert!(page.is_file(), "{} is not there", page.display());
+}
+
+#[test]
+fn every_page_can_be_read_by_everybody_in_every_light_and_width() {
+    let served = Served::new("look");
+    let empty = served.told("look.mjs", &["/"]);
+    judge_html(&empty);
+    let folder = served.notebook("");
+    std::fs::create_dir_all(folder.join("kitchens")).expect("a folder");
+    for (from, to) in [
+        ("examples/same-day-loaf.toml", "same-day-loaf.toml"),
+        ("examples/kitchens/studio.toml", "kitchens/studio.toml"),
+        ("tests/browser/pasted.txt", "milk-buns.txt"),
+    ] {
+        std::fs::copy(root().join(from), folder.join(to)).expect("copied");
+    }
+    // Findings of every weight, and a text that cannot be read.
+    std::fs::write(
+        folder.join("bare.toml"),
+        "everyoven = 1\ntitle = \"Bare\"\nkind = \"soft\"\n",
+    )
+    .expect("written");
+    std::fs::write(folder.join("broken.toml"), "title = \"Buns\nkind = 1").expect("written");
+    std::fs::write(folder.join("milk-buns.mends"), "5: 2 large eggs\n").expect("written");
+    let told = served.told(
+        "look.mjs",
+        &[
+            "/",
+            "/recipe/same-day-loaf?kitchen=studio&said=saved",
+            "/recipe/same-day-loaf/formula?readers=en-GB",
+            "/recipe/same-day-loaf/findings",
+            "/recipe/same-day-loaf/page/",
+            "/recipe/same-day-loaf/text",
+            "/recipe/same-day-loaf/papers",
+            "/recipe/bare",
+            "/recipe/bare/findings",
+            "/recipe/bare/papers",
+            "/recipe/broken",
+            "/recipe/broken/formula",
+            "/pasted/milk-buns?said=pasted",
+            "/pasted/milk-buns?line=5",
+            "/explain/bowl-too-small",
+        ],
+    );
+    assert!(
+        told["passes"].as_u64() > Some(500),
+        "axe looked at little: {}",
+        told["passes"]
+    );
+    judge_html(&told);
+}
+
+#[test]
+fn the_look_at_pages_sees() {
+    let served = Served::new("blind");
+    // No page at all: no language, no title, no heading.
+    let answer = served.answer("look.mjs", &["/style.css"]);
+    let found = findings(&answer).join("\n");
+    for rule in ["html-has-lang", "document-title", "page-has-heading-one"] {
+        assert!(found.contains(rule), "{rule} is missed:\n{found}");
+    }
+}
+
+/// The pages that a story saved, held against the standard.
+fn judge_html(told: &Value) {
+    let files: Vec<&str> = told["files"]
+        .as_array()
+        .expect("files")
+        .iter()
+        .filter_map(Value::as_str)
+        .collect();
+    assert!(!files.is_empty(), "no page was saved");
+    let out = Command::new("node")
+        .arg(root().join("tests/peers/judge_html.mjs"))
+        .args(&files)
+        .output()
+        .expect("node starts");
+    let said = String::from_utf8_lossy(&out.stdout);
+    assert!(out.status.success(), "{said}");
+}
