@@ -1,3 +1,4 @@
 //! Chores of the project, as functions that the tests can call too.
 
+pub mod import_table;
 pub mod notices;

@@ -8,7 +8,8 @@ fn main() -> ExitCode {
     let chore = std::env::args().nth(1);
     let done = match chore.as_deref() {
         Some("notices") => xtask::notices::write(&root),
-        _ => Err("usage: cargo run -p xtask -- notices".to_owned()),
+        Some("import-table") => xtask::import_table::write(&root),
+        _ => Err("usage: cargo run -p xtask -- notices, or import-table".to_owned()),
     };
     match done {
         Ok(said) => {

@@ -1,5 +1,6 @@
 //! Pasted text becomes a recipe file, and every line of it is answered for.
 
+pub mod line;
 pub mod model;
 
 pub use model::{

@@ -112,6 +112,13 @@ pub struct Piece {
     pub unit: LineUnit,
 }
 
+impl Piece {
+    /// Whether it is two numbers.
+    pub fn is_range(&self) -> bool {
+        self.low < self.high
+    }
+}
+
 /// How an amount is meant.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Bearing {

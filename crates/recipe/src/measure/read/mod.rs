@@ -3,6 +3,7 @@
 mod money;
 pub mod number;
 mod phrase;
+pub mod prose;
 mod shape;
 pub mod units;
 mod wanted;

@@ -1,0 +1,372 @@
+//! How a line falls into the things that go in: at a plus, an and or a comma with an amount behind it.
+
+use super::head::{Head, head};
+use super::name::named;
+use super::thing::{Thing, after_word, thing};
+use super::words::{NO_INGREDIENT, bare, holds, place};
+use crate::import::model::LineUnit;
+use crate::larder::Larder;
+
+/// Words between two things of one line.
+const BETWEEN: &[&str] = &[
+    ", plus ", " plus ", ", and ", " and ", " & ", " + ", "; ", ", ", " with ",
+];
+
+/// The things of a line, in order; none when nothing of it can be one.
+pub(super) fn parts(larder: &Larder, text: &str) -> Vec<Thing> {
+    let text = text.trim().trim_end_matches([',', ';', '.']).trim();
+    if text.is_empty() {
+        return Vec::new();
+    }
+    if let Some(things) = shared(larder, text) {
+        return things;
+    }
+    if let Some((left, right)) = cut(larder, text) {
+        let mut things = parts(larder, left);
+        let before = things.last().cloned();
+        things.extend(more(larder, right, before.as_ref()));
+        return things;
+    }
+    if let Some(things) = labelled(larder, text) {
+        return things;
+    }
+    vec![one(larder, text)]
+}
+
+/// One thing of a text that is not cut any further.
+fn one(larder: &Larder, text: &str) -> Thing {
+    if let Some(found) = head(text) {
+        let end = found.end;
+        let rest = &text[end..];
+        if !rest.trim().is_empty() {
+            return peel(larder, found, rest);
+        }
+        // "1 clove": the unit is the name.
+        if let [piece] = &found.amount.pieces[..]
+            && matches!(piece.unit, LineUnit::Thing(_))
+            && let Some(number) = crate::measure::read::prose::leading_number(text)
+        {
+            let mut bare = found.clone();
+            bare.amount.pieces[0].unit = LineUnit::Number;
+            return thing(larder, Some(bare), &text[number.end..]);
+        }
+        return thing(larder, Some(found), rest);
+    }
+    if let Some(found) = fruit(larder, text) {
+        return found;
+    }
+    behind(larder, text).unwrap_or_else(|| thing(larder, None, text))
+}
+
+/// "1 lemon, zest only", "1 orange, juiced": a part of a fruit by its number.
+fn peel(larder: &Larder, found: Head, rest: &str) -> Thing {
+    let lower = rest.to_lowercase();
+    for fruit in ["lemon", "orange", "lime"] {
+        let Some(after) = lower.trim().trim_start_matches("of ").strip_prefix(fruit) else {
+            continue;
+        };
+        let after = after.trim_start_matches('s').trim_start_matches("'s");
+        let has = |word: &str| after.contains(word);
+        let part = match (has("zest") || has("rind"), has("juic")) {
+            (true, false) => "zest",
+            (false, true) => "juice",
+            _ => continue,
+        };
+        let alone = after.trim_start().starts_with(',') || after.trim_start().starts_with('(');
+        let name = format!("{fruit} {part}");
+        if alone && named(larder, &name).is_some() {
+            return thing(larder, Some(found), &name);
+        }
+    }
+    thing(larder, Some(found), rest)
+}
+
+/// "finely grated zest of 1 lemon", "juice of half an orange".
+fn fruit(larder: &Larder, text: &str) -> Option<Thing> {
+    let lower = text.to_ascii_lowercase();
+    let at = lower.find(" of ")?;
+    let what = lower[..at].split_whitespace().last().map(bare)?;
+    if !matches!(
+        what.as_str(),
+        "zest" | "rind" | "peel" | "juice" | "yolk" | "yolks" | "white" | "whites"
+    ) {
+        return None;
+    }
+    let rest = text[at + " of ".len()..].trim_start();
+    let found = head(rest)?;
+    let after = &rest[found.end..];
+    let stop = after.find([',', '(', ';']).unwrap_or(after.len());
+    let name = after[..stop].trim();
+    let (first, tail) = (
+        text[..at].rsplit_once(' ').map_or("", |(first, _)| first),
+        &after[stop..],
+    );
+    let fruit_name = bare(name.split_whitespace().last()?);
+    let whole = format!("{first} {} {what}{tail}", fruit_name.trim_end_matches('s'));
+    let read = thing(larder, Some(found), whole.trim());
+    read.named.is_some().then_some(read)
+}
+
+/// "2 tbsp each: sesame seeds, poppy seeds", "salt and sugar, 1 tsp each".
+fn shared(larder: &Larder, text: &str) -> Option<Vec<Thing>> {
+    let lower = text.to_ascii_lowercase();
+    let (found, names) = if let Some(found) = head(text) {
+        let rest = text[found.end..].trim_start();
+        let end = "each".len();
+        if !rest.to_ascii_lowercase().starts_with("each")
+            || rest[end..].starts_with(char::is_alphanumeric)
+        {
+            return None;
+        }
+        (found, rest[end..].trim_start_matches([' ', ':', ',']))
+    } else {
+        let start = lower.trim_end().strip_suffix("each")?.trim_end();
+        let comma = start.rfind([',', '-', '–', ':', '('])?;
+        let amount = text[comma..start.len()].trim_start_matches([',', '-', '–', ':', '(', ' ']);
+        let found = head(amount)?;
+        if !amount[found.end..].trim().is_empty() {
+            return None;
+        }
+        (found, text[..comma].trim())
+    };
+    let names = after_word(names, "of");
+    let names = listed(names);
+    let things: Vec<Thing> = names
+        .iter()
+        .map(|name| thing(larder, Some(found.clone()), name))
+        .collect();
+    (things.len() > 1).then_some(things)
+}
+
+/// The names of a list: "salt, sugar and pepper".
+fn listed(text: &str) -> Vec<String> {
+    text.replace(", and ", ",")
+        .replace(" and ", ",")
+        .replace(" & ", ",")
+        .replace(" plus ", ",")
+        .split(',')
+        .map(|name| name.trim().to_owned())
+        .filter(|name| !name.is_empty())
+        .collect()
+}
+
+/// The first place where a second thing begins, outside of brackets.
+fn cut<'t>(larder: &Larder, text: &'t str) -> Option<(&'t str, &'t str)> {
+    let lower = text.to_ascii_lowercase();
+    let mut depth = 0_usize;
+    for (at, letter) in text.char_indices() {
+        match letter {
+            '(' => depth += 1,
+            ')' => depth = depth.saturating_sub(1),
+            _ => {}
+        }
+        if depth > 0 || at == 0 {
+            continue;
+        }
+        let Some(word) = BETWEEN.iter().find(|word| lower[at..].starts_with(**word)) else {
+            continue;
+        };
+        let (left, right) = (text[..at].trim(), text[at + word.len()..].trim());
+        if left.is_empty() || right.is_empty() {
+            continue;
+        }
+        if is_second(larder, left, right, word) {
+            return Some((left, right));
+        }
+    }
+    None
+}
+
+/// Whether what stands right of a word is a thing of its own, or more of the one left of it.
+fn is_second(larder: &Larder, left: &str, right: &str, word: &str) -> bool {
+    let joins =
+        word.contains("plus") || word.contains("and") || word.contains('+') || word.contains('&');
+    let before = || one(larder, left);
+    let lower = right.to_lowercase();
+    if extra(&lower).is_some() {
+        let for_something = lower.contains(" for ") || lower.contains(" to ");
+        return (joins || word.starts_with(','))
+            && for_something
+            && place(&right_purpose(&lower), true).is_some()
+            && before().named.is_some();
+    }
+    let Some(found) = head(right) else {
+        // "salt and pepper", without amounts.
+        let both = word == " and " || word == " & ";
+        return both
+            && head(left).is_none()
+            && behind(larder, left).is_none()
+            && named(larder, left).is_some()
+            && named(larder, first_phrase(right)).is_some()
+            && named(larder, &format!("{left}{word}{}", first_phrase(right))).is_none();
+    };
+    let rest = right[found.end..].trim();
+    let left_thing = before();
+    if left_thing.named.is_none() || left_thing.amount.is_none() {
+        return false;
+    }
+    let measured = found
+        .amount
+        .pieces
+        .iter()
+        .all(|piece| piece.unit != LineUnit::Number);
+    if rest.is_empty()
+        || rest.starts_with("for ")
+        || rest.starts_with("to ")
+        || rest.starts_with("extra ")
+        || rest.starts_with("more ")
+    {
+        return joins && measured;
+    }
+    one(larder, right).named.is_some()
+}
+
+/// The name of a phrase, before commas and purposes.
+fn first_phrase(text: &str) -> &str {
+    let end = [",", " for ", " to ", "("]
+        .iter()
+        .filter_map(|mark| text.find(mark))
+        .min();
+    &text[..end.unwrap_or(text.len())]
+}
+
+/// What follows "extra", "more", "a little more".
+fn extra(lower: &str) -> Option<usize> {
+    [
+        "a little extra ",
+        "a little more ",
+        "some extra ",
+        "some more ",
+        "a bit extra ",
+        "a bit more ",
+        "extra ",
+        "more ",
+        "additional ",
+        "a little ",
+    ]
+    .iter()
+    .find(|start| lower.starts_with(**start))
+    .map(|start| start.len())
+}
+
+/// The words from "for" or "to" on.
+fn right_purpose(lower: &str) -> String {
+    let padded = format!(" {lower}");
+    let at = [" for ", " to "]
+        .iter()
+        .filter_map(|word| padded.find(word))
+        .min();
+    at.map_or_else(String::new, |at| padded[at..].trim().to_owned())
+}
+
+/// The second thing of a line; where it has no name of its own it is more of the first.
+fn more(larder: &Larder, right: &str, before: Option<&Thing>) -> Vec<Thing> {
+    let mut things = if let Some(start) = extra(&right.to_ascii_lowercase()) {
+        vec![thing(larder, None, &right[start..])]
+    } else {
+        parts(larder, right)
+    };
+    if let (Some(first), Some(before)) = (things.first_mut(), before)
+        && first.named.is_none()
+        && (first.words.is_empty() || matches!(bare(&first.words).as_str(), "extra" | "more"))
+    {
+        // The place is told again by what the thing is.
+        let purpose = first.notes.first().cloned().unwrap_or_default();
+        let mut again = thing(larder, None, &format!("{} {purpose}", before.words));
+        again.named.clone_from(&before.named);
+        again.words.clone_from(&before.words);
+        again.amount = first.amount.take();
+        again.also = first.also.take();
+        again.state = first.state.take();
+        *first = again;
+    }
+    things
+}
+
+/// "Egg wash: 1 egg", "For the tin: 20 g butter": a label before an ingredient.
+fn labelled(larder: &Larder, text: &str) -> Option<Vec<Thing>> {
+    let (label, rest) = text.split_once(':')?;
+    let (label, rest) = (label.trim(), rest.trim());
+    if rest.is_empty() || head(label).is_some() || named(larder, label).is_some() {
+        return None;
+    }
+    let first = bare(label.split_whitespace().next()?);
+    let purpose = label.to_lowercase();
+    if holds(NO_INGREDIENT, &first) && place(&purpose, true).is_none() {
+        return None;
+    }
+    let mut things = parts(larder, rest);
+    if things.iter().any(|one| one.named.is_none()) {
+        return None;
+    }
+    for one in &mut things {
+        one.place = one.place.or_else(|| place(&purpose, true));
+        one.notes.insert(0, label.to_owned());
+    }
+    Some(things)
+}
+
+/// The amount behind the name: "Flour: 500 g", "milk 250ml", "eggs (large) x 2".
+fn behind(larder: &Larder, text: &str) -> Option<Thing> {
+    let marks = |c: char| {
+        matches!(
+            c,
+            ' ' | ':' | '-' | '–' | '—' | ',' | '.' | '…' | '|' | '=' | ';'
+        )
+    };
+    let mut previous = ' ';
+    for (at, letter) in text.char_indices() {
+        let starts = at > 0 && (marks(previous) || previous == '(') && !marks(letter);
+        previous = letter;
+        if !starts || letter == '(' {
+            continue;
+        }
+        let mut from = at;
+        // "x 2"
+        if let Some(after) = text[at..].strip_prefix(['x', 'X']) {
+            let number = after.trim_start();
+            if !number.starts_with(|c: char| c.is_ascii_digit()) {
+                continue;
+            }
+            from = text.len() - number.len();
+        }
+        let Some(found) = head(&text[from..]) else {
+            continue;
+        };
+        let before = text[..at].trim_end_matches(|c: char| marks(c) || c == '(');
+        let strong = text[before.len()..at].contains([':', '–', '—', '|', '=', '.', '…', '('])
+            || text[before.len()..at].contains(" - ");
+        let mut after = text[from + found.end..].trim_start();
+        if text[before.len()..at].contains('(') {
+            after = after.strip_prefix(')').unwrap_or(after);
+        }
+        let number = found
+            .amount
+            .pieces
+            .iter()
+            .any(|piece| piece.unit == LineUnit::Number);
+        let ends = after.is_empty()
+            || after.starts_with([',', ';', '(', '-', '–', '—', '|', '/'])
+            || after.starts_with("for ");
+        if before.is_empty() || (!ends && (number || !strong)) {
+            continue;
+        }
+        let known = named(larder, &without_brackets(before)).is_some()
+            || thing(larder, None, before).named.is_some();
+        let words = before.split_whitespace().count();
+        let first = bare(before.split_whitespace().next().unwrap_or_default());
+        let strange = holds(NO_INGREDIENT, &first) || number || !strong || words > 4;
+        if !known && strange {
+            continue;
+        }
+        let rest = format!("{before}, {after}");
+        let rest = rest.trim_end_matches([',', ' ']);
+        // A size behind a bare number: "2 large".
+        return Some(thing(larder, Some(found), rest));
+    }
+    None
+}
+
+fn without_brackets(text: &str) -> String {
+    text.split('(').next().unwrap_or(text).trim().to_owned()
+}

@@ -1,0 +1,225 @@
+//! Amounts as they stand in prose, at the beginning of a text: "one and a half cups", "1-1/2 Tbsp.".
+//!
+//! The strict reader beside it refuses what a recipe file should not say; this one takes what people
+//! write in a recipe and says where it ended. It shares the strict reader's numbers and never guesses.
+
+mod count;
+mod unit;
+
+use crate::import::model::{Bearing, LineUnit, Piece};
+pub use count::{Counted, leading_number};
+pub(crate) use unit::PACKS;
+pub use unit::{is_length, leading_unit};
+
+/// An amount at the beginning of a text.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Said {
+    /// The number or range with its unit.
+    pub piece: Piece,
+    /// How it is meant.
+    pub bearing: Option<Bearing>,
+    /// Whether nothing but "a" stands for the number.
+    pub article: bool,
+    /// Where it ends, in bytes.
+    pub end: usize,
+}
+
+impl Said {
+    /// Whether it has a unit of mass or volume.
+    pub fn is_measured(&self) -> bool {
+        !matches!(self.piece.unit, LineUnit::Number | LineUnit::Thing(_))
+    }
+}
+
+/// Words that say how an amount is meant.
+const BEARINGS: &[(&str, Bearing)] = &[
+    ("approximately", Bearing::About),
+    ("approx.", Bearing::About),
+    ("approx", Bearing::About),
+    ("roughly", Bearing::About),
+    ("around", Bearing::About),
+    ("about", Bearing::About),
+    ("circa", Bearing::About),
+    ("ca.", Bearing::About),
+    ("~", Bearing::About),
+    ("≈", Bearing::About),
+    ("c.", Bearing::About),
+    ("just under", Bearing::Scant),
+    ("a scant", Bearing::Scant),
+    ("scant", Bearing::Scant),
+    ("barely", Bearing::Scant),
+    ("short", Bearing::Scant),
+    ("a heaped", Bearing::Heaped),
+    ("a heaping", Bearing::Heaped),
+    ("heaped", Bearing::Heaped),
+    ("heaping", Bearing::Heaped),
+    ("mounded", Bearing::Heaped),
+    ("a rounded", Bearing::Rounded),
+    ("rounded", Bearing::Rounded),
+    ("a generous", Bearing::Generous),
+    ("generous", Bearing::Generous),
+    ("just over", Bearing::Generous),
+    ("a level", Bearing::Level),
+    ("level", Bearing::Level),
+    ("levelled", Bearing::Level),
+    ("leveled", Bearing::Level),
+    ("firmly packed", Bearing::Packed),
+    ("tightly packed", Bearing::Packed),
+    ("well packed", Bearing::Packed),
+    ("well-packed", Bearing::Packed),
+    ("packed", Bearing::Packed),
+];
+
+/// The bearing that a text begins with, and where it ends.
+pub fn leading_bearing(text: &str) -> Option<(Bearing, usize)> {
+    let start = spaces(text);
+    let rest = &text[start..];
+    BEARINGS.iter().find_map(|(word, bearing)| {
+        let end = prefix(rest, word)?;
+        let sign = word.ends_with(['~', '≈', '.']);
+        // "c. 1 tsp" is about; "c. flour" is a cup.
+        let number_next = || {
+            let next = rest[end..].trim_start();
+            next.starts_with(|c: char| c.is_ascii_digit())
+        };
+        let fits = if *word == "c." {
+            number_next()
+        } else {
+            sign || ends_word(&rest[end..])
+        };
+        fits.then_some((*bearing, start + end))
+    })
+}
+
+/// The amount that a text begins with: how it is meant, number or range, unit.
+pub fn leading_amount(text: &str) -> Option<Said> {
+    let mut at = 0;
+    let mut bearing = None;
+    if let Some((found, end)) = leading_bearing(text) {
+        bearing = Some(found);
+        at = end;
+    }
+    // "a heaped teaspoon": the article has gone with the bearing.
+    let with_article = bearing.is_some() && text[..at].trim_start().starts_with(['a', 'A']);
+    let number = leading_number(&text[at..]);
+    let number = match number {
+        Some(number) => number,
+        None if with_article && !text[..at].trim_start().to_lowercase().starts_with("ap") => {
+            Counted::article(0)
+        }
+        None => return None,
+    };
+    let mut end = at + number.end;
+    for _ in 0..2 {
+        if let Some((found, after)) = leading_bearing(&text[end..]) {
+            // "2 good eggs" is no measure; the word must stand before a unit.
+            if leading_unit(&text[end + after..]).is_none() {
+                break;
+            }
+            bearing = bearing.or(Some(found));
+            end += after;
+        }
+    }
+    finish(text, at, end, &number, bearing)
+}
+
+/// Adds the unit, and the second end of a range whose unit stands twice.
+fn finish(
+    text: &str,
+    at: usize,
+    mut end: usize,
+    number: &Counted,
+    bearing: Option<Bearing>,
+) -> Option<Said> {
+    let unit = leading_unit(&text[end..]);
+    if number.article && unit.is_none() {
+        return None;
+    }
+    if let Some((unit, after)) = unit {
+        end += after;
+        let mut piece = Piece {
+            low: number.low,
+            high: number.high,
+            unit,
+        };
+        if number.thousand && !matches!(unit, LineUnit::Gram | LineUnit::Millilitre) {
+            return None;
+        }
+        // 250g-300g, 1 cup to 1¼ cups.
+        if !piece.is_range()
+            && let Some(after) = count::range_sign(&text[end..])
+            && let Some(second) = leading_number(&text[end + after..])
+            && !second.article
+            && !second.is_range()
+            && second.low > piece.low
+        {
+            let unit_at = end + after + second.end;
+            if let Some((again, length)) = leading_unit(&text[unit_at..])
+                && again == unit
+            {
+                piece.high = second.low;
+                end = unit_at + length;
+            }
+        }
+        return Some(Said {
+            piece,
+            bearing,
+            article: number.article,
+            end,
+        });
+    }
+    if number.thousand || is_length(&text[end..]) || refuses(&text[end..]) || end == at {
+        return None;
+    }
+    Some(Said {
+        piece: Piece {
+            low: number.low,
+            high: number.high,
+            unit: LineUnit::Number,
+        },
+        bearing,
+        article: false,
+        end,
+    })
+}
+
+/// Whether what follows makes of a number something else than an amount: "2 % milk", "2nd".
+fn refuses(rest: &str) -> bool {
+    let next = rest.trim_start();
+    let joined = rest.len() == next.len();
+    let starts = |word: &str| prefix(next, word).is_some_and(|end| ends_word(&next[end..]));
+    next.starts_with(['%', '°', '/', '⁄'])
+        || [
+            "percent", "per cent", "degrees", "minutes", "min", "mins", "hours", "hour", "h",
+        ]
+        .iter()
+        .any(|word| starts(word))
+        || joined
+            && next.starts_with(|c: char| {
+                c.is_alphanumeric() || matches!(c, '-' | '’' | '\'' | '.' | ':' | '_')
+            })
+            && !next.starts_with(['x', '×'])
+}
+
+/// How many bytes of space a text begins with.
+pub(super) fn spaces(text: &str) -> usize {
+    text.len() - text.trim_start().len()
+}
+
+/// Where a word ends that a text begins with, capitals apart.
+pub(super) fn prefix(text: &str, word: &str) -> Option<usize> {
+    let mut at = 0;
+    for wanted in word.chars() {
+        let next = text[at..].chars().next()?;
+        if !next.to_lowercase().eq(wanted.to_lowercase()) {
+            return None;
+        }
+        at += next.len_utf8();
+    }
+    Some(at)
+}
+
+/// Whether no letter or digit follows.
+pub(super) fn ends_word(rest: &str) -> bool {
+    !rest.starts_with(char::is_alphanumeric)
+}

@@ -1,0 +1,56 @@
+//! The page that counts how pasted recipes are understood: each section is made from its cases.
+
+pub mod cases;
+pub mod lines;
+
+use std::path::Path;
+
+/// The page.
+pub const PAGE: &str = "docs/import.md";
+
+/// Where the section of ingredient lines begins and ends on the page.
+const LINES: [&str; 2] = [
+    "<!-- ingredient lines -->",
+    "<!-- end of ingredient lines -->",
+];
+
+/// Writes the sections anew.
+///
+/// # Errors
+/// When a file cannot be read or written, or a case has not its form.
+pub fn write(root: &Path) -> Result<String, String> {
+    let path = root.join(PAGE);
+    let page = std::fs::read_to_string(&path).unwrap_or_else(|_| empty());
+    let current = with_lines(root, &page)?;
+    std::fs::write(&path, &current).map_err(|e| format!("{}: {e}", path.display()))?;
+    Ok(format!("{PAGE} is written"))
+}
+
+/// The page with its section of ingredient lines made anew.
+///
+/// # Errors
+/// When the cases cannot be read, or the page has lost its marks.
+pub fn with_lines(root: &Path, page: &str) -> Result<String, String> {
+    let section = lines::section(&lines::score(&root.join(lines::CASES))?);
+    let start = page
+        .find(LINES[0])
+        .ok_or("the page has no section of lines")?;
+    let end = page
+        .find(LINES[1])
+        .ok_or("the section of lines has no end")?;
+    Ok(format!(
+        "{}{}\n\n{section}\n{}",
+        &page[..start],
+        LINES[0],
+        &page[end..]
+    ))
+}
+
+fn empty() -> String {
+    format!(
+        "# How pasted recipes are understood\n\n\
+         Counted from the cases in `tests/suite/import/`, which were written by somebody who had not \
+         seen the reader. Made by `cargo run -p xtask -- import-table`.\n\n{}\n{}\n",
+        LINES[0], LINES[1]
+    )
+}
