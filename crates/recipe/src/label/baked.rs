@@ -121,19 +121,18 @@ pub fn label<'a>(recipe: &Recipe, formula: &'a Formula, larder: &'a Larder) -> L
         bought.evaporated += stage.evaporates;
     }
     for (place, item) in formula.besides.iter().enumerate() {
-        match (&item.what, item.mass) {
-            (Resolved::Ingredient(ingredient), Some(mass)) => {
-                bought.put(ingredient, mass);
-                let shares = besides::shares(recipe, place, mass, &dough);
-                for (content, share) in contents.iter_mut().zip(shares) {
-                    if share > 0.0 {
-                        content.put(ingredient, mass * share);
-                    }
-                }
+        let (Resolved::Ingredient(ingredient), Some(mass)) = (&item.what, item.mass) else {
+            bought.miss(&item.called);
+            for content in &mut contents {
+                content.miss(&item.called);
             }
-            _ => {
-                bought.miss(&item.called);
-                contents.iter_mut().for_each(|one| one.miss(&item.called));
+            continue;
+        };
+        bought.put(ingredient, mass);
+        let shares = besides::shares(recipe, place, mass, &dough);
+        for (content, share) in contents.iter_mut().zip(shares) {
+            if share > 0.0 {
+                content.put(ingredient, mass * share);
             }
         }
     }
@@ -141,7 +140,7 @@ pub fn label<'a>(recipe: &Recipe, formula: &'a Formula, larder: &'a Larder) -> L
         .products
         .iter()
         .zip(shaped.into_iter().zip(contents))
-        .map(|(product, (shaped, content))| baked(recipe, product, shaped, content, larder))
+        .map(|(product, (shaped, content))| baked(recipe, product, &shaped, content, larder))
         .collect();
     let used: Mass = products.iter().map(|one| one.raw).sum();
     Label {
@@ -216,7 +215,7 @@ fn filled_with<'a>(content: &mut Content<'a>, item: &Item, count: f64, larder: &
 fn baked<'a>(
     recipe: &Recipe,
     product: &Product,
-    shaped: Content<'a>,
+    shaped: &Content<'_>,
     content: Content<'a>,
     larder: &Larder,
 ) -> Baked<'a> {
@@ -227,7 +226,7 @@ fn baked<'a>(
     if product.after_bake.is_none() {
         // What is brushed and scattered on it dries: it adds all that is not its water.
         let water = |content: &Content<'_>| content.tally(larder).of(Nutrient::Water).low;
-        let outside = (raw - shaped.mass()).si() - (water(&content) - water(&shaped));
+        let outside = (raw - shaped.mass()).si() - (water(&content) - water(shaped));
         baked += Mass::from_si(outside.max(0.0));
     }
     let tally = content.tally(larder).dried(raw - baked);

@@ -100,9 +100,9 @@ fn is_water(ingredient: &Ingredient) -> bool {
 }
 
 /// Added water counts as what the finished food has of it: what was lost comes off it first.
-fn left_of(lot: &Lot<'_>, lost: Mass) -> Mass {
+fn left_of(lot: &Lot<'_>, gone: Mass) -> Mass {
     if is_water(lot.ingredient) {
-        let left = lot.mass - lost;
+        let left = lot.mass - gone;
         if left > Mass::ZERO { left } else { Mass::ZERO }
     } else {
         lot.mass

@@ -76,7 +76,7 @@ pub fn declared(nutrient: Nutrient, value: f64) -> Declared {
     let below = |limit: f64| value < limit - 1e-9;
     let above = |limit: f64| value > limit + 1e-9;
     match nutrient {
-        Nutrient::Energy if below(5.0) => Declared::ZERO,
+        Nutrient::Energy | Nutrient::Sodium if below(5.0) => Declared::ZERO,
         Nutrient::Energy => to(if above(50.0) { 10.0 } else { 5.0 }),
         Nutrient::Fat | Nutrient::Saturated | Nutrient::Trans => {
             if below(0.5) {
@@ -88,7 +88,6 @@ pub fn declared(nutrient: Nutrient, value: f64) -> Declared {
         Nutrient::Cholesterol if below(2.0) => Declared::ZERO,
         Nutrient::Cholesterol if above(5.0) => to(5.0),
         Nutrient::Cholesterol => Declared::LessThan(5.0),
-        Nutrient::Sodium if below(5.0) => Declared::ZERO,
         Nutrient::Sodium => to(if above(140.0) { 10.0 } else { 5.0 }),
         Nutrient::VitaminD | Nutrient::Iron => to(0.1),
         Nutrient::Calcium | Nutrient::Potassium => to(10.0),
