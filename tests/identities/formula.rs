@@ -8,10 +8,11 @@ use numerics::quantity::{Fraction, Mass};
 use proptest::collection::vec;
 use proptest::prelude::{Just, Strategy, prop_assert, prop_assert_eq, proptest};
 use recipe::document::model::{Amount, Recipe};
-use recipe::formula::percent::{Cut, Percentages, Target, scale};
+use recipe::formula::percent::{Percentages, Target};
 use recipe::formula::preferment::{Plan, fold, split};
 use recipe::formula::{Formula, PartSum, formula};
 use recipe::larder::Larder;
+use recipe::scale::{Cut, times};
 use std::sync::LazyLock;
 
 static LARDER: LazyLock<Larder> = LazyLock::new(Larder::open);
@@ -103,7 +104,7 @@ proptest! {
     fn scaling_keeps_every_percentage(items in dough(), factor in 0.05..40.0_f64) {
         let recipe = straight(&items);
         let before = sums(&recipe);
-        let after = sums(&scale(&recipe, factor, Cut::Size).expect("a factor above zero"));
+        let after = sums(&times(&recipe, factor, Cut::Size).expect("a factor above zero"));
         prop_assert!(same(&before.dough, &after.dough, factor));
         let shares = |formula: &Formula| -> Vec<f64> {
             formula.stages[0].items.iter().filter_map(|item| item.of_flour).map(Fraction::si).collect()
@@ -201,7 +202,7 @@ fn whole_recipes_scale_with_stages_fillings_and_what_boils_off() {
         let recipe = example(name);
         let before = sums(&recipe);
         for (factor, cut) in [(0.37, Cut::Size), (3.0, Cut::Number), (2.5, Cut::Size)] {
-            let scaled = scale(&recipe, factor, cut).expect("whole numbers of pieces");
+            let scaled = times(&recipe, factor, cut).expect("whole numbers of pieces");
             let after = sums(&scaled);
             assert!(
                 same(&before.dough, &after.dough, factor),
@@ -226,7 +227,7 @@ fn whole_recipes_scale_with_stages_fillings_and_what_boils_off() {
             }
         }
         // Half of one wreath is no wreath.
-        assert_eq!(scale(&recipe, 0.5, Cut::Number), None);
+        assert_eq!(times(&recipe, 0.5, Cut::Number), None);
     }
 }
 

@@ -22,6 +22,6 @@ pub use bands::{Band, Measured, bands};
 pub use contribution::{brings, instant_equivalent};
 pub use judge::judge;
 pub use model::{Formula, PartSum, ProductSum, Resolved, ResolvedItem, StageSum};
-pub use products::{TinShape, piece_mass, tin_shape, tin_volume};
+pub use products::{TALL_FROM, TinShape, piece_mass, tin_shape, tin_volume};
 pub use resolve::formula;
 pub use sum::add_up;

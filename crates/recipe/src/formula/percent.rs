@@ -1,8 +1,6 @@
-//! From percentages to grams and back, and a recipe made larger or smaller with its percentages kept.
+//! From percentages to grams and back.
 
 use super::model::{Formula, PartSum, Resolved};
-use crate::document::model::{Amount, Item, Part, Recipe, Spooned};
-use crate::source::Located;
 use numerics::quantity::{Fraction, Mass};
 
 /// A formula in parts of its flour.
@@ -139,95 +137,4 @@ pub struct StageMasses {
     pub items: Vec<(String, Mass)>,
     /// Water that evaporates.
     pub evaporates: Mass,
-}
-
-/// What becomes of the products when a recipe is scaled.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Cut {
-    /// As many pieces, each larger or smaller with its filling.
-    Size,
-    /// Pieces of the same size, more or fewer.
-    Number,
-}
-
-/// A recipe with every amount multiplied, so that its percentages stay.
-///
-/// None when the factor is not above zero, or when the number of pieces would not be whole.
-/// Items for bench and top follow; what greases the tin follows only when there are more tins.
-/// Sentences that name a part by mass ("60 g of sugar") and the written times stay as they are.
-pub fn scale(recipe: &Recipe, factor: f64, cut: Cut) -> Option<Recipe> {
-    if !(factor.is_finite() && factor > 0.0) {
-        return None;
-    }
-    let mut scaled = recipe.clone();
-    for stage in &mut scaled.stages {
-        stage
-            .items
-            .iter_mut()
-            .for_each(|item| scale_item(item, factor));
-        scale_mass(stage.evaporates.as_mut(), factor);
-    }
-    for product in &mut scaled.products {
-        match cut {
-            Cut::Size => {
-                for Part { mass, .. } in &mut product.piece.value {
-                    *mass = *mass * factor;
-                }
-                product
-                    .with
-                    .iter_mut()
-                    .for_each(|item| scale_item(item, factor));
-                scale_mass(product.after_bake.as_mut(), factor);
-            }
-            Cut::Number => {
-                product.count.value = whole(f64::from(product.count.value) * factor)?;
-                for item in &mut product.with {
-                    scale_amount(item.take.as_mut(), factor);
-                }
-            }
-        }
-    }
-    for item in &mut scaled.besides {
-        let greases = item
-            .on
-            .as_ref()
-            .is_some_and(|on| on.value == crate::document::model::Place::Tin && cut == Cut::Size);
-        if !greases {
-            scale_item(item, factor);
-        }
-    }
-    Some(scaled)
-}
-
-/// A number that is whole to a millionth, as a count above zero.
-fn whole(value: f64) -> Option<u32> {
-    let near = value.round();
-    let fits = (value - near).abs() < 1e-6 && (1.0..=10_000.0).contains(&near);
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // between 1 and 10 000
-    fits.then_some(near as u32)
-}
-
-fn scale_item(item: &mut Item, factor: f64) {
-    scale_amount(item.take.as_mut(), factor);
-    scale_amount(item.each.as_mut(), factor);
-    scale_amount(item.also.as_mut(), factor);
-}
-
-fn scale_mass(mass: Option<&mut Located<Mass>>, factor: f64) {
-    if let Some(mass) = mass {
-        mass.value = mass.value * factor;
-    }
-}
-
-fn scale_amount(amount: Option<&mut Located<Amount>>, factor: f64) {
-    match amount.map(|amount| &mut amount.value) {
-        Some(Amount::Mass(mass)) => *mass = *mass * factor,
-        Some(Amount::Measures(measures)) => {
-            for Spooned { count, .. } in measures {
-                *count *= factor;
-            }
-        }
-        Some(Amount::Count { count, .. }) => *count *= factor,
-        None => {}
-    }
 }

@@ -26,7 +26,7 @@ pub enum TinShape {
 
 /// A round mould at least this high for its width stands tall; a cake tin is 0.25, a feast-bread
 /// mould 0.67.
-const TALL_FROM: f64 = 0.6;
+pub const TALL_FROM: f64 = 0.6;
 
 /// The shape of a tin.
 pub fn tin_shape(tin: &Tin) -> TinShape {

@@ -140,4 +140,16 @@ codes! {
     PRINTED_PERCENT_DIFFERS = mend_print("printed-percent-differs");
     /// A spoon or cup and a mass of one thing that cannot both be right.
     MEASURE_CONTRADICTS_MASS = mend_print("measure-contradicts-mass");
+    /// A wish for another size that could mean several things, or nothing that is there.
+    SIZE_WISH_UNCLEAR = mend_bake("size-wish-unclear");
+    /// A wish for another size that no dough can fulfil.
+    SIZE_WISH_IMPOSSIBLE = mend_bake("size-wish-impossible");
+    /// A whole number of eggs where the new size asks for part of one; water is trued up.
+    EGGS_MADE_WHOLE = could_bake("eggs-made-whole");
+    /// The volume of a tin is reckoned from its dimensions.
+    TIN_VOLUME_RECKONED = look_bake("tin-volume-reckoned");
+    /// So little or so much dough that hook or heat behave otherwise.
+    BATCH_BEHAVES_OTHERWISE = look_bake("batch-behaves-otherwise");
+    /// Figures in the author's own words that are for the old size.
+    WORDS_FOR_OLD_SIZE = look_print("words-for-old-size");
 }
