@@ -226,16 +226,12 @@ pub fn eggs_in_dough(recipe: &Recipe, formula: &Formula) -> f64 {
             if ingredient.role != Role::Egg {
                 return None;
             }
-            match &item.take.as_ref()?.value {
-                Amount::Count { count, .. } => Some(*count),
-                _ => {
-                    let (_, large, _) = ingredient
-                        .by_count
-                        .iter()
-                        .find(|(size, ..)| size == "large")?;
-                    Some(resolved.mass? / *large)
-                }
+            if let Amount::Count { count, .. } = &item.take.as_ref()?.value {
+                return Some(*count);
             }
+            let mut sizes = ingredient.by_count.iter();
+            let (_, large, _) = sizes.find(|(size, ..)| size == "large")?;
+            Some(resolved.mass? / *large)
         })
         .sum()
 }
@@ -332,13 +328,11 @@ fn with_stages(recipe: &Recipe, formula: &Formula, products: Vec<Ratio>) -> Fact
                 wants.push((grams.unwrap_or(whole.grams()), ratio.dough()));
             }
         }
-        for later in place + 1..recipe.stages.len() {
-            let items = formula.stages.get(later).map_or(&[][..], |sum| &sum.items);
-            for item in items
-                .iter()
-                .filter(|item| item.what == Resolved::Stage(place))
-            {
-                wants.push((item.mass.unwrap_or(whole).grams(), stages[later]));
+        for (later, by) in formula.stages.iter().zip(&stages).skip(place + 1) {
+            for item in &later.items {
+                if item.what == Resolved::Stage(place) {
+                    wants.push((item.mass.unwrap_or(whole).grams(), *by));
+                }
             }
         }
         let sum: f64 = wants.iter().map(|(grams, _)| grams).sum();
