@@ -5,6 +5,7 @@ use crate::world::read;
 use bake::kitchen::Kitchen;
 use edit::ledger::model::Ledger;
 use edit::mixture::MixLines;
+use recipe::document::model::Kind;
 use recipe::document::model::Recipe;
 use recipe::document::{read_kitchen_bytes, read_recipe_bytes};
 use recipe::formula::Formula;
@@ -12,6 +13,7 @@ use recipe::larder::Larder;
 use recipe::measure::Market;
 use recipe::source::{Diagnostic, Severity};
 use std::path::Path;
+use std::sync::OnceLock;
 
 /// The built-in demo: the same files as in `examples/`.
 pub const DEMO_RECIPE: &str = include_str!("../../../../examples/same-day-loaf.toml");
@@ -41,6 +43,8 @@ pub struct Work {
     sources: Vec<Source>,
     /// Everything there is to say, in the order of the stages.
     pub findings: Vec<Finding>,
+    /// What kind of bread it is, when its text could be read.
+    pub kind: Option<Kind>,
     /// The recipe, when its text could be read.
     pub made: Option<Made>,
 }
@@ -146,7 +150,7 @@ pub fn on_bytes_for(
 
     let read = read_recipe_bytes(recipe_bytes);
     say(0, read.diagnostics);
-    let mut larder = Larder::open();
+    let mut larder = larder();
     if let Some(recipe) = &read.output {
         say(0, larder.stock(&recipe.pantry));
     }
@@ -168,6 +172,7 @@ pub fn on_bytes_for(
         });
     }
 
+    let kind = read.output.as_ref().map(|recipe| recipe.kind.value);
     let made = read.output.zip(here).map(|(recipe, kitchen)| {
         let formula = recipe::formula::formula(&recipe, &larder);
         say(0, formula.diagnostics);
@@ -195,8 +200,16 @@ pub fn on_bytes_for(
     Work {
         sources,
         findings,
+        kind,
         made,
     }
+}
+
+/// The larder as the program brings it along, opened once: opening it is the longest part of
+/// working out a recipe.
+pub fn larder() -> Larder {
+    static OPENED: OnceLock<Larder> = OnceLock::new();
+    OPENED.get_or_init(Larder::open).clone()
 }
 
 /// Text as the reader places it: byte positions are kept for UTF-8 texts.

@@ -3,6 +3,7 @@
 use super::desk::{Asked, Desk, aside};
 use super::refusal::{Answer, Refusal};
 use super::shell::{Shell, done, page};
+use crate::cli::publish::look_over;
 use crate::cli::work::{DEMO_RECIPE, DEMO_STUDIO, DEMO_TERRACE, Work, on_bytes};
 use crate::failure::Failure;
 use crate::world::notebook::{Kept, Name};
@@ -11,6 +12,7 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
 use maud::{Markup, html};
 use press::address::relative;
+use recipe::document::model::Kind;
 use recipe::source::Severity;
 use std::sync::Arc;
 
@@ -114,7 +116,7 @@ fn contents(desk: &Desk, said: Option<&str>) -> Result<Markup, Failure> {
     let mut entries = Vec::new();
     for name in &recipes {
         if let Some(bytes) = desk.notebook.read(Kept::Recipe, name)? {
-            entries.push(entry(name, &bytes));
+            entries.push(entry(desk, name, &bytes)?);
         }
     }
     let texts: Vec<_> = pasted
@@ -140,29 +142,26 @@ fn contents(desk: &Desk, said: Option<&str>) -> Result<Markup, Failure> {
     })
 }
 
-fn entry(name: &Name, bytes: &[u8]) -> Entry {
-    let work = on_bytes(&Kept::Recipe.file(name), bytes, None);
+fn entry(desk: &Desk, name: &Name, bytes: &[u8]) -> Result<Entry, Failure> {
+    let file = Kept::Recipe.file(name);
+    let mut work = on_bytes(&file, bytes, None);
+    look_over(&mut work, &desk.notebook.folder().join(file))?;
     let count = |severity| {
         let of =
             |finding: &&crate::cli::work::Finding| finding.diagnostic.code.severity == severity;
         work.findings.iter().filter(of).count()
     };
-    Entry {
+    Ok(Entry {
         name: name.clone(),
         title: title(&work).unwrap_or_else(|| Kept::Recipe.file(name)),
-        kind: kind(bytes),
+        kind: work.kind.map(Kind::word),
         state: super::recipe::findings::counts(count(Severity::Mend), count(Severity::LookAgain)),
         mend: work.stops(),
-    }
+    })
 }
 
 fn title(work: &Work) -> Option<String> {
     work.made.as_ref().map(|made| made.ledger.title.clone())
-}
-
-fn kind(bytes: &[u8]) -> Option<&'static str> {
-    let recipe = recipe::document::read_recipe_bytes(bytes).output?;
-    Some(recipe.kind.value.word())
 }
 
 fn list(entries: &[Entry]) -> Markup {

@@ -5,6 +5,7 @@ mod view;
 
 use super::desk::{Asked, Desk, aside};
 use super::refusal::{Answer, Refusal};
+use crate::cli::work::larder;
 use crate::world::notebook::{Kept, Name};
 use axum::extract::{Form, Path, Query, State};
 use axum::response::{IntoResponse, Redirect};
@@ -33,7 +34,7 @@ impl Understood {
         let mends = desk.notebook.read(Kept::Mends, &name)?.unwrap_or_default();
         let mends = Mends::read(&String::from_utf8_lossy(&mends));
         let pasted = plain(&String::from_utf8_lossy(&bytes));
-        let imported = (desk.importer)(&mends.applied(&pasted), &mends.kinds(), &Larder::open());
+        let imported = (desk.importer)(&mends.applied(&pasted), &mends.kinds(), &larder());
         let made = desk.notebook.read(Kept::Recipe, &name)?.is_some();
         Ok(Self {
             name,
