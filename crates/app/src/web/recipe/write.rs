@@ -83,6 +83,7 @@ fn mark(bytes: &[u8]) -> String {
 
 fn writing(opened: &Opened, text: &str) -> Markup {
     let placed = placed(&opened.work);
+    let rows = (text.lines().count() + 3).clamp(8, 28);
     html! {
         @if opened.work.stops() { (summary(&placed)) }
         form.row.write method="post" action=(opened.address(Tab::Write)) {
@@ -90,7 +91,7 @@ fn writing(opened: &Opened, text: &str) -> Markup {
                 label for="file" { "The recipe’s file, " (Kept::Recipe.file(&opened.name)) }
                 input type="hidden" name="seen" value=(mark(&opened.bytes));
                 // A reader of HTML drops the first line end of a text field.
-                textarea #file name="text" rows="28" spellcheck="false" autocapitalize="off"
+                textarea #file name="text" rows=(rows) spellcheck="false" autocapitalize="off"
                     autocomplete="off" { (PreEscaped("\n")) (text) }
                 p { button type="submit" { "Save" } }
             }
