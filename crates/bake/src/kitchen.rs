@@ -33,6 +33,17 @@ pub struct Kitchen {
     pub friction: Friction,
     /// Mixes in this kitchen are done by hand: it has no mixer.
     pub by_hand: bool,
+    /// The oven.
+    pub oven: Oven,
+}
+
+/// An oven as it differs from its dial.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Oven {
+    /// How much hotter it is inside than its dial says.
+    pub hotter: TemperatureDifference,
+    /// Whether its fan runs.
+    pub fan: bool,
 }
 
 /// The bowl a dough is mixed in.
@@ -88,6 +99,7 @@ impl Kitchen {
             },
             friction: Friction::Power(heats::MIXER),
             by_hand: false,
+            oven: Oven::default(),
         }
     }
 }
@@ -133,6 +145,10 @@ pub fn kitchen(file: &KitchenFile) -> Checked<Kitchen> {
         },
         friction,
         by_hand: file.mixer.is_none(),
+        oven: file.oven.as_ref().map_or_else(Oven::default, |oven| Oven {
+            hotter: oven.inside.value - oven.dial.value,
+            fan: oven.fan.value,
+        }),
     };
     let mut checked = Checked::clean(made);
     if !boiling::holds_at(file.altitude.value) {

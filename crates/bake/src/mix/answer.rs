@@ -36,6 +36,7 @@ pub fn mix(recipe: &Recipe, formula: &Formula, kitchen: &Kitchen) -> Checked<Vec
         formula,
         kitchen,
         of_stages: &of_stages,
+        left: &[],
     };
     let mut checked = Checked::clean(Vec::new());
     for (place, stage) in recipe.stages.iter().enumerate() {
@@ -71,6 +72,28 @@ pub fn mix(recipe: &Recipe, formula: &Formula, kitchen: &Kitchen) -> Checked<Vec
         checked.output.push(answer);
     }
     checked
+}
+
+/// Where a stage's dough stands after its last mix, everything as written; `left`: what earlier
+/// stages read at their end, in written order. None when nothing is mixed or a mass is missing.
+pub fn mixed(
+    recipe: &Recipe,
+    formula: &Formula,
+    kitchen: &Kitchen,
+    stage: usize,
+    left: &[Option<Temperature>],
+) -> Option<Balance> {
+    let of_stages = of_stages(formula);
+    let bench = Bench {
+        recipe,
+        formula,
+        kitchen,
+        of_stages: &of_stages,
+        left,
+    };
+    let last = super::work::last(recipe.stages.get(stage)?)?;
+    let found = bench.goes_in_until(stage, last)?;
+    (!found.parts.shares.is_empty()).then(|| ends(&found.parts))
 }
 
 /// One stage's mix and all that is asked of it.

@@ -35,18 +35,26 @@ pub struct Bench<'a> {
     pub kitchen: &'a Kitchen,
     /// The specific heat of every stage, in written order.
     pub of_stages: &'a [SpecificHeat],
+    /// What earlier stages read at their end, where that has been worked out, in written order.
+    pub left: &'a [Option<Temperature>],
 }
 
 impl Bench<'_> {
     /// What goes into the mix of a stage up to the step that says where the dough ends; none when
     /// something in it has no mass.
     pub fn goes_in(self, stage: usize, wanted: &Wanted<'_>) -> Option<GoesIn> {
+        self.goes_in_until(stage, wanted.step)
+    }
+
+    /// What goes into a stage up to a step, with the work of its mixes up to there; none when
+    /// something in it has no mass.
+    pub fn goes_in_until(self, stage: usize, last_step: usize) -> Option<GoesIn> {
         let written = self.recipe.stages.get(stage)?;
-        let time = work::seconds(written, wanted.step, self.kitchen.by_hand);
-        if !self.all_weighed(stage, wanted.step) {
+        let time = work::seconds(written, last_step, self.kitchen.by_hand);
+        if !self.all_weighed(stage, last_step) {
             return None;
         }
-        let mut found = self.still(stage, wanted.step)?;
+        let mut found = self.still(stage, last_step)?;
         let seen = self.rise_seen_in(stage);
         found.parts.work = work::work(&found.parts, time, self.kitchen, seen);
         Some(found)
@@ -197,6 +205,9 @@ impl Bench<'_> {
 
     /// What an earlier stage reads when it goes into a later one.
     fn left_at(self, stage: usize) -> Temperature {
+        if let Some(worked_out) = self.left.get(stage).copied().flatten() {
+            return worked_out;
+        }
         let Some(written) = self.recipe.stages.get(stage) else {
             return self.kitchen.room;
         };

@@ -4,7 +4,7 @@ mod account;
 mod answer;
 pub mod balance;
 pub mod factor;
-mod goes_in;
+pub(crate) mod goes_in;
 mod limits;
 mod model;
 mod room;
@@ -12,6 +12,6 @@ mod wake;
 mod ways_out;
 mod work;
 
-pub use answer::mix;
+pub use answer::{mix, mixed};
 pub use model::{Balance, MixAnswer, Share, WakeAnswer};
 pub use wake::wake;

@@ -79,6 +79,7 @@ pub fn wake(recipe: &Recipe, formula: &Formula, kitchen: &Kitchen) -> Checked<Ve
         formula,
         kitchen,
         of_stages: &of_stages,
+        left: &[],
     };
     let mut checked = Checked::clean(Vec::new());
     for (place, stage) in recipe.stages.iter().enumerate() {

@@ -41,6 +41,12 @@ pub fn wanted(stage: &Stage) -> Option<Wanted<'_>> {
         })
 }
 
+/// The last mix of a stage, whether or not it says where the dough should end.
+pub fn last(stage: &Stage) -> Option<usize> {
+    let mixes = |step: &recipe::document::model::Step| matches!(step.action, Action::Mix { .. });
+    stage.steps.iter().rposition(mixes)
+}
+
 /// Seconds of mixing up to a step and that step included.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Seconds {

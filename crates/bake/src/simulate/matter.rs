@@ -139,8 +139,7 @@ impl Matter {
             heat,
             solid: celsius(-20.0, 110.0, &|t| conductivity::gas_free(&of, t)),
             bubble: celsius(-20.0, 110.0, &|t| {
-                let acts = conductivity::VAPOUR_PART * anchor.vapour;
-                conductivity::air(t) + acts * conductivity::vapour(t.max(1.0), pressure)
+                conductivity::bubble(t.max(1.0), pressure, anchor.vapour)
             }),
             dry: DRY_CRUST,
             gassing: yeast::AT_30_MOL_PER_KG_S

@@ -1,11 +1,16 @@
 //! What happens to a dough minute by minute, in one kitchen.
 
+pub mod around;
 pub mod body;
+mod holds;
 pub mod matter;
 pub mod model;
+pub mod shape;
 pub mod surround;
+mod walk;
 
 pub use model::{
     Anchor, Anchored, Compared, Course, DoughCourse, Ended, Event, Follows, Grid, Happening, How,
     Moment, Safety, SectionView, Shade, StepCourse, Work,
 };
+pub use walk::simulate;

@@ -52,6 +52,16 @@ impl<L: Lane> Body<L> {
         })
     }
 
+    /// The middle, °C: the coldest cell while it warms and the hottest while it cools is near it.
+    pub fn middle(&self, matter: &Matter) -> L {
+        let row = self.mesh.cells_up() / 2;
+        let (below, above) = (
+            self.mesh.place(0, row.saturating_sub(1)),
+            self.mesh.place(0, row),
+        );
+        (self.cell_celsius(matter, below) + self.cell_celsius(matter, above)) * L::splat(0.5)
+    }
+
     /// Skin or crust above, °C: the mean over the top by area.
     pub fn outside(&self) -> L {
         over(&self.top, |rim, face| rim.surface[face])
@@ -100,6 +110,22 @@ impl<L: Lane> Body<L> {
     /// Mass of the section, kg (of a prism: one metre of half the section).
     pub fn section_mass(&self) -> Mass {
         Mass::from_si(self.all)
+    }
+
+    /// How high it stands over its bottom, m.
+    pub fn height_m(&self) -> L {
+        let edges = self.mesh.up_m();
+        L::splat(edges[edges.len() - 1]) * self.stretch.up
+    }
+
+    /// How long its yeast has been at work, s.
+    pub fn age(&self) -> L {
+        self.age
+    }
+
+    /// Yeast that has been at work before it came into this dough.
+    pub fn aged(&mut self, seconds: f64) {
+        self.age = L::splat(seconds);
     }
 
     /// Its mesh, as it lies before swelling.

@@ -1,0 +1,188 @@
+//! A recipe walked through in one kitchen: stage after stage, then each product on its own.
+
+mod product;
+mod stage;
+mod track;
+
+use super::{Course, DoughCourse, How, Safety, StepCourse, Work};
+use crate::kitchen::Kitchen;
+use crate::physics::boiling;
+use numerics::quantity::{Duration, Pressure, Temperature};
+use recipe::document::model::{Recipe, Timing};
+use recipe::formula::Formula;
+use recipe::source::Checked;
+use stage::StageRun;
+
+/// Everything that a walk looks things up in.
+#[derive(Clone, Copy)]
+struct Walk<'a> {
+    recipe: &'a Recipe,
+    formula: &'a Formula,
+    kitchen: &'a Kitchen,
+    how: How,
+    pressure: Pressure,
+}
+
+/// What happens in one kitchen to a recipe followed as written.
+///
+/// Stages that go into a later one end when that one begins. A product's own steps follow one upon
+/// the other; who waits for an oven or a pair of hands is for the plan of the day.
+pub fn simulate(
+    recipe: &Recipe,
+    formula: &Formula,
+    kitchen: &Kitchen,
+    how: &How,
+) -> Checked<Course> {
+    let walk = Walk {
+        recipe,
+        formula,
+        kitchen,
+        how: *how,
+        pressure: boiling::pressure(kitchen.altitude),
+    };
+    let mut left: Vec<Option<Temperature>> = Vec::new();
+    let mut runs: Vec<StageRun> = Vec::new();
+    let mut number = 0;
+    for place in 0..recipe.stages.len() {
+        let run = walk.stage(place, &left, &runs, &mut number);
+        left.push(run.ends_at);
+        runs.push(run);
+    }
+    let begins = walk.beginnings(&runs);
+    let mut steps: Vec<StepCourse> = Vec::new();
+    let mut doughs = Vec::new();
+    let mut work = Work::default();
+    let mut safety = Vec::new();
+    for (run, began) in runs.iter().zip(&begins) {
+        steps.extend(run.steps.iter().map(|step| later(step, *began)));
+        if let Some(track) = &run.track {
+            work = work.and(track.body.work);
+            doughs.push(dough(&run.name, false, track, *began, run.mass));
+        }
+    }
+    for written in &recipe.products {
+        let from = runs
+            .iter()
+            .zip(&begins)
+            .find(|(run, _)| run.name.eq_ignore_ascii_case(&written.from.value));
+        let Some((run, began)) = from else {
+            number += written.steps.len();
+            continue;
+        };
+        let (own, track) = walk.product(written, run, &mut number);
+        steps.extend(own.iter().map(|step| later(step, *began)));
+        if let Some(track) = track {
+            work = work.and(track.body.work);
+            safety.extend(walk.warm_hours(written, &track));
+            let mass = recipe::formula::piece_mass(&written.piece.value);
+            doughs.push(dough(&written.name.value, true, &track, *began, mass));
+        }
+    }
+    Checked::clean(Course {
+        kitchen: kitchen.name.clone(),
+        anchored: super::Anchored {
+            factors: how.anchor,
+            ..super::Anchored::default()
+        },
+        steps,
+        doughs,
+        safety,
+        work,
+    })
+}
+
+/// The same step with its beginning counted from the first of all.
+fn later(step: &StepCourse, by: Duration) -> StepCourse {
+    let mut step = step.clone();
+    step.begins += by;
+    step
+}
+
+fn dough(
+    of: &str,
+    piece: bool,
+    track: &track::Track,
+    began: Duration,
+    mass: numerics::quantity::Mass,
+) -> DoughCourse {
+    let mut moments = track.moments.clone();
+    for moment in &mut moments {
+        moment.at += began;
+    }
+    DoughCourse {
+        of: of.to_owned(),
+        mass,
+        piece,
+        moments,
+        sections: track.sections.clone(),
+    }
+}
+
+impl Walk<'_> {
+    /// When each stage begins: as late as the stage that it goes into allows.
+    fn beginnings(&self, runs: &[StageRun]) -> Vec<Duration> {
+        let mut ends: Vec<Option<f64>> = vec![None; runs.len()];
+        let mut begins = vec![0.0; runs.len()];
+        for place in (0..runs.len()).rev() {
+            let end = ends[place].unwrap_or(0.0);
+            begins[place] = end - runs[place].lasts_s;
+            for inner in self.inside(place) {
+                // It is wanted where the stage that uses it begins to mix.
+                let wanted = begins[place];
+                ends[inner] = Some(ends[inner].map_or(wanted, |other: f64| other.min(wanted)));
+            }
+        }
+        let first = begins.iter().copied().fold(f64::INFINITY, f64::min);
+        begins
+            .into_iter()
+            .map(|begin| Duration::from_si(begin - first))
+            .collect()
+    }
+
+    /// Stages that go into a stage.
+    fn inside(&self, place: usize) -> Vec<usize> {
+        let items = self.formula.stages.get(place).map(|stage| &stage.items);
+        items
+            .into_iter()
+            .flatten()
+            .filter_map(|item| match item.what {
+                recipe::formula::Resolved::Stage(inner) if inner < place => Some(inner),
+                _ => None,
+            })
+            .collect()
+    }
+
+    /// Hours above 21 °C of a dough with egg or milk.
+    fn warm_hours(
+        &self,
+        product: &recipe::document::model::Product,
+        track: &track::Track,
+    ) -> Option<Safety> {
+        let dough = &self.formula.dough;
+        let perishable = dough.egg_solids.si() > 0.0 || dough.milk_solids.si() > 0.0;
+        let line = 4.0 * 3600.0;
+        perishable.then(|| Safety {
+            of: product.name.value.clone(),
+            what: "time that a dough with egg or milk is above 21 °C before it is baked",
+            value: track.above_21_s,
+            unit: "s",
+            line,
+            past: track.above_21_s > line,
+            source: "FDA Food Code 3-501.19, time as a control: 4 h (read as adopted by states)",
+        })
+    }
+}
+
+/// The longest that a step may go on, s: four times its longest written time.
+fn limit_s(timing: &Timing) -> f64 {
+    4.0 * longest_s(timing)
+}
+
+/// The longest written time of a step, s.
+fn longest_s(timing: &Timing) -> f64 {
+    let usual = timing.usual.value.si();
+    timing
+        .range
+        .as_ref()
+        .map_or(usual, |range| range.value.high.si().max(usual))
+}

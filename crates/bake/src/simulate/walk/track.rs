@@ -1,0 +1,279 @@
+//! A body followed through one step after another: its clock, what is noted of it, what ends a step.
+
+use super::super::body::Body;
+use super::super::matter::Matter;
+use super::super::surround::Surround;
+use super::super::{Event, Happening, Moment, SectionView, Shade};
+use numerics::quantity::{Duration, Fraction, Temperature};
+use numerics::section::{Mesh, Solid, stable_step_s};
+
+/// A dough on its way.
+#[derive(Clone, Debug)]
+pub struct Track {
+    /// Its properties.
+    pub matter: Matter,
+    /// Itself.
+    pub body: Body<f64>,
+    /// Seconds since its stage began.
+    pub clock_s: f64,
+    /// Moments noted so far.
+    pub moments: Vec<Moment>,
+    /// Sections noted so far.
+    pub sections: Vec<SectionView>,
+    /// Seconds in which its mean was above 21 °C.
+    pub above_21_s: f64,
+    every_s: f64,
+    noted_s: f64,
+}
+
+/// At most so many moments are kept.
+const MOMENTS: usize = 300;
+
+/// What a step looks for.
+pub struct Watch<'a> {
+    /// Number of the step on the page.
+    pub step: usize,
+    /// Longest time, s.
+    pub limit_s: f64,
+    /// Seconds between two looks at yeast, gas and colour.
+    pub look_s: f64,
+    /// Whether it is in the oven or cooling after it: then crust and crumb are watched.
+    pub baked: bool,
+    /// Minutes of the oven after which a section is noted, s, rising.
+    pub sections_s: &'a [f64],
+}
+
+impl Track {
+    /// From a body that has just been made.
+    pub fn new(matter: Matter, body: Body<f64>, clock_s: f64) -> Self {
+        Self {
+            matter,
+            body,
+            clock_s,
+            moments: Vec::new(),
+            sections: Vec::new(),
+            above_21_s: 0.0,
+            every_s: 60.0,
+            noted_s: f64::NEG_INFINITY,
+        }
+    }
+
+    /// Seconds of one step of heat that stays stable for the body as it lies.
+    pub fn step_s(&self, film: f64) -> f64 {
+        let (mesh, stretch) = (self.body.mesh(), self.body.stretch());
+        let longer = |edges: &[f64], by: f64| edges.iter().map(|edge| edge * by).collect();
+        let across: Vec<f64> = longer(mesh.across_m(), stretch.across);
+        let up: Vec<f64> = longer(mesh.up_m(), stretch.up);
+        let Some(swollen) = Mesh::of(mesh.solid(), across, up) else {
+            return 1.0;
+        };
+        let per_m3 = self.matter.density / self.body.volume() * 2450.0;
+        // The most that a hot crumb conducts, at the porosity it has.
+        let hot = self.matter.boils - 4.0;
+        let bubbles = 1.0 - 1.0 / self.body.volume().max(1.3);
+        let conducts = crate::physics::conductivity::with_bubbles(
+            self.matter.solid.at(hot),
+            self.matter.bubble.at(hot),
+            bubbles,
+        );
+        stable_step_s(
+            &swollen,
+            |column, row| swollen.volume_m3(column, row) * per_m3,
+            conducts,
+            film,
+        )
+        .clamp(0.02, 20.0)
+    }
+
+    /// Moves on until `ends` says so or the limit is there; gives the seconds it took and whether
+    /// `ends` was met.
+    pub fn run(
+        &mut self,
+        watch: &Watch<'_>,
+        events: &mut Vec<Event>,
+        around: impl Fn(f64) -> (Temperature, Surround<f64>),
+        mut ends: impl FnMut(&Body<f64>, &Matter, f64) -> bool,
+    ) -> (f64, bool) {
+        let began = Seen::of(&self.body, &self.matter);
+        let start_volume = self.body.volume();
+        let mut seen = began;
+        let mut gone_s = 0.0;
+        let mut sections = watch.sections_s.iter().copied().peekable();
+        let film = if watch.baked { 60.0 } else { 20.0 };
+        let step_s = self.step_s(film);
+        self.note(watch.step, around(0.0).0);
+        loop {
+            if ends(&self.body, &self.matter, gone_s) {
+                self.note(watch.step, around(gone_s).0);
+                return (gone_s, true);
+            }
+            if gone_s >= watch.limit_s - 1e-9 {
+                self.note(watch.step, around(gone_s).0);
+                return (gone_s, false);
+            }
+            let look_s = watch.look_s.min(watch.limit_s - gone_s);
+            let (air, surround) = around(gone_s);
+            let mut left_s = look_s;
+            while left_s > 1e-9 {
+                let step_s = step_s.min(left_s);
+                self.body.warm(&self.matter, &surround, step_s);
+                left_s -= step_s;
+            }
+            self.body.live(&self.matter, look_s);
+            gone_s += look_s;
+            self.clock_s += look_s;
+            let now = Seen::of(&self.body, &self.matter);
+            if now.mean > 21.0 {
+                self.above_21_s += look_s;
+            }
+            now.since(&seen, start_volume, watch.baked, gone_s, events);
+            seen = now;
+            if self.clock_s - self.noted_s >= self.every_s {
+                self.note(watch.step, air);
+            }
+            if sections.next_if(|at| gone_s >= *at).is_some() {
+                let view = self.section(gone_s);
+                self.sections.push(view);
+            }
+        }
+    }
+
+    fn note(&mut self, step: usize, air: Temperature) {
+        let now = Seen::of(&self.body, &self.matter);
+        self.noted_s = self.clock_s;
+        self.moments.push(Moment {
+            at: Duration::from_si(self.clock_s),
+            step,
+            air,
+            middle: Temperature::from_celsius(now.middle),
+            mean: Temperature::from_celsius(now.mean),
+            outside: Temperature::from_celsius(now.outside),
+            volume: now.volume,
+            lightness: now.lightness,
+            lost: Fraction::from_si(self.body.gone()),
+        });
+        if self.moments.len() > MOMENTS {
+            // Every second one stays, and the last of each step.
+            let all = std::mem::take(&mut self.moments);
+            let last = all.len() - 1;
+            self.moments = all
+                .iter()
+                .enumerate()
+                .filter(|(at, one)| {
+                    at % 2 == 0
+                        || *at == last
+                        || all.get(at + 1).is_some_and(|n| n.step != one.step)
+                })
+                .map(|(_, one)| *one)
+                .collect();
+            self.every_s *= 2.0;
+        }
+    }
+
+    /// The section as it lies.
+    fn section(&self, after_s: f64) -> SectionView {
+        let (mesh, stretch) = (self.body.mesh(), self.body.stretch());
+        let cells = 0..mesh.cells();
+        SectionView {
+            after: Duration::from_si(after_s),
+            round: mesh.solid() == Solid::Round,
+            across_m: mesh
+                .across_m()
+                .iter()
+                .map(|edge| edge * stretch.across)
+                .collect(),
+            up_m: mesh.up_m().iter().map(|edge| edge * stretch.up).collect(),
+            celsius: cells
+                .clone()
+                .map(|cell| self.body.cell_celsius(&self.matter, cell))
+                .collect(),
+            dry: cells
+                .map(|cell| self.body.dry(&self.matter, cell))
+                .collect(),
+        }
+    }
+}
+
+/// What is looked at.
+#[derive(Clone, Copy, Debug)]
+struct Seen {
+    middle: f64,
+    mean: f64,
+    outside: f64,
+    volume: f64,
+    lightness: f64,
+    alive: f64,
+    set: f64,
+}
+
+impl Seen {
+    fn of(body: &Body<f64>, matter: &Matter) -> Self {
+        Self {
+            middle: body.middle(matter),
+            mean: body.mean_celsius(matter),
+            outside: body.outside(),
+            volume: body.volume(),
+            lightness: body.lightness(),
+            alive: body.alive(),
+            set: body.set(),
+        }
+    }
+
+    /// What has happened since an earlier look.
+    fn since(
+        &self,
+        before: &Self,
+        start_volume: f64,
+        baked: bool,
+        after_s: f64,
+        events: &mut Vec<Event>,
+    ) {
+        let mut add = |what| {
+            events.push(Event {
+                after: Duration::from_si(after_s),
+                what,
+            });
+        };
+        let passed = |line: f64, was: f64, is: f64| was < line && is >= line;
+        let fell = |line: f64, was: f64, is: f64| was > line && is <= line;
+        if !baked {
+            for times in [1.5, 2.0, 3.0] {
+                let line = times * start_volume;
+                if passed(line, before.volume, self.volume) {
+                    add(Happening::Grown(times));
+                }
+            }
+            if fell(-1e-4, self.volume - before.volume, 0.0) && before.volume > 1.5 * start_volume {
+                add(Happening::PastItsBest);
+            }
+            return;
+        }
+        for line in [60.0, 80.0, 88.0, 90.0, 93.0, 96.0] {
+            if passed(line, before.middle, self.middle) {
+                add(Happening::Middle(Temperature::from_celsius(line)));
+            }
+        }
+        if fell(0.1, before.alive, self.alive) {
+            add(Happening::YeastDead);
+        }
+        if passed(0.95, before.set, self.set) {
+            add(Happening::CrumbSet);
+        }
+        for (line, shade) in [
+            (80.0, Shade::Pale),
+            (75.0, Shade::Golden),
+            (70.0, Shade::Brown),
+            (50.0, Shade::Dark),
+        ] {
+            if fell(line, before.lightness, self.lightness) {
+                add(Happening::Crust(shade));
+            }
+        }
+        if fell(40.0, before.middle, self.middle) {
+            add(Happening::Sliceable);
+        }
+        if fell(32.0, before.middle, self.middle) {
+            add(Happening::Wrappable);
+        }
+    }
+}
