@@ -7,7 +7,15 @@ const LINE: &[(&str, &[&str])] = &[
     ("numerics", &["libm"]),
     (
         "recipe",
-        &["csv", "jiff", "serde", "strsim", "toml", "toml_edit"],
+        &[
+            "csv",
+            "jiff",
+            "serde",
+            "serde_json",
+            "strsim",
+            "toml",
+            "toml_edit",
+        ],
     ),
     ("bake", &[]),
     ("plan", &[]),

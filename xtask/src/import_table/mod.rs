@@ -2,6 +2,7 @@
 
 pub mod cases;
 pub mod lines;
+pub mod texts;
 
 use std::path::Path;
 
@@ -14,6 +15,9 @@ const LINES: [&str; 2] = [
     "<!-- end of ingredient lines -->",
 ];
 
+/// Where the section of whole texts begins and ends on the page.
+const TEXTS: [&str; 2] = ["<!-- whole texts -->", "<!-- end of whole texts -->"];
+
 /// Writes the sections anew.
 ///
 /// # Errors
@@ -21,7 +25,7 @@ const LINES: [&str; 2] = [
 pub fn write(root: &Path) -> Result<String, String> {
     let path = root.join(PAGE);
     let page = std::fs::read_to_string(&path).unwrap_or_else(|_| empty());
-    let current = with_lines(root, &page)?;
+    let current = with_texts(root, &with_lines(root, &page)?)?;
     std::fs::write(&path, &current).map_err(|e| format!("{}: {e}", path.display()))?;
     Ok(format!("{PAGE} is written"))
 }
@@ -31,17 +35,33 @@ pub fn write(root: &Path) -> Result<String, String> {
 /// # Errors
 /// When the cases cannot be read, or the page has lost its marks.
 pub fn with_lines(root: &Path, page: &str) -> Result<String, String> {
-    let section = lines::section(&lines::score(&root.join(lines::CASES))?);
-    let start = page
-        .find(LINES[0])
-        .ok_or("the page has no section of lines")?;
-    let end = page
-        .find(LINES[1])
-        .ok_or("the section of lines has no end")?;
+    between(
+        page,
+        LINES,
+        &lines::section(&lines::score(&root.join(lines::CASES))?),
+    )
+}
+
+/// The page with its section of whole texts made anew.
+///
+/// # Errors
+/// When the cases cannot be read, or the page has lost its marks.
+pub fn with_texts(root: &Path, page: &str) -> Result<String, String> {
+    between(
+        page,
+        TEXTS,
+        &texts::section(&texts::score(&root.join(texts::RECIPES))?),
+    )
+}
+
+/// The page with a section between its two marks.
+fn between(page: &str, [open, close]: [&str; 2], section: &str) -> Result<String, String> {
+    let lost = |mark| format!("the page has lost its mark {mark}");
+    let start = page.find(open).ok_or_else(|| lost(open))?;
+    let end = page.find(close).ok_or_else(|| lost(close))?;
     Ok(format!(
-        "{}{}\n\n{section}\n{}",
+        "{}{open}\n\n{section}\n{}",
         &page[..start],
-        LINES[0],
         &page[end..]
     ))
 }
@@ -50,7 +70,7 @@ fn empty() -> String {
     format!(
         "# How pasted recipes are understood\n\n\
          Counted from the cases in `tests/suite/import/`, which were written by somebody who had not \
-         seen the reader. Made by `cargo run -p xtask -- import-table`.\n\n{}\n{}\n",
-        LINES[0], LINES[1]
+         seen the reader. Made by `cargo run -p xtask -- import-table`.\n\n{}\n{}\n\n{}\n{}\n",
+        LINES[0], LINES[1], TEXTS[0], TEXTS[1]
     )
 }

@@ -2,6 +2,7 @@
 
 use crate::failure::Failure;
 use edit::ledger::model::Figure;
+use recipe::import::{Assumed, Line, Mark};
 use recipe::source::Diagnostic;
 use serde::Serialize;
 use serde_json::Value;
@@ -22,6 +23,12 @@ pub struct Envelope {
     figures: Vec<Value>,
     /// Files written, by path.
     files: Vec<String>,
+    /// Lines of a pasted text, with what was made of each.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    lines: Vec<Value>,
+    /// What a pasted text leaves out and its file assumes.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    assumed: Vec<Value>,
     /// The answer as text, for commands whose answer is a text.
     #[serde(skip_serializing_if = "Option::is_none")]
     text: Option<String>,
@@ -39,6 +46,8 @@ impl Envelope {
             findings: Vec::new(),
             figures: Vec::new(),
             files: Vec::new(),
+            lines: Vec::new(),
+            assumed: Vec::new(),
             text: None,
             failed: None,
         }
@@ -86,6 +95,45 @@ impl Envelope {
             "shown": figure.shown,
             "source": figure.origin.source,
             "had": figure.origin.had.words(),
+        }));
+    }
+
+    /// Adds a line of a pasted text.
+    pub fn line(&mut self, file: &str, line: &Line) {
+        let readings: Vec<Value> = line
+            .readings
+            .iter()
+            .map(|one| {
+                serde_json::json!({
+                    "words": one.words,
+                    "key": one.key,
+                    "place": one.place.map(|place| place.word()),
+                    "state": one.state,
+                    "mass_kg": one.mass.map(|mass| [mass.low.si(), mass.high.si()]),
+                })
+            })
+            .collect();
+        self.lines.push(serde_json::json!({
+            "file": file,
+            "number": line.number,
+            "text": line.text,
+            "kind": format!("{:?}", line.kind).to_lowercase(),
+            "mark": match line.mark {
+                Mark::Understood => "understood",
+                Mark::Doubtful => "doubtful",
+                Mark::NotUnderstood => "not understood",
+            },
+            "reason": line.reason,
+            "readings": readings,
+        }));
+    }
+
+    /// Adds what a file assumes.
+    pub fn assumed(&mut self, assumed: &Assumed) {
+        self.assumed.push(serde_json::json!({
+            "what": assumed.what,
+            "sentence": assumed.sentence,
+            "file_line": assumed.file_line,
         }));
     }
 

@@ -6,6 +6,7 @@ mod envelope;
 mod explain;
 mod findings;
 mod formula;
+mod import;
 mod label;
 mod licences;
 mod manual;
@@ -37,6 +38,7 @@ pub struct Cli {
 #[derive(Subcommand)]
 enum Command {
     New(new::Args),
+    Import(import::Args),
     Check(check::Args),
     Formula(formula::Args),
     Mix(mix::Args),
@@ -53,6 +55,7 @@ impl Command {
     const fn name(&self) -> &'static str {
         match self {
             Self::New(_) => "new",
+            Self::Import(_) => "import",
             Self::Check(_) => "check",
             Self::Formula(_) => "formula",
             Self::Mix(_) => "mix",
@@ -96,6 +99,7 @@ pub fn main() -> ExitCode {
     let name = command.name();
     let outcome = match command {
         Command::New(args) => new::run(&args),
+        Command::Import(args) => import::run(&args),
         Command::Check(args) => check::run(&args),
         Command::Formula(args) => formula::run(&args),
         Command::Mix(args) => mix::run(&args),

@@ -1,10 +1,12 @@
 //! Answers for the terminal: 80 columns, the measured things in a column of their own to the right.
 
 mod formula;
+mod import;
 mod label;
 mod mix;
 
 pub use formula::formula;
+pub use import::import;
 pub use label::{cost, label};
 pub use mix::mix;
 

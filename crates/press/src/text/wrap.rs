@@ -37,7 +37,7 @@ pub(crate) fn wrap(text: &str, width: usize) -> Vec<String> {
 }
 
 /// Sets a block to the right of another, whose lines are filled up to `column`, across a gap.
-pub(super) fn beside(left: &[String], column: usize, right: &[String], gap: usize) -> Vec<String> {
+pub(crate) fn beside(left: &[String], column: usize, right: &[String], gap: usize) -> Vec<String> {
     let empty = String::new();
     (0..left.len().max(right.len()))
         .map(|index| {

@@ -1,8 +1,28 @@
 //! Pasted text becomes a recipe file, and every line of it is answered for.
 
+mod act;
+mod amounts;
+mod arrange;
+mod clause;
+mod compose;
+mod draft;
+mod kinds;
 pub mod line;
+mod made;
 pub mod model;
+mod page;
+mod prose;
+mod sheet;
+mod split;
+mod tin;
+mod uses;
+mod usual;
+mod work;
+mod yields;
 
+pub use made::{import, import_with};
 pub use model::{
-    Assumed, Bearing, Imported, Line, LineAmount, LineKind, LineUnit, Mark, Piece, Reading,
+    Assumed, Bearing, HeatSaid, Imported, Line, LineAmount, LineKind, LineUnit, Mark, Piece,
+    Reading, TimeSaid,
 };
+pub use page::{is_page, page_as_text, saved_page};

@@ -2,7 +2,7 @@
 
 use crate::document::model::Place;
 use crate::source::Span;
-use numerics::quantity::{Mass, Range};
+use numerics::quantity::{Duration, Mass, Range, Temperature};
 
 /// A pasted text as it was understood.
 #[derive(Clone, Debug, PartialEq)]
@@ -13,6 +13,34 @@ pub struct Imported {
     pub document: String,
     /// What the text leaves out and the file assumes from the class of bread.
     pub assumed: Vec<Assumed>,
+    /// The title, if there is one.
+    pub title: Option<String>,
+    /// What it makes, in the text's words: "12 buns".
+    pub makes: Option<String>,
+    /// Every oven temperature of its steps, in order.
+    pub heats: Vec<HeatSaid>,
+    /// Every stretch of time of its steps, in order.
+    pub times: Vec<TimeSaid>,
+    /// What a baker needs and the text does not say: "oven temperature", "yield".
+    pub left_out: Vec<&'static str>,
+}
+
+/// An oven temperature of a step.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HeatSaid {
+    /// Number of its line.
+    pub line: usize,
+    /// From and to; one value twice when it is no range.
+    pub heat: Range<Temperature>,
+}
+
+/// A stretch of time of a step.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TimeSaid {
+    /// Number of its line.
+    pub line: usize,
+    /// From and to; one value twice when it is no range.
+    pub time: Range<Duration>,
 }
 
 /// How far something was understood.

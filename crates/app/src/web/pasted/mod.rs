@@ -143,40 +143,14 @@ pub async fn make(State(desk): State<Arc<Desk>>, Path(name): Path<String>) -> An
 
 /// The words of what was pasted: of a saved page its recipe, of a text the text.
 pub fn plain(pasted: &str) -> String {
-    pasted.to_owned()
+    if recipe::import::is_page(pasted) {
+        recipe::import::page_as_text(pasted)
+    } else {
+        pasted.to_owned()
+    }
 }
 
 /// Reads a pasted text: the one place that knows the importer.
-pub fn importer(text: &str, kinds: &BTreeMap<usize, LineKind>, _larder: &Larder) -> Imported {
-    use recipe::import::{Line, Mark};
-    let mut lines = Vec::new();
-    let mut start = 0;
-    for (index, line) in text.split_inclusive('\n').enumerate() {
-        let words = line.trim_end();
-        let blank = words.is_empty();
-        let kind = if blank {
-            LineKind::Blank
-        } else {
-            LineKind::Other
-        };
-        lines.push(Line {
-            number: index + 1,
-            span: (start..start + words.len()).into(),
-            text: words.to_owned(),
-            kind: kinds.get(&(index + 1)).copied().unwrap_or(kind),
-            mark: if blank {
-                Mark::Understood
-            } else {
-                Mark::NotUnderstood
-            },
-            reason: None,
-            readings: Vec::new(),
-        });
-        start += line.len();
-    }
-    Imported {
-        lines,
-        document: "everyoven = 1\n".to_owned(),
-        assumed: Vec::new(),
-    }
+pub fn importer(text: &str, kinds: &BTreeMap<usize, LineKind>, larder: &Larder) -> Imported {
+    recipe::import::import_with(text, kinds, larder)
 }

@@ -4,6 +4,7 @@ mod money;
 pub mod number;
 mod phrase;
 pub mod prose;
+pub mod sentence;
 mod shape;
 pub mod units;
 mod wanted;

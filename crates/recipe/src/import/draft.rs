@@ -1,0 +1,358 @@
+//! The recipe as it takes shape: parts with their items, and what is said around them.
+
+use super::amounts::written;
+use super::model::{Line, LineKind, Mark, Reading};
+use super::split::bare;
+use crate::document::model::Place;
+use crate::larder::{Found, Larder, Role};
+
+/// What a part is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Part {
+    /// Sponge, starter, scald: goes into the dough.
+    Before,
+    /// The dough.
+    Dough,
+    /// What the pieces are filled with.
+    Filling,
+    /// For the top.
+    Topping,
+}
+
+/// Something of a part, in the order of the text.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Entry {
+    /// A thing that goes in.
+    Item(Item),
+    /// A word for whoever mends the file.
+    Comment(String),
+}
+
+/// A thing that goes in.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Item {
+    /// What it is, as the larder knows it where it does.
+    pub of: String,
+    /// Its key in the larder.
+    pub key: Option<String>,
+    /// Short name, where two would have the same.
+    pub called: Option<String>,
+    /// Amount.
+    pub take: Option<String>,
+    /// The same in another measure.
+    pub also: Option<String>,
+    /// State.
+    pub state: Option<String>,
+    /// Note.
+    pub note: Option<String>,
+    /// For bench, tin or top.
+    pub place: Option<Place>,
+    /// What is to be decided.
+    pub doubt: Option<String>,
+}
+
+impl Item {
+    /// The name by which sentences call it.
+    pub fn name(&self) -> &str {
+        self.called.as_deref().unwrap_or(&self.of)
+    }
+}
+
+/// A part of the recipe.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stage {
+    /// Its name.
+    pub name: String,
+    /// What it is for.
+    pub part: Part,
+    /// What it holds.
+    pub entries: Vec<Entry>,
+}
+
+impl Stage {
+    /// Its items.
+    pub fn items(&self) -> impl Iterator<Item = &Item> {
+        self.entries.iter().filter_map(|entry| match entry {
+            Entry::Item(item) => Some(item),
+            Entry::Comment(_) => None,
+        })
+    }
+}
+
+/// The recipe before its steps.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Draft {
+    /// Parts in the order of work: what goes into the dough, the dough, the rest.
+    pub stages: Vec<Stage>,
+    /// For bench, tin and top.
+    pub besides: Vec<Entry>,
+}
+
+/// Most items that a file is given; no recipe has so many, and a file holds 2,000 parts.
+const MOST_ITEMS: usize = 600;
+
+/// The part that a heading names.
+pub fn part_of(heading: &str) -> Part {
+    let lower = heading.to_lowercase();
+    let has = |words: &[&str]| words.iter().any(|word| lower.contains(word));
+    if has(&["filling", "swirl", "frangipane", "stuffing"]) {
+        Part::Filling
+    } else if has(&[
+        "topping",
+        "glaze",
+        "icing",
+        "frosting",
+        "finish",
+        "wash",
+        "crumble",
+        "streusel",
+        "to serve",
+        "decorat",
+        "coating",
+        "syrup",
+        "brushing",
+        "for the top",
+        "garnish",
+        "dusting",
+    ]) {
+        Part::Topping
+    } else if has(&[
+        "sponge",
+        "poolish",
+        "biga",
+        "levain",
+        "starter",
+        "preferment",
+        "pre-ferment",
+        "tangzhong",
+        "yudane",
+        "roux",
+        "scald",
+        "soaker",
+        "ferment",
+    ]) {
+        Part::Before
+    } else {
+        Part::Dough
+    }
+}
+
+/// The items of a text, by parts.
+pub fn draft(lines: &[Line], larder: &Larder) -> Draft {
+    let mut draft = Draft {
+        stages: Vec::new(),
+        besides: Vec::new(),
+    };
+    let mut part = Part::Dough;
+    let mut name = String::from("dough");
+    let mut items = 0;
+    let listed = lines.iter().any(|line| line.kind == LineKind::Ingredient);
+    for line in lines {
+        match line.kind {
+            LineKind::Heading => {
+                let heading = bare(&line.text).text;
+                part = part_of(heading);
+                name = stage_name(heading, part);
+            }
+            LineKind::Ingredient => {
+                if line.mark == Mark::NotUnderstood
+                    || line.readings.is_empty()
+                    || items >= MOST_ITEMS
+                {
+                    let comment = Entry::Comment(format!("not understood: {}", line.text.trim()));
+                    draft.put(part, &name, comment);
+                }
+                items += line.readings.len();
+                if items < MOST_ITEMS {
+                    for reading in &line.readings {
+                        draft.take_in(reading, line, part, &name, larder);
+                    }
+                }
+            }
+            LineKind::Step if !listed => {
+                items += line.readings.len();
+                if items < MOST_ITEMS {
+                    for reading in &line.readings {
+                        draft.take_in(reading, line, Part::Dough, "dough", larder);
+                    }
+                }
+            }
+            _ => {}
+        }
+    }
+    draft.settle();
+    draft
+}
+
+/// The name of a part from its heading.
+fn stage_name(heading: &str, part: Part) -> String {
+    let lower = heading.to_lowercase();
+    let plain = lower.trim_matches(|c: char| !c.is_alphanumeric());
+    let plain = ["for the ", "to make the ", "for ", "make the ", "the "]
+        .iter()
+        .find_map(|start| plain.strip_prefix(start))
+        .unwrap_or(plain);
+    match part {
+        Part::Dough => "dough".to_owned(),
+        _ if plain.is_empty() || plain.len() > 40 => match part {
+            Part::Before => "sponge".to_owned(),
+            Part::Filling => "filling".to_owned(),
+            _ => "topping".to_owned(),
+        },
+        _ => plain.to_owned(),
+    }
+}
+
+impl Draft {
+    /// Puts something where its part stands.
+    fn put(&mut self, part: Part, name: &str, entry: Entry) {
+        if part == Part::Topping {
+            self.besides.push(entry);
+            return;
+        }
+        match self.stages.iter_mut().find(|stage| stage.name == name) {
+            Some(stage) => stage.entries.push(entry),
+            None => self.stages.push(Stage {
+                name: name.to_owned(),
+                part,
+                entries: vec![entry],
+            }),
+        }
+    }
+
+    /// A thing that goes in, at its place.
+    fn take_in(&mut self, reading: &Reading, line: &Line, part: Part, name: &str, larder: &Larder) {
+        let mut item = item(reading, line, larder);
+        if item.of.is_empty() {
+            self.put(
+                part,
+                name,
+                Entry::Comment(format!("not understood: {}", line.text.trim())),
+            );
+        } else if let Some(place) = reading.place {
+            item.place = Some(place);
+            self.besides.push(Entry::Item(item));
+        } else {
+            if part == Part::Topping {
+                item.place = Some(Place::Top);
+            }
+            self.put(part, name, Entry::Item(item));
+        }
+    }
+
+    /// Brings the parts into the order of work, and gives each item a name of its own.
+    fn settle(&mut self) {
+        if !self.stages.iter().any(|stage| stage.part == Part::Dough) {
+            match self
+                .stages
+                .iter_mut()
+                .rev()
+                .find(|stage| stage.part == Part::Before)
+            {
+                Some(stage) => stage.part = Part::Dough,
+                None => self.stages.push(Stage {
+                    name: "dough".to_owned(),
+                    part: Part::Dough,
+                    entries: Vec::new(),
+                }),
+            }
+        }
+        self.stages.sort_by_key(|stage| match stage.part {
+            Part::Before => 0,
+            Part::Dough => 1,
+            _ => 2,
+        });
+        for stage in &mut self.stages {
+            own_names(&mut stage.entries);
+        }
+        own_names(&mut self.besides);
+    }
+}
+
+/// Gives items of one name and place short names that tell them apart.
+fn own_names(entries: &mut [Entry]) {
+    let mut seen: Vec<(Option<Place>, String)> = Vec::new();
+    for entry in entries {
+        let Entry::Item(item) = entry else { continue };
+        let mut name = item.of.clone();
+        let mut count = 1;
+        while seen.contains(&(item.place, name.to_lowercase())) {
+            count += 1;
+            name = match count {
+                2 => format!("more {}", item.of),
+                _ => format!("{} {count}", item.of),
+            };
+        }
+        if count > 1 {
+            item.called = Some(name.clone());
+        }
+        seen.push((item.place, name.to_lowercase()));
+    }
+}
+
+/// An item as the file writes it.
+fn item(reading: &Reading, line: &Line, larder: &Larder) -> Item {
+    let take = reading.amount.as_ref().map(written).unwrap_or_default();
+    let also = reading.also.as_ref().map(written).unwrap_or_default();
+    let notes: Vec<String> = [take.note, also.note, reading.note.clone()]
+        .into_iter()
+        .flatten()
+        .collect();
+    // A mass is what is weighed; the kitchen measure beside it is printed.
+    let weighs = |text: &Option<String>| {
+        text.as_ref()
+            .is_some_and(|text| crate::measure::read::read_mass(text).is_ok())
+    };
+    let (mut take, mut also) = (take.take, also.take);
+    if take.is_none() || weighs(&also) && !weighs(&take) {
+        std::mem::swap(&mut take, &mut also);
+    }
+    Item {
+        of: name_for(reading, larder),
+        key: reading.key.clone(),
+        called: None,
+        take,
+        also,
+        state: reading.state.clone(),
+        note: (!notes.is_empty()).then(|| notes.join("; ")),
+        place: reading.place,
+        doubt: (line.mark == Mark::Doubtful)
+            .then(|| line.reason.clone())
+            .flatten(),
+    }
+}
+
+/// The name under which the larder finds what the line means, the line's own words if they do.
+fn name_for(reading: &Reading, larder: &Larder) -> String {
+    let words = reading
+        .words
+        .trim()
+        .trim_matches([',', '.', ';', ':', '(', ')'])
+        .trim();
+    let Some(ingredient) = reading.key.as_ref().and_then(|key| larder.by_key(key)) else {
+        return words.chars().take(80).collect();
+    };
+    let found =
+        |name: &str| matches!(larder.find(name), Found::One(one) if one.key == ingredient.key);
+    [words]
+        .into_iter()
+        .chain(ingredient.names.iter().map(String::as_str))
+        .chain([ingredient.name.as_str()])
+        .find(|name| !name.is_empty() && found(name))
+        .map_or_else(|| ingredient.key.clone(), str::to_owned)
+}
+
+/// The first item of a stage whose ingredient does this in a dough.
+pub fn first_with(stage: &Stage, larder: &Larder, fits: impl Fn(Role) -> bool) -> Option<String> {
+    stage
+        .items()
+        .find(|item| {
+            let role = item
+                .key
+                .as_ref()
+                .and_then(|key| larder.by_key(key))
+                .map(|one| one.role);
+            role.is_some_and(&fits)
+        })
+        .map(|item| item.name().to_owned())
+}

@@ -1,0 +1,420 @@
+//! From lines to a file: what is in them, what class of bread it is, what is left out.
+
+use super::act::Act;
+use super::arrange::arrange;
+use super::clause::{Doing, doings, oven_heats, times_of};
+use super::compose::{Plan, write};
+use super::draft::{Item, Part, Stage, draft};
+use super::kinds::kinds;
+use super::model::{HeatSaid, Imported, Line, LineKind, LineUnit, Mark, TimeSaid};
+use super::split::{bare, lines};
+use super::usual::usual;
+use super::work::{dough_heat, place_heat, rises};
+use super::yields::{Made, made, plain};
+use super::{prose, tin};
+use crate::document::model::Kind;
+use crate::document::read_recipe;
+use crate::formula::{Formula, Measured, bands, formula};
+use crate::larder::{Larder, Role};
+use std::collections::BTreeMap;
+
+/// Reads a pasted text: every line with its mark, and the recipe file made of it.
+pub fn import(text: &str, larder: &Larder) -> Imported {
+    import_with(text, &BTreeMap::new(), larder)
+}
+
+/// The same, where somebody has said of some lines, by number, what they are.
+pub fn import_with(text: &str, said: &BTreeMap<usize, LineKind>, larder: &Larder) -> Imported {
+    let mut lines = kinds(&lines(text), said, larder);
+    if !lines.iter().any(|line| line.kind == LineKind::Ingredient) {
+        for line in lines.iter_mut().filter(|line| line.kind == LineKind::Step) {
+            from_prose(line, larder);
+        }
+    }
+    from_lines(lines, larder)
+}
+
+/// Puts what a sentence adds by amount among the readings of its line.
+fn from_prose(line: &mut Line, larder: &Larder) {
+    for (mark, reading) in prose::in_sentence(bare(&line.text).text, larder) {
+        line.mark = line.mark.max(mark);
+        line.readings.push(reading);
+    }
+    if line.mark == Mark::Doubtful && line.reason.is_none() {
+        line.reason = Some("An amount in this sentence leaves something to be decided.".to_owned());
+    }
+}
+
+/// Makes the file of lines whose kinds are known.
+pub fn from_lines(lines: Vec<Line>, larder: &Larder) -> Imported {
+    let of = |kind: LineKind| lines.iter().filter(move |line| line.kind == kind);
+    let words = |line: &'_ Line| {
+        bare(&line.text)
+            .text
+            .trim_start_matches('#')
+            .trim()
+            .to_owned()
+    };
+    let title = of(LineKind::Title)
+        .map(words)
+        .find(|title| !title.is_empty());
+    let makes = of(LineKind::Makes)
+        .next()
+        .map(|line| plain(&line.text).to_owned());
+    let about: Vec<String> = of(LineKind::About).map(words).collect();
+    let notes: Vec<String> = of(LineKind::Note).map(words).collect();
+    let steps: Vec<&Line> = of(LineKind::Step).collect();
+    let heats: Vec<HeatSaid> = steps
+        .iter()
+        .flat_map(|line| {
+            oven_heats(&line.text).into_iter().map(|heat| HeatSaid {
+                line: line.number,
+                heat,
+            })
+        })
+        .collect();
+    let times: Vec<TimeSaid> = steps
+        .iter()
+        .flat_map(|line| {
+            times_of(bare(&line.text).text)
+                .into_iter()
+                .map(|time| TimeSaid {
+                    line: line.number,
+                    time,
+                })
+        })
+        .collect();
+    let doings = doings(&lines);
+    let draft = draft(&lines, larder);
+    let (made, made_said) = count(makes.as_deref(), title.as_deref(), &doings);
+    let left_out = left_out(&lines, &doings, makes.is_some() || made_said, larder);
+    let arranged = arrange(doings, &draft, &lines);
+    let sentences: Vec<&str> = steps.iter().map(|line| line.text.as_str()).collect();
+    let mut plan = Plan {
+        title: title.as_deref(),
+        about: about.iter().map(String::as_str).collect(),
+        makes: makes.as_deref(),
+        notes: notes.iter().map(String::as_str).collect(),
+        draft: &draft,
+        arranged: &arranged,
+        kind: Kind::Soft,
+        why: String::new(),
+        usual: usual(Kind::Soft),
+        made,
+        made_said,
+        piece_g: Some(100.0),
+        fillings: Vec::new(),
+        tin: None,
+        larder,
+        some_unweighed: false,
+        weighing: true,
+    };
+    let (first, _) = write(&plan).done();
+    plan.weighing = false;
+    let worked = worked_out(&first, larder);
+    weigh(&mut plan, worked.as_ref());
+    plan.tin = Some(tin::tin(&sentences, plan.piece_g, plan.made.count));
+    let (document, assumed) = write(&plan).done();
+    Imported {
+        document,
+        assumed,
+        title,
+        makes,
+        heats,
+        times,
+        left_out,
+        lines,
+    }
+}
+
+/// The formula of a file, when it can be read.
+fn worked_out(document: &str, larder: &Larder) -> Option<Formula> {
+    let recipe = read_recipe(document).output?;
+    Some(formula(&recipe, larder).output)
+}
+
+/// Gives the plan its class of bread, the mass of its pieces and of their filling.
+fn weigh(plan: &mut Plan<'_>, formula: Option<&Formula>) {
+    let count = f64::from(plan.made.count);
+    plan.piece_g = None;
+    let Some(formula) = formula else {
+        "soft, as the amounts do not let it be told.".clone_into(&mut plan.why);
+        return;
+    };
+    let (kind, why) = class(formula);
+    plan.kind = kind;
+    plan.why = why;
+    plan.usual = usual(kind);
+    // The dough can be shared out when all that makes the most of it is weighed.
+    let dough = || {
+        plan.draft
+            .stages
+            .iter()
+            .filter(|stage| matches!(stage.part, Part::Dough | Part::Before))
+            .flat_map(Stage::items)
+    };
+    let much = |item: &&Item| {
+        let role = item
+            .key
+            .as_ref()
+            .and_then(|key| plan.larder.by_key(key))
+            .map(|one| one.role);
+        matches!(
+            role,
+            None | Some(Role::Flour | Role::Liquid | Role::Egg | Role::Fat | Role::Sugar)
+        ) && item.key.is_some()
+    };
+    let unweighed = dough()
+        .filter(|item| item.take.is_none())
+        .any(|item| much(&item));
+    plan.some_unweighed = dough().any(|item| item.take.is_none());
+    let whole = !unweighed && formula.dough.flour.grams() > 0.0;
+    let piece = formula.dough.mass.grams() / count;
+    // Rounded down, so that the dough is enough.
+    let piece = if piece < 100.0 {
+        (piece * 10.0).floor() / 10.0
+    } else {
+        piece.floor()
+    };
+    plan.piece_g = (whole && piece >= 0.1).then_some(piece);
+    for stage in plan
+        .draft
+        .stages
+        .iter()
+        .filter(|stage| stage.part == Part::Filling)
+    {
+        let mass = formula
+            .stages
+            .iter()
+            .find(|one| one.name == stage.name)
+            .map_or(0.0, |one| one.mass.grams());
+        let each = (mass / count * 10.0).floor() / 10.0;
+        if each >= 0.1 {
+            plan.fillings.push((stage.name.clone(), each));
+        }
+    }
+}
+
+/// The class whose bands the dough's fat, sugar and egg come nearest to, the leaner where two do,
+/// and a sentence that says so.
+fn class(formula: &Formula) -> (Kind, String) {
+    let dough = &formula.dough;
+    let share = |mass| dough.of_flour(mass).map_or(0.0, |share| share.percent());
+    let egg: f64 = formula
+        .stages
+        .iter()
+        .filter(|stage| stage.in_dough)
+        .flat_map(|stage| &stage.items)
+        .filter(|item| matches!(&item.what, crate::formula::Resolved::Ingredient(one) if one.role == Role::Egg))
+        .filter_map(|item| item.mass)
+        .map(|mass| mass.grams())
+        .sum();
+    let egg = if dough.flour.grams() > 0.0 {
+        egg / dough.flour.grams() * 100.0
+    } else {
+        0.0
+    };
+    let has = [
+        (Measured::Fat, share(dough.fat)),
+        (Measured::Sugar, share(dough.sugar)),
+        (Measured::Egg, egg),
+    ];
+    let mut best = (Kind::Soft, f64::INFINITY);
+    for kind in Kind::ALL {
+        let mut away = 0.0;
+        for (measured, value) in has {
+            if let Some(band) = bands(kind).iter().find(|band| band.measured == measured) {
+                let (low, high) = (band.low * 100.0, band.high * 100.0);
+                away += (value - high).max(low - value).max(0.0) / (high - low).max(1.0);
+            }
+        }
+        if away < best.1 - 1e-9 {
+            best = (kind, away);
+        }
+    }
+    let why = if dough.flour.grams() > 0.0 {
+        format!(
+            "{}, by the formula: fat {:.0} %, sugar {:.0} %, egg {:.0} % of the flour.",
+            best.0.word(),
+            has[0].1,
+            has[1].1,
+            has[2].1
+        )
+    } else {
+        "soft, as no flour could be weighed.".to_owned()
+    };
+    let kind = if dough.flour.grams() > 0.0 {
+        best.0
+    } else {
+        Kind::Soft
+    };
+    (kind, why)
+}
+
+/// How many of what: as the text says, as the dough is divided, or one.
+fn count(makes: Option<&str>, title: Option<&str>, doings: &[Doing]) -> (Made, bool) {
+    if let Some(made) = makes.and_then(made) {
+        return (made, true);
+    }
+    let divided = doings
+        .iter()
+        .filter(|doing| doing.act == Act::Divide)
+        .find_map(|doing| {
+            let lower = doing.sentence.to_lowercase();
+            let at = ["into ", "in ", "cut "]
+                .iter()
+                .find_map(|word| lower.find(word).map(|at| at + word.len()))?;
+            made(doing.sentence.get(at..)?).or_else(|| {
+                made(&format!(
+                    "{} pieces of dough",
+                    doing
+                        .sentence
+                        .get(at..)?
+                        .split(|c: char| !c.is_alphanumeric())
+                        .next()?
+                ))
+            })
+        });
+    let noun = title.map(str::to_lowercase).and_then(|title| {
+        title
+            .split(|c: char| !c.is_alphanumeric())
+            .rev()
+            .find(|word| {
+                [
+                    "loaf",
+                    "bread",
+                    "braid",
+                    "plait",
+                    "buns",
+                    "rolls",
+                    "knots",
+                    "wreath",
+                    "baguettes",
+                    "bagels",
+                    "teacakes",
+                    "brioche",
+                    "focaccia",
+                ]
+                .contains(word)
+            })
+            .map(str::to_owned)
+    });
+    let ropes = |made: &Made| ["ropes", "strands", "strips"].contains(&made.name.as_str());
+    match divided {
+        Some(made) if !ropes(&made) => {
+            let thing = [
+                "rolls",
+                "buns",
+                "loaves",
+                "balls",
+                "rounds",
+                "baguettes",
+                "knots",
+            ]
+            .contains(&made.name.as_str());
+            let name = if thing {
+                made.name
+            } else {
+                noun.unwrap_or_else(|| "pieces".to_owned())
+            };
+            (
+                Made {
+                    count: made.count,
+                    name,
+                },
+                true,
+            )
+        }
+        _ => (
+            Made {
+                count: 1,
+                name: noun.unwrap_or_else(|| "loaf".to_owned()),
+            },
+            false,
+        ),
+    }
+}
+
+/// What a baker needs and the text does not say.
+fn left_out(lines: &[Line], doings: &[Doing], made: bool, larder: &Larder) -> Vec<&'static str> {
+    let steps: Vec<&Line> = lines
+        .iter()
+        .filter(|line| line.kind == LineKind::Step)
+        .collect();
+    let all: Vec<_> = lines.iter().flat_map(|line| &line.readings).collect();
+    let role = |key: &Option<String>| {
+        key.as_ref()
+            .and_then(|key| larder.by_key(key))
+            .map(|one| one.role)
+    };
+    let weighed = all.iter().any(|reading| {
+        let mass = |amount: &Option<super::model::LineAmount>| {
+            amount.as_ref().is_some_and(|amount| {
+                amount.pieces.iter().any(|piece| {
+                    matches!(
+                        piece.unit,
+                        LineUnit::Gram
+                            | LineUnit::Kilogram
+                            | LineUnit::Ounce
+                            | LineUnit::Pound
+                            | LineUnit::Milligram
+                    )
+                })
+            })
+        };
+        role(&reading.key) == Some(Role::Flour) && (mass(&reading.amount) || mass(&reading.also))
+    });
+    let yeast_said = lines
+        .iter()
+        .any(|line| line.text.to_lowercase().contains("yeast"));
+    let yeast_known = all
+        .iter()
+        .any(|reading| matches!(role(&reading.key), Some(Role::Yeast(_))));
+    let rise_without = doings.iter().any(|doing| {
+        doing.act == Act::Rest
+            && rises(&doing.sentence.to_lowercase())
+            && times_of(&doing.sentence).is_empty()
+    });
+    let rests = doings.iter().any(|doing| doing.act == Act::Rest);
+    let bakes = doings
+        .iter()
+        .any(|doing| doing.act == Act::Bake && !times_of(&doing.sentence).is_empty());
+    let says_room = |line: &&Line| {
+        let lower = line.text.to_lowercase();
+        ["room", "kitchen", "place", "rise"]
+            .iter()
+            .any(|word| lower.contains(word))
+            && !lower.contains("refrigerator")
+            && place_heat(&line.text).is_some_and(|heat| heat.low.celsius() >= 12.0)
+            && dough_heat(&line.text).is_none()
+    };
+    let checks = [
+        (
+            "oven temperature",
+            steps.iter().all(|line| oven_heats(&line.text).is_empty()),
+        ),
+        (
+            "dough temperature",
+            steps.iter().all(|line| {
+                super::clause::sentences(&line.text)
+                    .into_iter()
+                    .all(|one| dough_heat(one).is_none())
+            }),
+        ),
+        (
+            "tin",
+            !steps.iter().any(|line| tin::names_vessel(&line.text)),
+        ),
+        ("flour by weight", !weighed),
+        ("yeast form", yeast_said && !yeast_known),
+        ("yield", !made),
+        ("bake time", !bakes),
+        ("rise time", rise_without || !rests),
+        ("room temperature", !steps.iter().any(says_room)),
+    ];
+    checks
+        .into_iter()
+        .filter(|(_, missing)| *missing)
+        .map(|(what, _)| what)
+        .collect()
+}

@@ -1,0 +1,154 @@
+//! What a text says it makes: how many, and of what.
+
+use crate::measure::read::sentence::{Token, What, count_word, tokens};
+
+/// So many of something.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Made {
+    /// How many; of a range the low end.
+    pub count: u32,
+    /// "buns".
+    pub name: String,
+}
+
+/// Words that are no name of a thing made.
+const ASIDE: &[&str] = &[
+    "about",
+    "approximately",
+    "approx",
+    "large",
+    "small",
+    "medium",
+    "big",
+    "equal",
+    "the",
+    "dough",
+    "each",
+    "round",
+    "standard",
+    "good",
+    "lovely",
+    "soft",
+    "sized",
+    "size",
+    "around",
+    "roughly",
+    "of",
+    "even",
+    "yields",
+    "makes",
+    "yield",
+    "quantity",
+    "g",
+    "kg",
+    "gram",
+    "pound",
+    "lb",
+    "oz",
+    "inch",
+    "cm",
+    "recipe",
+    "this",
+    "pieces",
+    "piece",
+];
+
+/// Without "Makes:" at its beginning and the stop at its end.
+pub fn plain(text: &str) -> &str {
+    let text = super::split::bare(text).text;
+    let lower = text.to_lowercase();
+    let starts = [
+        "this recipe makes",
+        "recipe makes",
+        "this makes",
+        "makes",
+        "yields",
+        "yield",
+        "quantity",
+        "servings",
+        "portions",
+        "serves",
+        "enough for",
+    ];
+    let rest = starts
+        .iter()
+        .find(|start| lower.starts_with(**start))
+        .filter(|start| !matches!(**start, "serves" | "enough for" | "servings" | "portions"))
+        .and_then(|start| text.get(start.len()..))
+        .unwrap_or(text);
+    rest.trim_start_matches([':', '-', '–', ' ', '\u{a0}', '='])
+        .trim_end_matches(['.', ' '])
+}
+
+/// How many pieces a text makes, if it says pieces and not people.
+pub fn made(text: &str) -> Option<Made> {
+    let lower = text.to_lowercase();
+    if ["serves", "serving", "people", "portion"]
+        .iter()
+        .any(|word| lower.contains(word))
+    {
+        return None;
+    }
+    let all = tokens(text);
+    let at = all.iter().position(|t| number(&t.what).is_some())?;
+    let mut count = number(&all[at].what)?;
+    let mut past = at + 1;
+    if all
+        .get(past)
+        .is_some_and(|t| t.is_dash() || t.word() == "to" || t.word() == "or")
+        && all.get(past + 1).is_some_and(|t| number(&t.what).is_some())
+    {
+        past += 2;
+    }
+    if all.get(past).is_some_and(|t| t.word() == "dozen") && all[at].word() != "dozen" {
+        count *= 12.0;
+    }
+    if !(1.0..=2000.0).contains(&count) || (count - count.round()).abs() > 1e-9 {
+        return None;
+    }
+    let name = all[past..]
+        .iter()
+        .take_while(|t| !(t.is(',') || t.is('.') || t.is('(') || t.is(';')) || t.is_dash())
+        .map(Token::word)
+        .find(|word| word.len() > 2 && !ASIDE.contains(word) && count_word(word).is_none())?;
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "between 1 and 2000"
+    )]
+    Some(Made {
+        count: count as u32,
+        name: name.to_owned(),
+    })
+}
+
+/// The number of a token.
+fn number(what: &What) -> Option<f64> {
+    match what {
+        What::Number(value) => Some(*value),
+        What::Word(word) => count_word(word).filter(|_| word != "another"),
+        What::Mark(_) => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{made, plain};
+
+    #[test]
+    fn what_is_made_is_counted() {
+        for (text, count, name) in [
+            ("12 buns", 12, "buns"),
+            ("two large loaves", 2, "loaves"),
+            ("one sheet", 1, "sheet"),
+            ("a dozen rolls", 12, "rolls"),
+            ("10–12 rolls", 10, "rolls"),
+        ] {
+            let made = made(text).expect("it says so");
+            assert_eq!((made.count, made.name.as_str()), (count, name), "{text}");
+        }
+        assert_eq!(made("serves 8"), None);
+        assert_eq!(plain("Makes one sheet."), "one sheet");
+        assert_eq!(plain("Yield: 15 rolls"), "15 rolls");
+    }
+}
