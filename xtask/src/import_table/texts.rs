@@ -5,6 +5,7 @@ use recipe::document::read_recipe;
 use recipe::formula::formula;
 use recipe::import::{Imported, LineKind, Mark, import, is_page, saved_page};
 use recipe::larder::Larder;
+use recipe::source::Severity;
 use std::path::Path;
 
 /// The folder of the recipes.
@@ -308,8 +309,16 @@ pub fn outcome(name: &str, text: &str, wanted: &Expected, larder: &Larder) -> Ou
 fn file(document: &str, larder: &Larder) -> (String, bool) {
     let read = read_recipe(document);
     let Some(recipe) = read.output else {
-        let codes: Vec<&str> = read.diagnostics.iter().map(|said| said.code.name).collect();
-        return (format!("not read: {}", codes.join(", ")), !codes.is_empty());
+        // Uses that no sentence names do not keep a file from being worked out.
+        let asks: Vec<&str> = read
+            .diagnostics
+            .iter()
+            .filter(|said| {
+                said.code.severity == Severity::Mend && said.code.name != "item-never-used"
+            })
+            .map(|said| said.message.as_str())
+            .collect();
+        return (format!("asks first: {}", asks.join(" ")), !asks.is_empty());
     };
     let formula = formula(&recipe, larder);
     if formula.output.is_whole() && formula.output.dough.flour.si() > 0.0 {

@@ -179,7 +179,7 @@ fn top(sheet: &mut Sheet, plan: &Plan<'_>) {
     }
     sheet.assume("kind", &plan.why);
     sheet.line(format!("kind = {}", quoted(plan.kind.word())));
-    if !plan.about.is_empty() {
+    if plan.about.iter().any(|line| !line.trim().is_empty()) {
         let about: Vec<String> = plan.about.iter().map(|line| clean(line.trim())).collect();
         let about: String = about.join(" ").chars().take(2000).collect();
         sheet.line(format!("headnote = {}", quoted(&about)));
@@ -225,7 +225,10 @@ fn pairs(item: &Item, beside: bool) -> Vec<String> {
         ("note", &item.note),
     ];
     for (key, value) in all.into_iter().take(if beside { 2 } else { 5 }) {
-        if let Some(value) = value.as_ref().filter(|value| !value.trim().is_empty()) {
+        if let Some(value) = value
+            .as_ref()
+            .filter(|value| !clean(value).trim().is_empty())
+        {
             pairs.push(format!("{key} = {}", quoted(value)));
         }
     }

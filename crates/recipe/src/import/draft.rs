@@ -186,7 +186,7 @@ pub fn draft(lines: &[Line], larder: &Larder) -> Draft {
 
 /// The name of a part from its heading.
 fn stage_name(heading: &str, part: Part) -> String {
-    let lower = heading.to_lowercase();
+    let lower = super::sheet::clean(heading).to_lowercase();
     let plain = lower.trim_matches(|c: char| !c.is_alphanumeric());
     let plain = ["for the ", "to make the ", "for ", "make the ", "the "]
         .iter()
@@ -324,13 +324,13 @@ fn item(reading: &Reading, line: &Line, larder: &Larder) -> Item {
 
 /// The name under which the larder finds what the line means, the line's own words if they do.
 fn name_for(reading: &Reading, larder: &Larder) -> String {
-    let words = reading
-        .words
+    let words = super::sheet::clean(&reading.words);
+    let words = words
         .trim()
         .trim_matches([',', '.', ';', ':', '(', ')'])
         .trim();
     let Some(ingredient) = reading.key.as_ref().and_then(|key| larder.by_key(key)) else {
-        return words.chars().take(80).collect();
+        return words.chars().take(80).collect::<String>().trim().to_owned();
     };
     let found =
         |name: &str| matches!(larder.find(name), Found::One(one) if one.key == ingredient.key);

@@ -7,6 +7,7 @@ use super::compose::{Plan, write};
 use super::draft::{Item, Part, Stage, draft};
 use super::kinds::kinds;
 use super::model::{HeatSaid, Imported, Line, LineKind, LineUnit, Mark, TimeSaid};
+use super::sheet::clean;
 use super::split::{bare, lines};
 use super::usual::usual;
 use super::work::{dough_heat, place_heat, rises};
@@ -49,8 +50,7 @@ fn from_prose(line: &mut Line, larder: &Larder) {
 pub fn from_lines(lines: Vec<Line>, larder: &Larder) -> Imported {
     let of = |kind: LineKind| lines.iter().filter(move |line| line.kind == kind);
     let words = |line: &'_ Line| {
-        bare(&line.text)
-            .text
+        clean(bare(&line.text).text)
             .trim_start_matches('#')
             .trim()
             .to_owned()

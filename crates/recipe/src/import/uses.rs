@@ -17,7 +17,8 @@ pub struct Thing {
 impl Thing {
     /// A thing by its name.
     pub fn new(name: &str, placeholder: String) -> Self {
-        let words = tokens(name)
+        let words = tokens(name);
+        let words = words
             .iter()
             .map(|token| stem(token.word()).to_owned())
             .filter(|word| !word.is_empty());
