@@ -36,6 +36,8 @@ pub struct OtherTin {
     pub first_ml_per_g: f64,
     /// Whether that is the usual figure of another kind of tin, rather than the recipe's own.
     pub usual: bool,
+    /// Whether it is another kind of tin: lidded or open, tall or low.
+    pub other_kind: bool,
 }
 
 /// What a wish asks for.
@@ -273,6 +275,7 @@ fn other_tin(recipe: &Recipe, product: usize, wish: &TinWish) -> Result<OtherTin
         ml_per_g: usual.unwrap_or(own),
         first_ml_per_g: own,
         usual: usual.is_some(),
+        other_kind: first != second,
     })
 }
 

@@ -150,6 +150,13 @@ fn other_tin(tin: &mut Tin, other: &OtherTin, product: &str, grams: f64, said: &
                 .hint("Fill it with water to the brim on a scale, and wish for it by its volume."),
         );
     }
+    if other.other_kind {
+        said.words.push(format!(
+            "That is another kind of tin; list and sentences still call it the {}, and its \
+             material may be another.",
+            tin.name.value
+        ));
+    }
     if other.usual && before.lidded != tin.lidded {
         said.words.push(
             "With a lid the bread fills the tin to its corners; without one it domes above the rim."

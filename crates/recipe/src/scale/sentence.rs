@@ -26,6 +26,12 @@ enum Which {
 /// A part as a sentence names it now.
 enum NewPart {
     Mass(Mass),
+    /// So many whole ones, and what share of all that was.
+    Count {
+        share: f64,
+        count: f64,
+        size: Option<String>,
+    },
     Other(String),
     /// A share or the rest, which follow by themselves.
     AsIs,
@@ -70,6 +76,10 @@ pub fn follow(new: &mut Recipe, before: &Recipe, formula: &Formula, factors: &Fa
     for one in uses.iter().rev() {
         let amount = match &one.new {
             NewPart::Mass(mass) => write_mass(*mass),
+            NewPart::Count { count, size, .. } => write_amount(&Amount::Count {
+                count: *count,
+                size: size.clone(),
+            }),
             NewPart::Other(text) => text.clone(),
             NewPart::AsIs => continue,
         };
@@ -199,14 +209,10 @@ fn new_part(
         Part::Amount(Amount::Count { count, size }) => match (was, now) {
             (Some(Amount::Count { count: all, .. }), Some(Amount::Count { count: new, .. })) => {
                 let share = count / all;
-                let whole = (share * new).round();
-                if whole >= 1.0 && (whole < *new || share >= 1.0) {
-                    NewPart::Other(write_amount(&Amount::Count {
-                        count: whole,
-                        size: size.clone(),
-                    }))
-                } else {
-                    NewPart::Other(write_share(Fraction::from_percent((share * 100.0).round())))
+                NewPart::Count {
+                    share,
+                    count: (share * new).round().min(new - 1.0).max(1.0),
+                    size: size.clone(),
                 }
             }
             (Some(Amount::Count { count: all, .. }), Some(Amount::Mass(mass))) => {
@@ -244,7 +250,11 @@ fn reconcile(new: &mut Recipe, uses: &mut [PartUse]) {
                 _ => None,
             })
             .collect();
-        if all.last() != Some(&at) || masses.len() != all.len() {
+        if all.last() != Some(&at) {
+            continue;
+        }
+        whole_ones(new, uses, &all);
+        if masses.len() != all.len() {
             continue;
         }
         let sum: Mass = masses.iter().copied().sum();
@@ -277,5 +287,46 @@ fn reconcile(new: &mut Recipe, uses: &mut [PartUse]) {
             }
             Which::Own(Section::Product(_), _) => {}
         }
+    }
+}
+
+/// Parts counted in whole ones come to the whole, the last taking up what is left; where whole ones
+/// cannot, they become shares.
+fn whole_ones(new: &Recipe, uses: &mut [PartUse], all: &[usize]) {
+    let counts: Vec<(usize, f64)> = all
+        .iter()
+        .filter_map(|place| match uses[*place].new {
+            NewPart::Count { count, .. } => Some((*place, count)),
+            _ => None,
+        })
+        .collect();
+    let Some((last, last_count)) = counts.last().copied() else {
+        return;
+    };
+    let name = uses[last].tail.trim_start_matches("the ").to_owned();
+    let Some(Amount::Count { count: whole, .. }) = now(new, uses[last].which, &name) else {
+        return;
+    };
+    let before: f64 = counts.iter().map(|(_, count)| count).sum::<f64>() - last_count;
+    let others = counts.len() < all.len();
+    let fits = if others {
+        before + last_count < whole - 0.5
+    } else {
+        before < whole - 0.5
+    };
+    for (place, _) in counts {
+        let new = match &mut uses[place].new {
+            NewPart::Count { count, .. } if fits => {
+                if place == last && !others {
+                    *count = whole - before;
+                }
+                continue;
+            }
+            NewPart::Count { share, .. } => {
+                write_share(Fraction::from_percent((*share * 100.0).round()))
+            }
+            _ => continue,
+        };
+        uses[place].new = NewPart::Other(new);
     }
 }
