@@ -390,3 +390,43 @@ fn photographs_beside_the_recipe_are_published_and_missing_ones_are_found() {
     assert!(data.contains("https://bread.example/hearth/cut.png") && !data.contains("dough.png"));
     std::fs::remove_dir_all(out).expect("cleaned");
 }
+
+#[test]
+fn the_label_says_the_same_in_the_terminal_on_the_page_and_to_machines() {
+    let prices = "examples/prices/receipts.toml";
+    let recipe = "examples/same-day-loaf.toml";
+    let answer = run(&[
+        "label", recipe, "--law", "both", "--prices", prices, "--json",
+    ]);
+    assert!(answer.status.success(), "{}", text(&answer.stderr));
+    let json: serde_json::Value = serde_json::from_slice(&answer.stdout).expect("JSON");
+    let shown = |name: &str| -> String {
+        let mut figures = json["figures"].as_array().expect("figures").iter();
+        let figure = figures.find(|figure| figure["name"] == name);
+        let shown = figure.unwrap_or_else(|| panic!("{name}"))["shown"].as_str();
+        shown.expect("a text").replace('\u{a0}', " ")
+    };
+    let said = json["text"]
+        .as_str()
+        .expect("a text")
+        .replace('\u{a0}', " ");
+    for name in [
+        "label.braid.us.energy-kcal",
+        "label.buns.eu.energy-kj.in-100-g",
+        "cost.sum",
+    ] {
+        assert!(said.contains(&shown(name)), "{name} in:\n{said}");
+    }
+    assert!(said.contains("Without a price: fine salt"), "{said}");
+    assert!(json["findings"].to_string().contains("price-old"));
+    let out = folder("label");
+    let into = out.to_str().expect("UTF-8");
+    assert!(run(&["publish", recipe, "--into", into]).status.success());
+    let data = out.join("same-day-braid-and-tied-buns/recipe.jsonld");
+    let data = std::fs::read_to_string(data).expect("structured data");
+    let data: serde_json::Value = serde_json::from_str(&data).expect("JSON");
+    let nutrition = &data["nutrition"];
+    assert_eq!(nutrition["calories"], shown("label.braid.us.energy-kcal"));
+    assert_eq!(nutrition["sodiumContent"], shown("label.braid.us.sodium"));
+    std::fs::remove_dir_all(out).expect("cleaned");
+}

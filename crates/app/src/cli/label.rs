@@ -14,7 +14,7 @@ use std::path::{Path, PathBuf};
 #[derive(clap::Args)]
 #[command(
     after_help = "Example: everyoven label examples/same-day-loaf.toml --law both \
-                        --prices examples/prices.toml"
+                        --prices examples/prices/receipts.toml"
 )]
 pub struct Args {
     /// The recipe file

@@ -1,9 +1,9 @@
 //! The ledger as plain values, arranged as the recipe is: facts, stages, steps, products, tables.
 
 pub use super::bowl_labels::BowlLabel;
+use super::label::model::LabelLines;
 pub use super::patterns::model::{Part, Pattern, PatternKind, Patterns};
 pub use super::shopping::{Shopping, ShoppingGroup, ShoppingLine};
-use super::label::model::LabelLines;
 use recipe::provenance::Origin;
 
 /// A figure: its value in SI, its unit there, the string that is printed, and where it comes from.

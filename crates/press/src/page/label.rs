@@ -4,7 +4,7 @@ use edit::ledger::label::model::{LabelLines, Panel, PanelRow, ProductLabel};
 use edit::ledger::model::Ledger;
 use maud::{Markup, html};
 
-use super::{line, whole};
+use super::line;
 
 /// Nutrition by the law of the page's readers; nothing when no product is known.
 pub(super) fn label(ledger: &Ledger) -> Markup {
@@ -63,7 +63,7 @@ fn line_of(row: &PanelRow) -> Markup {
         tr {
             th class=[inset] scope="row" { (row.label) }
             @for cell in &row.cells {
-                td { @if let Some(figure) = cell { (whole(&figure.shown)) } }
+                td { @if let Some(figure) = cell { (figure.shown) } }
             }
         }
     }

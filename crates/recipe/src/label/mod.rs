@@ -21,6 +21,9 @@ pub use content::{Content, Lot};
 pub use nutrient::{Amount, Nutrient};
 pub use tally::{Gap, Tally, Why};
 
+#[cfg(test)]
+mod tests;
+
 /// A value as a law has it declared, before it is written.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Declared {

@@ -109,8 +109,14 @@ fn baked(product: &Baked<'_>) -> (String, Vec<super::model::Figure>) {
     };
     let line = if product.loss.weighed {
         format!(
-            "{count}{} baked, as weighed: {} less than dough and filling",
-            piece.shown, loss.shown
+            "{count}{} baked, as weighed: {} less than {}",
+            piece.shown,
+            loss.shown,
+            if product.filled {
+                "dough and filling"
+            } else {
+                "the dough"
+            }
         )
     } else {
         format!(

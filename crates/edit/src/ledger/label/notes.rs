@@ -116,7 +116,7 @@ fn sentence(why: Why, nutrients: &str, names: &str) -> String {
         Why::Pack => format!("{capital} of {names}: only the pack can say, so none is counted."),
         Why::Blank => format!("Not in the tables, so not counted: {nutrients} of {names}."),
         Why::Little => format!(
-            "{capital} of {names} is a little by nature and not in the tables, so not counted."
+            "By nature there is a little {nutrients} in {names} that the tables do not have; it is not counted."
         ),
     }
 }
