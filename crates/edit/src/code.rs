@@ -120,4 +120,13 @@ codes! {
     GLYPH_MISSING = mend_print("glyph-missing");
     /// A photograph that is named and not found.
     PHOTO_MISSING = look_print("photo-missing");
+
+    /// A wish that does not say what stands for what.
+    SWAP_UNREADABLE = mend_bake("swap-unreadable");
+    /// A wish about something that the recipe does not have.
+    SWAP_FINDS_NOTHING = mend_bake("swap-finds-nothing");
+    /// A swap after which it would be another bread.
+    SWAP_CANNOT_KEEP = mend_bake("swap-cannot-keep");
+    /// A yeast that must wake in liquid, where there is no liquid.
+    SWAP_WITHOUT_LIQUID = mend_bake("swap-without-liquid");
 }

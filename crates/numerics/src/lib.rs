@@ -2,6 +2,7 @@
 //!
 //! Nothing here knows what the numbers are about.
 
+pub mod bounded;
 pub mod decimal;
 pub mod flat;
 pub mod lane;

@@ -3,6 +3,141 @@
 //! Every wish takes a whole recipe and gives a whole recipe, so that wishes of different kinds can
 //! follow each other in any order.
 
+mod bakes;
+mod draft;
+mod eggs;
+mod exchange;
+mod finish;
+mod flour;
+mod grant;
+mod kept;
+mod lever;
 mod model;
+mod naming;
+mod outside;
+mod sentence;
+mod wish;
+mod yeast;
 
 pub use model::{Change, Granted, Kept, Variant};
+
+use bake::kitchen::Kitchen;
+use draft::Draft;
+use recipe::document::model::Recipe;
+use recipe::document::{print_recipe, read_recipe};
+use recipe::formula::formula;
+use recipe::larder::Larder;
+use recipe::source::{Checked, Diagnostic};
+
+/// What a cook wishes to have otherwise.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Wish {
+    /// One thing for another, as a cook writes it: "fresh yeast for active dry yeast", "no egg".
+    Instead(String),
+}
+
+/// Grants one wish on a whole recipe.
+pub fn grant(recipe: &Recipe, larder: &Larder, wish: &Wish) -> Result<Granted, Vec<Diagnostic>> {
+    match wish {
+        Wish::Instead(words) => grant::swap(recipe, larder, words),
+    }
+}
+
+/// Makes a variant of a recipe, wish after wish, or says which wish cannot be granted and why.
+///
+/// `larder` is stocked with the recipe's pantry. Liquids whose temperature is worked out read what
+/// `kitchen` asks for. The diagnostics are those of wishes that were refused; what the new recipe
+/// itself has to mend is found by reading and working it out like any other.
+pub fn variant(
+    recipe: &Recipe,
+    larder: &Larder,
+    kitchen: &Kitchen,
+    wishes: &[Wish],
+) -> Checked<Option<Variant>> {
+    let before = formula(recipe, larder).output;
+    let mut draft = Draft::new(recipe, larder);
+    let mut titles = Vec::new();
+    let mut diagnostics = Vec::new();
+    for wish in wishes {
+        match grant(&draft.recipe, larder, wish) {
+            Ok(granted) => {
+                draft.recipe = granted.recipe;
+                for change in granted.changes {
+                    draft.changed(change.what, change.before, change.after);
+                }
+                draft.said.extend(granted.said);
+                titles.push(granted.title);
+            }
+            Err(said) => diagnostics.extend(said),
+        }
+    }
+    if !diagnostics.is_empty() || titles.is_empty() {
+        return Checked {
+            output: None,
+            diagnostics,
+        };
+    }
+    finish::pieces(&mut draft, &before);
+    finish::warmth(&mut draft, recipe, &before, kitchen);
+    finish::name(&mut draft, &titles);
+    let after = draft.formula();
+    let mut said = kept::allergens(&before, &after);
+    said.extend(finish::free_text(
+        &draft.recipe,
+        &gone(recipe, &draft.recipe),
+    ));
+    draft.said.extend(said);
+    let text = format!(
+        "{}{}",
+        first_line(recipe, &titles),
+        print_recipe(&draft.recipe)
+    );
+    // Read again, so that its places are those of its own text.
+    let read = read_recipe(&text).output;
+    let variant = Variant {
+        recipe: read.unwrap_or(draft.recipe),
+        text,
+        changes: draft.changes,
+        kept: kept::kept(&before, &after),
+        said: draft.said,
+    };
+    Checked::clean(Some(variant))
+}
+
+/// "# A variant of “...”, version 3: fresh yeast. Not baked yet."
+fn first_line(recipe: &Recipe, titles: &[String]) -> String {
+    let version = recipe.version.as_ref().map_or_else(String::new, |version| {
+        format!(", version {}", version.value)
+    });
+    let line = format!(
+        "A variant of “{}”{version}: with {}. Not baked yet.",
+        recipe.title.value,
+        titles.join(", ")
+    );
+    // A title has no line breaks of its own, a comment must have none.
+    format!(
+        "# {}\n",
+        line.split_whitespace().collect::<Vec<_>>().join(" ")
+    )
+}
+
+/// Names of ingredients that the original had and the new recipe has not: their last words.
+fn gone(before: &Recipe, after: &Recipe) -> Vec<String> {
+    let names = |recipe: &Recipe| -> Vec<String> {
+        let items = recipe.stages.iter().flat_map(|stage| &stage.items);
+        let all = items
+            .chain(&recipe.besides)
+            .map(|item| item.of.value.clone());
+        all.collect()
+    };
+    let last = |name: &String| name.rsplit(' ').next().unwrap_or(name).to_owned();
+    let left: Vec<String> = names(after).iter().map(last).collect();
+    let mut gone: Vec<String> = Vec::new();
+    for word in names(before).iter().map(last) {
+        if !left.contains(&word) && !gone.contains(&word) {
+            gone.push(format!("{word}s"));
+            gone.push(word);
+        }
+    }
+    gone
+}

@@ -1,0 +1,104 @@
+//! What should have stayed as it was, before and after, and which allergens are new or gone.
+
+use super::model::Kept;
+use crate::ledger::say;
+use numerics::decimal::fixed;
+use numerics::quantity::Mass;
+use recipe::formula::{Formula, PartSum, Resolved};
+
+/// So many points of the flour a cook does not notice; common practice.
+const POINT: f64 = 0.010;
+/// The same for salt and for protein of the flour.
+const SALT: f64 = 0.001;
+const PROTEIN: f64 = 0.005;
+/// Yeast and the whole dough may differ by this share of themselves.
+const PART: f64 = 0.03;
+
+/// One figure to keep: its name, how it is had, by how much it may differ.
+type Figure = (&'static str, fn(&PartSum) -> Mass, f64);
+
+/// Compares two formulas.
+pub fn kept(before: &Formula, after: &Formula) -> Vec<Kept> {
+    let figures: [Figure; 8] = [
+        ("water on flour", |sum| sum.water, POINT),
+        ("fat on flour", |sum| sum.fat, POINT),
+        ("sugar on flour", |sum| sum.sugar, POINT),
+        ("salt on flour", |sum| sum.salt, SALT),
+        ("protein of the flour", |sum| sum.flour_protein, PROTEIN),
+        ("milk solids on flour", |sum| sum.milk_solids, POINT),
+        ("egg solids on flour", |sum| sum.egg_solids, POINT),
+        ("yeast on flour, as fresh", |sum| sum.yeast_fresh, 0.0),
+    ];
+    let (was, is) = (&before.dough, &after.dough);
+    let mut kept: Vec<Kept> = figures
+        .iter()
+        .filter_map(|(name, of, may)| {
+            let (b, a) = (was.of_flour(of(was))?.si(), is.of_flour(of(is))?.si());
+            let may = if *may > 0.0 { *may } else { b * PART };
+            (b > 0.0 || a > 0.0).then(|| Kept {
+                name: (*name).to_owned(),
+                before: format!("{} %", fixed(b * 100.0, 1)),
+                after: format!("{} %", fixed(a * 100.0, 1)),
+                held: (a - b).abs() <= may + 1e-9,
+            })
+        })
+        .collect();
+    let relative = (is.mass / was.mass - 1.0).abs();
+    kept.push(Kept {
+        name: "dough".to_owned(),
+        before: say::mass(was.mass),
+        after: say::mass(is.mass),
+        held: was.mass > Mass::ZERO && relative <= PART,
+    });
+    kept
+}
+
+/// Which allergens are new, and which are no longer an ingredient by name.
+pub fn allergens(before: &Formula, after: &Formula) -> Vec<String> {
+    let (was, is) = (named(before), named(after));
+    let new: Vec<String> = is
+        .iter()
+        .filter(|one| !was.contains(one))
+        .cloned()
+        .collect();
+    let gone: Vec<String> = was
+        .iter()
+        .filter(|one| !is.contains(one))
+        .cloned()
+        .collect();
+    let mut said = Vec::new();
+    if !new.is_empty() {
+        said.push(format!("New among the allergens: {}.", say::list(&new)));
+    }
+    if !gone.is_empty() {
+        said.push(format!(
+            "No longer an ingredient by name: {}. The packs of what is left may still list it, and \
+             so may traces in the kitchen.",
+            say::list(&gone)
+        ));
+    }
+    said
+}
+
+/// The allergens of every ingredient, by EU and US law, the wider word once.
+fn named(formula: &Formula) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
+    let items = formula.stages.iter().flat_map(|stage| &stage.items);
+    for item in items.chain(&formula.besides) {
+        let Resolved::Ingredient(one) = &item.what else {
+            continue;
+        };
+        for name in one.allergens_eu.iter().chain(&one.allergens_us) {
+            let plain = name.rsplit(": ").next().unwrap_or(name);
+            let plain = match plain {
+                "eggs" => "egg",
+                "soybeans" | "soya" => "soy",
+                other => other,
+            };
+            if !names.iter().any(|own| own == plain) {
+                names.push(plain.to_owned());
+            }
+        }
+    }
+    names
+}
