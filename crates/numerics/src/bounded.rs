@@ -22,7 +22,7 @@
 //! reflections without pivoting. Unknowns without any bound are free from the start.
 //!
 //! # Checked by
-//! `tests/verification/bounded.rs`, against SciPy's `lsq_linear`, and the conditions above.
+//! `tests/verification/bounded.rs`, against `lsq_linear` of `SciPy`, and the conditions above.
 
 /// An answer, and how much work it took.
 #[derive(Clone, Debug, PartialEq)]
@@ -146,8 +146,8 @@ impl<'a> Problem<'a> {
         let residual = self.residual();
         let size: f64 = residual.iter().map(|r| r * r).sum::<f64>().sqrt();
         let mut best: Option<(usize, f64)> = None;
-        for j in 0..n {
-            if self.held[j] == Held::Free || refused[j] || self.low[j] >= self.high[j] {
+        for (j, refused) in refused.iter().enumerate() {
+            if self.held[j] == Held::Free || *refused || self.low[j] >= self.high[j] {
                 continue;
             }
             let column = residual.iter().enumerate();

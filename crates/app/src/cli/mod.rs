@@ -14,6 +14,7 @@ mod mix;
 mod new;
 pub mod publish;
 mod serve;
+mod variant;
 pub mod work;
 
 use crate::failure::Failure;
@@ -43,6 +44,7 @@ enum Command {
     Formula(formula::Args),
     Mix(mix::Args),
     Label(label::Args),
+    Variant(variant::Args),
     Publish(publish::Args),
     Demo(demo::Args),
     Serve(serve::Args),
@@ -60,6 +62,7 @@ impl Command {
             Self::Formula(_) => "formula",
             Self::Mix(_) => "mix",
             Self::Label(_) => "label",
+            Self::Variant(_) => "variant",
             Self::Publish(_) => "publish",
             Self::Demo(_) => "demo",
             Self::Serve(_) => "serve",
@@ -104,6 +107,7 @@ pub fn main() -> ExitCode {
         Command::Formula(args) => formula::run(&args),
         Command::Mix(args) => mix::run(&args),
         Command::Label(args) => label::run(&args),
+        Command::Variant(args) => variant::run(&args),
         Command::Publish(args) => publish::run(&args),
         Command::Demo(args) => demo::run(&args),
         Command::Serve(args) => serve::run(&args, cli.json),

@@ -21,8 +21,15 @@ impl Known<'_> {
     /// Sentences about the bake, each ending with its source in brackets.
     pub fn said(&self, coming: &[Coming]) -> Vec<String> {
         let mut said = Vec::new();
+        let gluten = |one: &Coming| one.ingredient.key == "gluten_vital";
+        let dry = |one: &Coming| one.ingredient.role == Role::MilkPowder;
         for one in coming {
-            said.extend(self.of(one.ingredient));
+            // What a helper makes up for is not said of the other.
+            let helped = (coming.iter().any(gluten) && !gluten(one))
+                || (coming.iter().any(dry) && !dry(one));
+            if !helped {
+                said.extend(self.of(one.ingredient, &one.name));
+            }
         }
         let mut once = Vec::new();
         for sentence in said {
@@ -41,7 +48,7 @@ impl Known<'_> {
         }
     }
 
-    fn of(&self, new: &Ingredient) -> Vec<String> {
+    fn of(&self, new: &Ingredient, name: &str) -> Vec<String> {
         match (self.old.role, new.role) {
             (Role::Yeast(from), Role::Yeast(to)) => yeast(from, to, self.out),
             (Role::Flour, Role::Flour) => self.flours(new),
@@ -57,7 +64,7 @@ impl Known<'_> {
                     .to_owned(),
             ],
             (Role::Sugar, Role::Sugar) => self.sugars(new),
-            (Role::Salt, Role::Salt) => salts(self.old, new, self.out),
+            (Role::Salt, Role::Salt) => salts(self.old, new, name, self.out),
             (Role::Fat, _) | (_, Role::Fat) => self.fats(new),
             (Role::Liquid | Role::MilkPowder, _) => liquids(self.old, new),
             _ => Vec::new(),
@@ -252,7 +259,7 @@ fn eggs(old: &Ingredient, new: &Ingredient) -> Vec<String> {
     vec![sentence.to_owned()]
 }
 
-fn salts(old: &Ingredient, new: &Ingredient, mass: Mass) -> Vec<String> {
+fn salts(old: &Ingredient, new: &Ingredient, name: &str, mass: Mass) -> Vec<String> {
     let spoons = |one: &Ingredient| {
         one.by_volume
             .as_ref()
@@ -265,7 +272,7 @@ fn salts(old: &Ingredient, new: &Ingredient, mass: Mass) -> Vec<String> {
             trimmed(before, 1),
             old.name,
             trimmed(after, 1),
-            new.name
+            name
         )],
         _ => Vec::new(),
     }

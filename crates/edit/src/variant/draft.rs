@@ -135,7 +135,15 @@ impl<'a> Draft<'a> {
     pub fn shown(&self, at: At) -> String {
         let item = self.item(at);
         match &item.take {
-            Some(take) => format!("{} {}", say::amount(&take.value), item.of.value),
+            Some(take) => {
+                let many = matches!(&take.value, Amount::Count { count, .. } if *count > 1.0);
+                let s = if many && !item.of.value.ends_with('s') {
+                    "s"
+                } else {
+                    ""
+                };
+                format!("{} {}{s}", say::amount(&take.value), item.of.value)
+            }
             None => item.of.value.clone(),
         }
     }
@@ -153,6 +161,7 @@ impl<'a> Draft<'a> {
             .find(|c| c.what == what && c.after == before)
         {
             told.after = after;
+            self.changes.retain(|c| c.before != c.after);
             return;
         }
         self.changes.push(Change {
@@ -234,7 +243,7 @@ impl<'a> Draft<'a> {
 
     /// Gives an item another mass, rounded as a scale is read.
     pub fn take_mass(&mut self, at: At, mass: Mass) {
-        self.take(at, Amount::Mass(say::rounded_mass(mass)));
+        self.take(at, Amount::Mass(weighed(mass)));
     }
 
     /// Writes the parts of an item anew.
@@ -342,11 +351,17 @@ impl<'a> Draft<'a> {
     }
 }
 
+/// A mass as a scale is read, without the dust of binary steps.
+pub fn weighed(mass: Mass) -> Mass {
+    let text = numerics::decimal::trimmed(say::rounded_mass(mass).grams(), 2);
+    text.parse().map_or(mass, Mass::from_grams)
+}
+
 /// An item by mass and nothing else.
 pub fn plain_item(of: &str, mass: Mass, called: &str) -> Item {
     Item {
         of: new(of.to_owned()),
-        take: Some(new(Amount::Mass(say::rounded_mass(mass)))),
+        take: Some(new(Amount::Mass(weighed(mass)))),
         each: None,
         name: (of != called).then(|| new(called.to_owned())),
         also: None,

@@ -2,7 +2,6 @@
 
 use super::draft::{At, Draft, new};
 use super::lever::levers;
-use super::wish::Coming;
 use crate::ledger::say;
 use numerics::quantity::Mass;
 use recipe::document::model::Amount;
@@ -20,7 +19,7 @@ pub fn one_of(egg: &Ingredient, size: &str) -> Option<Mass> {
 }
 
 /// Counts an item's eggs in another size.
-pub fn resize(draft: &mut Draft, at: At, coming: &Coming, size: &str) {
+pub fn resize(draft: &mut Draft, at: At, size: &str) {
     let (Some(egg), Some(mass)) = (draft.ingredient(at), draft.mass(at)) else {
         return;
     };
@@ -61,7 +60,11 @@ pub fn resize(draft: &mut Draft, at: At, coming: &Coming, size: &str) {
         ));
         return;
     };
-    let each = lever.ingredient.composition.water.map_or(1.0, |w| w.si());
+    let each = lever
+        .ingredient
+        .composition
+        .water
+        .map_or(1.0, numerics::quantity::Fraction::si);
     let left = (lever.mass + eggs.water / each).grams().max(1.0);
     draft.take_mass(lever.at, Mass::from_grams(left));
     draft.said.push(format!(
@@ -71,5 +74,4 @@ pub fn resize(draft: &mut Draft, at: At, coming: &Coming, size: &str) {
         if more { "less" } else { "more" },
         lever.ingredient.name
     ));
-    let _ = coming;
 }

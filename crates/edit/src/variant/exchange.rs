@@ -4,11 +4,13 @@ use super::draft::{At, Draft, new, plain_item};
 use super::lever::{Placed, is_watery, levers, stands_in};
 use super::naming;
 use super::wish::Coming;
-use crate::ledger::say;
 use numerics::quantity::Mass;
 use recipe::document::model::{Action, Amount};
 use recipe::larder::{Found, Ingredient, Role};
 use recipe::substitution::{Component, Lever, NewOne, balance};
+
+/// So much water on the flour is added where it is missing; common practice.
+const MUCH_WATER: f64 = 0.03;
 
 /// Less of a lever than this is nothing: it goes.
 const NOTHING: Mass = Mass::from_grams(1.0);
@@ -27,7 +29,9 @@ pub fn exchange(draft: &mut Draft, at: At, coming: &[Coming], share: f64, others
         .iter()
         .any(|one| one.moves == Component::Water && stands_in(one, stage));
     let watery = coming.iter().any(|one| is_watery(one.ingredient));
-    let water = water(draft).filter(|_| !here && !watery && old.role != Role::Salt);
+    let in_dough = draft.formula().stages[stage].in_dough;
+    let wanted = in_dough && !here && !watery && old.role != Role::Salt;
+    let mut water = water(draft).filter(|_| wanted);
     let mut new_ones: Vec<NewOne> = coming
         .iter()
         .map(|one| NewOne {
@@ -48,7 +52,8 @@ pub fn exchange(draft: &mut Draft, at: At, coming: &[Coming], share: f64, others
         !twice
     });
     if water.is_some() {
-        // Water is added here; a liquid of another stage gives some up only when there is too much.
+        // Much water that is missing is added here; little, or too much, is a matter for the liquid
+        // of another stage.
         let flour = draft.formula().dough.flour;
         let own: Vec<Placed> = found
             .iter()
@@ -56,9 +61,12 @@ pub fn exchange(draft: &mut Draft, at: At, coming: &[Coming], share: f64, others
             .filter(|one| one.moves != Component::Water)
             .collect();
         let tried = solve(&[(old, out)], &new_ones, &own, flour);
-        let over = tried.difference.of(Component::Water);
-        if over < flour * Component::Water.not_worth_weighing() {
+        let added = tried.new.last().copied().unwrap_or(Mass::ZERO);
+        if added > flour * MUCH_WATER || own.len() == found.len() {
             found = own;
+        } else {
+            water = None;
+            new_ones.pop();
         }
     }
     let flour = draft.formula().dough.flour;
@@ -80,7 +88,7 @@ pub fn exchange(draft: &mut Draft, at: At, coming: &[Coming], share: f64, others
     {
         let name = draft.free_name(at, "water");
         let mut item = plain_item("water", mass, &name);
-        item.from = draft.item(at).from.clone();
+        item.from.clone_from(&draft.item(at).from);
         item.at = draft.item(at).at.clone().filter(|_| item.from.is_none());
         draft.put_beside(at, item);
     }
@@ -142,7 +150,7 @@ pub fn replace(draft: &mut Draft, at: At, coming: &[Coming], masses: &[Mass], sh
             at,
             old,
             first,
-            Amount::Mass(say::rounded_mass(*mass)),
+            Amount::Mass(super::draft::weighed(*mass)),
         );
     }
     for (one, mass) in pairs {
@@ -157,7 +165,7 @@ pub fn replace(draft: &mut Draft, at: At, coming: &[Coming], masses: &[Mass], sh
         }
         let name = draft.free_name(last, &one.name);
         let mut item = plain_item(&one.name, *mass, &name);
-        item.from = draft.item(at).from.clone();
+        item.from.clone_from(&draft.item(at).from);
         item.at = draft.item(at).at.clone().filter(|_| item.from.is_none());
         last = draft.put_beside(last, item);
     }
@@ -236,5 +244,8 @@ pub fn merge_alike(draft: &mut Draft, at: At) {
         }
     }
     draft.take_mass(twin, theirs + mine);
+    let told = draft.changes.len();
     draft.drop_item(at);
+    // That it went into its twin is told by the twin.
+    draft.changes.truncate(told);
 }

@@ -4,13 +4,16 @@ use super::draft::{Draft, new};
 use crate::ledger::say;
 use bake::kitchen::Kitchen;
 use numerics::decimal::{fixed, round_to};
-use numerics::quantity::{Mass, Temperature, TemperatureDifference};
-use recipe::document::model::Recipe;
+use numerics::quantity::{Mass, Range, Temperature, TemperatureDifference};
+use recipe::document::model::{Action, Amount, Recipe};
 use recipe::formula::{Formula, piece_mass};
 use recipe::measure::write::{write_mass, write_piece, write_temperature};
 
 /// A liquid that reads within so much of what it should is left as it is.
 const NEAR: TemperatureDifference = TemperatureDifference::from_si(0.75);
+
+/// No liquid that goes into a dough or to yeast is asked to read more.
+const HOTTEST: Temperature = Temperature::from_celsius(55.0);
 
 /// Pieces that want more dough than there is become a little smaller.
 pub fn pieces(draft: &mut Draft, before: &Formula) {
@@ -36,10 +39,51 @@ pub fn pieces(draft: &mut Draft, before: &Formula) {
         let now = write_piece(&product.piece.value);
         let share = piece_mass(&product.piece.value) / whole;
         if let Some(baked) = &mut product.after_bake {
-            baked.value = say::rounded_mass(baked.value * share);
+            baked.value = super::draft::weighed(baked.value * share);
         }
         let what = format!("{}: each piece", product.name.value);
         draft.changed(what, written, now);
+    }
+}
+
+/// Fillings that shrank: each piece gets its share of what there is.
+pub fn fillings(draft: &mut Draft) {
+    let formula = draft.formula();
+    for (place, stage) in formula.stages.iter().enumerate() {
+        if stage.in_dough {
+            continue;
+        }
+        let name = draft.recipe.stages[place].name.value.clone();
+        let mut wanted = Mass::ZERO;
+        for product in &draft.recipe.products {
+            let own = product.with.iter().filter(|item| item.of.value == name);
+            let each = own.filter_map(|item| item.each.as_ref());
+            for amount in each {
+                if let Amount::Mass(mass) = amount.value {
+                    wanted += mass * f64::from(product.count.value);
+                }
+            }
+        }
+        if wanted <= stage.mass || wanted <= Mass::ZERO {
+            continue;
+        }
+        let factor = stage.mass / wanted;
+        let mut told = Vec::new();
+        for product in &mut draft.recipe.products {
+            for item in product.with.iter_mut().filter(|item| item.of.value == name) {
+                if let Some(each) = &mut item.each
+                    && let Amount::Mass(mass) = &mut each.value
+                {
+                    let was = *mass;
+                    *mass = down(*mass * factor);
+                    told.push((product.name.value.clone(), was, *mass));
+                }
+            }
+        }
+        for (product, was, is) in told {
+            let what = format!("{product}: {name} for each");
+            draft.changed(what, write_mass(was), write_mass(is));
+        }
     }
 }
 
@@ -107,6 +151,63 @@ pub fn warmth(draft: &mut Draft, original: &Recipe, before: &Formula, kitchen: &
     }
 }
 
+/// A dough that can no longer end where it should, and could before, is said to end where it does.
+pub fn targets(draft: &mut Draft, original: &Recipe, before: &Formula, kitchen: &Kitchen) {
+    let ends = |answer: &bake::mix::MixAnswer| {
+        let balance = answer.solved.as_ref().unwrap_or(&answer.as_written);
+        let wanted = answer.wanted;
+        let (low, high) = (wanted.low - balance.ends, balance.ends - wanted.high);
+        let off = if low > high { low } else { high };
+        (balance.ends, off.si() < 1.0)
+    };
+    let was = bake::mix::mix(original, before, kitchen).output;
+    let after = draft.formula();
+    for answer in bake::mix::mix(&draft.recipe, &after, kitchen).output {
+        let (reached, near) = ends(&answer);
+        let old = was.iter().find(|old| old.stage == answer.stage);
+        if near || old.is_some_and(|old| !ends(old).1) {
+            continue;
+        }
+        let Some(stage) = draft
+            .recipe
+            .stages
+            .iter_mut()
+            .find(|stage| stage.name.value == answer.stage)
+        else {
+            continue;
+        };
+        let whole = Temperature::from_celsius(round_to(reached.celsius(), 1.0));
+        for step in &mut stage.steps {
+            if let Action::Mix {
+                dough: Some(dough), ..
+            } = &mut step.action
+            {
+                dough.value = Range {
+                    low: whole,
+                    high: whole,
+                };
+            }
+        }
+        let (was, is) = (
+            say::temperature_range(answer.wanted),
+            say::temperature(whole),
+        );
+        let name = answer.stage;
+        let warmer = whole > answer.wanted.high;
+        draft.said.push(format!(
+            "The {name} cannot end at {was} any more; it ends at {is} in this kitchen and rises {}, \
+             about a tenth for each degree Celsius (a bread textbook, read).{}",
+            if warmer { "faster" } else { "slower" },
+            if warmer {
+                " Eggs and butter straight from the refrigerator would cool it."
+            } else {
+                ""
+            }
+        ));
+        draft.changed(format!("{name}: ends at"), was, is);
+    }
+}
+
 /// Liquids that wake yeast read what they must; those of the original that do well stay.
 fn wakes(draft: &mut Draft, formula: &Formula, kitchen: &Kitchen) {
     for answer in bake::mix::wake(&draft.recipe, formula, kitchen).output {
@@ -121,7 +222,7 @@ fn wakes(draft: &mut Draft, formula: &Formula, kitchen: &Kitchen) {
 
 /// Gives an item another temperature, in whole degrees.
 fn set(draft: &mut Draft, s: usize, i: usize, written: Temperature, wanted: Temperature) {
-    if (wanted - written).abs() < NEAR {
+    if (wanted - written).abs() < NEAR || wanted > HOTTEST {
         return;
     }
     let whole = Temperature::from_celsius(round_to(wanted.celsius(), 1.0));
@@ -153,13 +254,7 @@ fn place(recipe: &Recipe, stage: &str, called: &str) -> Option<(usize, usize)> {
 /// A title of its own, and nothing that is true of the original alone.
 pub fn name(draft: &mut Draft, titles: &[String]) {
     let recipe = &mut draft.recipe;
-    let words = titles.join(", ");
-    let link = if recipe.title.value.contains(", with ") {
-        " and "
-    } else {
-        ", with "
-    };
-    recipe.title.value = format!("{}{link}{words}", recipe.title.value);
+    recipe.title.value = format!("{}{}", recipe.title.value, in_words(titles));
     recipe.version = None;
     recipe.published = None;
     recipe.changed = None;
@@ -171,6 +266,26 @@ pub fn name(draft: &mut Draft, titles: &[String]) {
                 .to_owned(),
         );
     }
+}
+
+/// ", with fresh yeast and oat drink, without egg".
+pub fn in_words(titles: &[String]) -> String {
+    let without: Vec<String> = titles
+        .iter()
+        .filter_map(|title| title.strip_prefix("no ").map(str::to_owned))
+        .collect();
+    let with: Vec<String> = titles
+        .iter()
+        .filter(|title| !title.starts_with("no "))
+        .cloned()
+        .collect();
+    let mut words = String::new();
+    for (link, names) in [("with", with), ("without", without)] {
+        if !names.is_empty() {
+            words.push_str(&format!(", {link} {}", say::list(&names)));
+        }
+    }
+    words
 }
 
 /// Free text that still speaks of what went out.

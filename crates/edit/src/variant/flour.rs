@@ -53,7 +53,7 @@ fn amounts(old: &Ingredient, coming: &[Coming], out: Mass) -> Vec<Mass> {
         _ => Mass::ZERO,
     };
     #[expect(clippy::cast_precision_loss, reason = "a handful of flours")]
-    let each = (out - say::rounded_mass(added)) / flours.max(1) as f64;
+    let each = (out - super::draft::weighed(added)) / flours.max(1) as f64;
     let of = |place: usize| if Some(place) == gluten { added } else { each };
     (0..coming.len()).map(of).collect()
 }
@@ -65,19 +65,21 @@ fn give_water(draft: &mut Draft, wanted: &[(usize, Mass)]) {
     if all.abs() < flour * Component::Water.not_worth_weighing() {
         return;
     }
-    // One lever for all: the largest liquid that any of the stages has, or else the dough.
-    let stages = wanted.iter().map(|(stage, _)| *stage);
-    let mut found: Vec<_> = stages
-        .flat_map(|stage| {
-            levers(draft, stage, &[])
-                .into_iter()
-                .filter(move |one| one.moves == Component::Water)
-        })
-        .collect();
-    found.sort_by(|a, b| b.mass.order(a.mass));
+    // One lever for all: that of the stage in which most of the flour is.
+    let most = draft
+        .formula()
+        .stages
+        .iter()
+        .enumerate()
+        .filter(|(_, stage)| stage.in_dough)
+        .max_by(|a, b| a.1.flour_share.order(b.1.flour_share))
+        .map_or(0, |(place, _)| place);
+    let found = levers(draft, most, &[])
+        .into_iter()
+        .find(|one| one.moves == Component::Water);
     let more = all > Mass::ZERO;
     let points = trimmed((all / flour).abs() * 100.0, 1);
-    let Some(lever) = found.first() else {
+    let Some(lever) = found else {
         draft.said.push(format!(
             "This flour wants {} {} water, and the recipe has no liquid that could be changed.",
             say::mass(all.abs()),
@@ -85,7 +87,11 @@ fn give_water(draft: &mut Draft, wanted: &[(usize, Mass)]) {
         ));
         return;
     };
-    let each = lever.ingredient.composition.water.map_or(1.0, |w| w.si());
+    let each = lever
+        .ingredient
+        .composition
+        .water
+        .map_or(1.0, numerics::quantity::Fraction::si);
     let (at, name) = (lever.at, lever.ingredient.name.clone());
     let left = (lever.mass + all / each).grams().max(1.0);
     draft.take_mass(at, Mass::from_grams(left));
@@ -94,6 +100,6 @@ fn give_water(draft: &mut Draft, wanted: &[(usize, Mass)]) {
          to {} g. Hold back or add a spoonful by the feel of the dough.",
         if more { "more" } else { "less" },
         say::mass(lever.mass),
-        fixed(say::rounded_mass(Mass::from_grams(left)).grams(), 0),
+        fixed(super::draft::weighed(Mass::from_grams(left)).grams(), 0),
     ));
 }

@@ -14,7 +14,7 @@ use recipe::substitution::may_stand;
 
 /// Grants a wish, or says why it cannot be granted.
 pub fn swap(recipe: &Recipe, larder: &Larder, words: &str) -> Result<Granted, Vec<Diagnostic>> {
-    let mut swap = wish::read(words, recipe, larder).map_err(|said| vec![said])?;
+    let mut swap = wish::read(words, recipe, larder).map_err(|said| vec![*said])?;
     let found = places(recipe, larder, &swap);
     let title = swap.title();
     let mut draft = Draft::new(recipe, larder);
@@ -30,8 +30,29 @@ pub fn swap(recipe: &Recipe, larder: &Larder, words: &str) -> Result<Granted, Ve
     if swap.new.is_empty() && olds.iter().any(|old| old.role == Role::Egg) {
         swap.new = for_egg(recipe, larder);
     }
+    if olds.iter().any(|old| old.role == Role::Liquid) {
+        pour_first(&mut swap.new, larder);
+    }
     let known = known(&draft, &found, swap.share);
-    work(&mut draft, &swap, &olds).map_err(|said| vec![said])?;
+    work(&mut draft, &swap, &olds).map_err(|said| vec![*said])?;
+    let left = |old: &Ingredient| {
+        let all = places_of(&draft, old);
+        all.into_iter()
+            .filter_map(|at| draft.mass(at))
+            .sum::<Mass>()
+    };
+    let known: Vec<_> = known
+        .into_iter()
+        .map(|(old, out, flour)| {
+            let stays = if swap.share < 1.0 {
+                Mass::ZERO
+            } else {
+                left(old)
+            };
+            (old, out - stays, flour)
+        })
+        .filter(|(_, out, _)| *out > Mass::ZERO)
+        .collect();
     for (old, out, flour) in known {
         let known = Known { old, out, flour };
         for sentence in known.said(&swap.new) {
@@ -46,6 +67,15 @@ pub fn swap(recipe: &Recipe, larder: &Larder, words: &str) -> Result<Granted, Ve
         said: draft.said,
         title,
     })
+}
+
+/// Where an ingredient is in the dough.
+fn places_of(draft: &Draft, one: &Ingredient) -> Vec<At> {
+    let stages = draft.recipe.stages.iter().enumerate();
+    stages
+        .flat_map(|(s, stage)| (0..stage.items.len()).map(move |i| At::Stage(s, i)))
+        .filter(|at| draft.ingredient(*at).is_some_and(|own| own.key == one.key))
+        .collect()
 }
 
 /// The ingredients that go, each once.
@@ -106,8 +136,23 @@ fn for_egg<'a>(recipe: &Recipe, larder: &'a Larder) -> Vec<Coming<'a>> {
     best.or_else(water).into_iter().collect()
 }
 
+/// What stands for a liquid is poured first; dry milk alone comes with water.
+fn pour_first<'a>(coming: &mut Vec<Coming<'a>>, larder: &'a Larder) {
+    let poured = |one: &Coming| one.ingredient.role == Role::Liquid;
+    if !coming.iter().any(poured)
+        && let Found::One(ingredient) = larder.find("water")
+    {
+        coming.push(Coming {
+            ingredient,
+            name: "water".to_owned(),
+            size: None,
+        });
+    }
+    coming.sort_by_key(|one| !poured(one));
+}
+
 /// Changes every place.
-fn work(draft: &mut Draft, swap: &Swap, olds: &[&Ingredient]) -> Result<(), Diagnostic> {
+fn work(draft: &mut Draft, swap: &Swap, olds: &[&Ingredient]) -> Result<(), Box<Diagnostic>> {
     let larder = draft.larder;
     let find = |draft: &Draft| places(&draft.recipe, larder, swap);
     let found = find(draft);
@@ -115,7 +160,7 @@ fn work(draft: &mut Draft, swap: &Swap, olds: &[&Ingredient]) -> Result<(), Diag
     let is = |role: fn(Role) -> bool| olds.iter().any(|old| role(old.role));
     if let Some(size) = swap.sizes().map(str::to_owned) {
         for at in found.iter().rev() {
-            eggs::resize(draft, *at, &swap.new[0], &size);
+            eggs::resize(draft, *at, &size);
         }
         return Ok(());
     }
@@ -129,12 +174,7 @@ fn work(draft: &mut Draft, swap: &Swap, olds: &[&Ingredient]) -> Result<(), Diag
         flour::swap(draft, &found, &swap.new, swap.share);
         outside_of(draft, swap, &find);
     } else if is(|role| matches!(role, Role::Yeast(_))) {
-        for _ in 0..found.len() {
-            let Some(at) = in_stages(&find(draft)) else {
-                break;
-            };
-            yeast::swap(draft, at, &swap.new[0])?;
-        }
+        yeasts(draft, swap, &find)?;
     } else {
         let turns = if swap.share < 1.0 { 0 } else { found.len() };
         for _ in 0..turns {
@@ -156,6 +196,37 @@ fn work(draft: &mut Draft, swap: &Swap, olds: &[&Ingredient]) -> Result<(), Diag
         naming::follow_words(draft, old, &names, first);
     }
     Ok(())
+}
+
+/// Swaps every yeast that can be; one that cannot stays and is told, unless none can.
+fn yeasts(
+    draft: &mut Draft,
+    swap: &Swap,
+    find: &impl Fn(&Draft) -> Vec<At>,
+) -> Result<(), Box<Diagnostic>> {
+    let mut stays: Vec<Box<Diagnostic>> = Vec::new();
+    let mut done = false;
+    for _ in 0..find(draft).len() {
+        let left: Vec<At> = find(draft);
+        // Those that stay are the last of what is left.
+        let Some(at) = left.iter().rev().nth(stays.len()).copied() else {
+            break;
+        };
+        match yeast::swap(draft, at, &swap.new[0]) {
+            Ok(()) => done = true,
+            Err(said) => stays.push(said),
+        }
+    }
+    match stays.pop() {
+        Some(said) if !done => Err(said),
+        Some(said) => {
+            draft
+                .said
+                .push(format!("One yeast stays as it is. {}", said.message));
+            Ok(())
+        }
+        None => Ok(()),
+    }
 }
 
 /// The last place in a stage.

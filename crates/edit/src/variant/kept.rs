@@ -29,7 +29,7 @@ pub fn kept(before: &Formula, after: &Formula) -> Vec<Kept> {
         ("egg solids on flour", |sum| sum.egg_solids, POINT),
         ("yeast on flour, as fresh", |sum| sum.yeast_fresh, 0.0),
     ];
-    let (was, is) = (&before.dough, &after.dough);
+    let (was, is) = (&with_gluten(before), &with_gluten(after));
     let mut kept: Vec<Kept> = figures
         .iter()
         .filter_map(|(name, of, may)| {
@@ -51,6 +51,25 @@ pub fn kept(before: &Formula, after: &Formula) -> Vec<Kept> {
         held: was.mass > Mass::ZERO && relative <= PART,
     });
     kept
+}
+
+/// The dough's sums with added gluten counted as the flour that it strengthens.
+fn with_gluten(formula: &Formula) -> PartSum {
+    let mut sum = formula.dough.clone();
+    let stages = formula.stages.iter().filter(|stage| stage.in_dough);
+    for item in stages.flat_map(|stage| &stage.items) {
+        if let (Resolved::Ingredient(one), Some(mass)) = (&item.what, item.mass)
+            && one.key == "gluten_vital"
+        {
+            sum.flour += mass;
+            let protein = one
+                .composition
+                .protein
+                .map_or(0.0, numerics::quantity::Fraction::si);
+            sum.flour_protein += mass * protein;
+        }
+    }
+    sum
 }
 
 /// Which allergens are new, and which are no longer an ingredient by name.

@@ -24,7 +24,10 @@ const WATERY: f64 = 0.75;
 
 /// Whether an ingredient is a liquid that may be taken more or less of.
 pub fn is_watery(ingredient: &Ingredient) -> bool {
-    let water = ingredient.composition.water.map_or(0.0, |water| water.si());
+    let water = ingredient
+        .composition
+        .water
+        .map_or(0.0, numerics::quantity::Fraction::si);
     ingredient.role == Role::Liquid && water >= WATERY
 }
 
@@ -40,7 +43,8 @@ fn moves(ingredient: &Ingredient) -> Option<Component> {
 }
 
 /// The best lever for each component: in the same stage if there is one, else the largest of the
-/// other stages of the dough. Liquids that wake yeast are left alone, and so is what goes out.
+/// other stages of the dough. Liquids that wake yeast are the last to be taken from; what goes out
+/// is left alone.
 pub fn levers<'a>(draft: &Draft<'a>, stage: usize, not: &[At]) -> Vec<Placed<'a>> {
     let formula = draft.formula();
     let mut best: Vec<Placed<'a>> = Vec::new();
@@ -58,7 +62,7 @@ pub fn levers<'a>(draft: &Draft<'a>, stage: usize, not: &[At]) -> Vec<Placed<'a>
             let Some(moves) = moves(ingredient) else {
                 continue;
             };
-            if not.contains(&at) || wakes(draft, at) {
+            if not.contains(&at) {
                 continue;
             }
             let one = Placed {
@@ -71,7 +75,11 @@ pub fn levers<'a>(draft: &Draft<'a>, stage: usize, not: &[At]) -> Vec<Placed<'a>
             match best.iter_mut().find(|other| other.moves == moves) {
                 None => best.push(one),
                 Some(other) => {
-                    let nearer = (here(one.at), one.mass) > (here(other.at), other.mass);
+                    let rank = |one: &Placed| {
+                        let (woken, heated) = (wakes(draft, one.at), is_heated(draft, one.at));
+                        (!woken, here(one.at), !heated, one.mass)
+                    };
+                    let nearer = rank(&one) > rank(other);
                     if nearer {
                         *other = one;
                     }
@@ -82,7 +90,16 @@ pub fn levers<'a>(draft: &Draft<'a>, stage: usize, not: &[At]) -> Vec<Placed<'a>
     best
 }
 
-/// Whether a lever stands in a stage.
+/// Whether an item is cooked in its stage, where its share of liquid matters to the pan.
+fn is_heated(draft: &Draft, at: At) -> bool {
+    let At::Stage(s, _) = at else { return false };
+    draft.recipe.stages[s]
+        .steps
+        .iter()
+        .any(|step| matches!(step.action, Action::Heat { .. }))
+}
+
+/// Whether a lever stands in a stage and wakes nothing there.
 pub fn stands_in(placed: &Placed, stage: usize) -> bool {
     matches!(placed.at, At::Stage(own, _) if own == stage)
 }

@@ -78,7 +78,9 @@ pub fn variant(
         };
     }
     finish::pieces(&mut draft, &before);
+    finish::fillings(&mut draft);
     finish::warmth(&mut draft, recipe, &before, kitchen);
+    finish::targets(&mut draft, recipe, &before, kitchen);
     finish::name(&mut draft, &titles);
     let after = draft.formula();
     let mut said = kept::allergens(&before, &after);
@@ -110,9 +112,9 @@ fn first_line(recipe: &Recipe, titles: &[String]) -> String {
         format!(", version {}", version.value)
     });
     let line = format!(
-        "A variant of “{}”{version}: with {}. Not baked yet.",
+        "A variant of “{}”{version}: {}. Not baked yet.",
         recipe.title.value,
-        titles.join(", ")
+        finish::in_words(titles).trim_start_matches(", ")
     );
     // A title has no line breaks of its own, a comment must have none.
     format!(

@@ -3,6 +3,7 @@
 use super::draft::{At, Draft};
 use super::sentence;
 use super::wish::Coming;
+use crate::ledger::say;
 use recipe::document::model::{Item, Step};
 use recipe::larder::{Ingredient, Role};
 
@@ -92,6 +93,17 @@ pub fn follow_words(draft: &mut Draft, old: &Ingredient, old_names: &[String], t
     let last = to.name.split_whitespace().next_back().unwrap_or(&to.name);
     // "salted butter" may be called butter.
     words.retain(|word| singular(word) != singular(last));
+    // Hot water in a pan and wet hands are not the dough's water.
+    words.retain(|word| word != "water");
+    // Marked until the end, so that the "egg" of "egg yolk" is not replaced again.
+    let marks = ("x\u{1}", "x\u{2}");
+    let plural = format!("{}s", to.name);
+    let unmarked = |text: &str| {
+        text.replace("x\u{1}", &to.name)
+            .replace("X\u{1}", &say::capital(&to.name))
+            .replace("x\u{2}", &plural)
+            .replace("X\u{2}", &say::capital(&plural))
+    };
     let each = |step: &mut Step| {
         for word in &words {
             if sentence::find_word(&sentence::plain(&step.text.value), word).is_none() {
@@ -100,19 +112,17 @@ pub fn follow_words(draft: &mut Draft, old: &Ingredient, old_names: &[String], t
             if !alike {
                 step.text.value = sentence::take_words_out(&step.text.value, word);
             }
-            let plural = word.ends_with('s') && old.role == Role::Egg;
-            let name = if plural && form(new) == Form::Egg {
-                format!("{}s", to.name)
-            } else {
-                to.name.clone()
-            };
-            step.text.value = sentence::replace_words(&step.text.value, word, &name);
+            let plural = word.ends_with('s') && old.role == Role::Egg && form(new) == Form::Egg;
+            let name = if plural { marks.1 } else { marks.0 };
+            step.text.value = sentence::replace_words(&step.text.value, word, name);
         }
         if let Some(see) = step.until.as_mut().and_then(|until| until.see.as_mut()) {
             for word in &words {
-                see.value = sentence::replace_words(&see.value, word, &to.name);
+                see.value = sentence::replace_words(&see.value, word, marks.0);
             }
+            see.value = unmarked(&see.value);
         }
+        step.text.value = unmarked(&step.text.value);
         if form(new) == Form::Oil {
             pour(&mut step.text.value);
         }
@@ -163,7 +173,9 @@ pub fn settle(draft: &mut Draft, at: At, old: &Ingredient, new: &Ingredient) {
     let item = draft.item_mut(at);
     if changed {
         item.state = None;
-        if form(old) == Form::SolidFat && form(new) == Form::Oil && !printed {
+        let inside = matches!(at, At::Stage(..));
+        let item = draft.item_mut(at);
+        if inside && form(old) == Form::SolidFat && form(new) == Form::Oil && !printed {
             item.at = None;
             item.from = Some(super::draft::new(recipe::document::model::Store::Room));
         }

@@ -4,11 +4,9 @@ use super::draft::{At, Draft};
 use super::exchange::become_other;
 use super::sentence;
 use super::wish::Coming;
-use crate::ledger::say;
 use numerics::quantity::Mass;
 use recipe::document::model::{Amount, Place};
 use recipe::larder::Role;
-use recipe::source::Span;
 
 /// Milk that brushes what one beaten egg did; common practice.
 const WASH: Mass = Mass::from_grams(20.0);
@@ -38,7 +36,7 @@ pub fn swap(draft: &mut Draft, at: At, coming: &[Coming], share: f64) {
         .is_some_and(|amount| recipe::measure::weigh(first.ingredient, amount).is_ok());
     let amount = match counted {
         Some(amount @ (Amount::Count { .. } | Amount::Mass(_))) if weighs => amount,
-        _ => Amount::Mass(say::rounded_mass(mass)),
+        _ => Amount::Mass(super::draft::weighed(mass)),
     };
     become_other(draft, at, old, first, amount);
     merge(draft, at);
@@ -96,6 +94,7 @@ fn merge(draft: &mut Draft, at: At) {
         return;
     };
     draft.take_mass(twin, mine + theirs);
+    let told = draft.changes.len();
     draft.drop_item(at);
-    let _ = Span::default();
+    draft.changes.truncate(told);
 }

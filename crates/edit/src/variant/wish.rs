@@ -31,7 +31,11 @@ pub struct Coming<'a> {
 }
 
 /// Reads a wish.
-pub fn read<'a>(wish: &str, recipe: &Recipe, larder: &'a Larder) -> Result<Swap<'a>, Diagnostic> {
+pub fn read<'a>(
+    wish: &str,
+    recipe: &Recipe,
+    larder: &'a Larder,
+) -> Result<Swap<'a>, Box<Diagnostic>> {
     let words = wish.split_whitespace().collect::<Vec<_>>().join(" ");
     let lower = words.to_lowercase();
     for start in ["no ", "without ", "nothing for "] {
@@ -56,6 +60,7 @@ pub fn read<'a>(wish: &str, recipe: &Recipe, larder: &'a Larder) -> Result<Swap<
         )
         .hint("Write it like this: fresh yeast for active dry yeast.")
         .hint("Or: no egg. Or: wholemeal flour for 25 % of the bread flour.")
+        .into()
     }))
 }
 
@@ -65,7 +70,7 @@ fn swap<'a>(
     old: &str,
     recipe: &Recipe,
     larder: &'a Larder,
-) -> Result<Swap<'a>, Diagnostic> {
+) -> Result<Swap<'a>, Box<Diagnostic>> {
     let (share, old) = share_of(old);
     let (more_share, new) = share_of(new);
     let mut coming = Vec::new();
@@ -84,7 +89,7 @@ fn swap<'a>(
         old,
     };
     if super::draft::places(recipe, larder, &swap).is_empty() {
-        return Err(swap.finds_nothing(recipe));
+        return Err(swap.finds_nothing(recipe).into());
     }
     Ok(swap)
 }
@@ -109,7 +114,7 @@ fn share_of(words: &str) -> (f64, String) {
 }
 
 /// What comes in, by its name.
-fn coming_in<'a>(name: &str, larder: &'a Larder) -> Result<Coming<'a>, Diagnostic> {
+fn coming_in<'a>(name: &str, larder: &'a Larder) -> Result<Coming<'a>, Box<Diagnostic>> {
     let plain = name.to_lowercase().replace('-', " ");
     if plain.contains("gluten free") {
         return Err(Diagnostic::whole(
@@ -117,7 +122,8 @@ fn coming_in<'a>(name: &str, larder: &'a Larder) -> Result<Coming<'a>, Diagnosti
             "The gluten of wheat holds the gas in this dough. A bread without it is a different \
              recipe, with binders and a batter's water.",
         )
-        .hint("Take a recipe that was made for it."));
+        .hint("Take a recipe that was made for it.")
+        .into());
     }
     let size = size_of(name);
     let bare = size.as_ref().map_or(name, |(_, rest)| rest);
@@ -139,19 +145,18 @@ fn coming_in<'a>(name: &str, larder: &'a Larder) -> Result<Coming<'a>, Diagnosti
             for one in several {
                 said = said.hint(format!("Say {}.", one.name));
             }
-            Err(said)
+            Err(said.into())
         }
         Found::Near(names) => {
             let mut said = unknown(name);
             for near in names {
                 said = said.hint(format!("Was {near} meant?"));
             }
-            Err(said)
+            Err(said.into())
         }
-        Found::Nothing => {
-            Err(unknown(name)
-                .hint("Add it to the recipe's [[pantry]] with what its pack declares."))
-        }
+        Found::Nothing => Err(unknown(name)
+            .hint("Add it to the recipe's [[pantry]] with what its pack declares.")
+            .into()),
     }
 }
 
@@ -192,7 +197,9 @@ impl Swap<'_> {
             self.meant.is_empty() || self.meant.iter().any(|one| one.role == ingredient.role);
         let tail = format!(" {}", self.old.to_lowercase());
         let named = same(called, &self.old) || same(of, &self.old);
-        role && (named || of.to_lowercase().ends_with(&tail))
+        // "flour" means every flour; "sugar", which is one thing, does not mean pearl sugar.
+        let wide = self.meant.len() != 1 && of.to_lowercase().ends_with(&tail);
+        role && (named || wide)
     }
 
     /// The size of egg that is wanted, when the wish is about sizes.

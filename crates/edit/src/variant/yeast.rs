@@ -2,7 +2,7 @@
 
 use super::draft::{At, Draft, new, plain_item};
 use super::exchange::become_other;
-use super::lever::{Placed, is_watery, levers, wakes};
+use super::lever::{Placed, is_watery, levers};
 use super::sentence;
 use super::wish::Coming;
 use crate::code;
@@ -23,7 +23,7 @@ const WOKEN: [&str; 5] = [
 ];
 
 /// Swaps the yeast of one item.
-pub fn swap(draft: &mut Draft, at: At, coming: &Coming) -> Result<(), Diagnostic> {
+pub fn swap(draft: &mut Draft, at: At, coming: &Coming) -> Result<(), Box<Diagnostic>> {
     let At::Stage(stage, _) = at else {
         return Ok(());
     };
@@ -33,7 +33,7 @@ pub fn swap(draft: &mut Draft, at: At, coming: &Coming) -> Result<(), Diagnostic
     let (Role::Yeast(from), Role::Yeast(to)) = (old.role, coming.ingredient.role) else {
         return Ok(());
     };
-    let amount = say::rounded_mass(from.swapped_for(mass, to));
+    let amount = super::draft::weighed(from.swapped_for(mass, to));
     let woken = draft.recipe.stages[stage].steps.iter().position(|step| {
         matches!(&step.action, Action::Wake { yeast, .. } if yeast.value == draft.item(at).called())
     });
@@ -47,15 +47,25 @@ pub fn swap(draft: &mut Draft, at: At, coming: &Coming) -> Result<(), Diagnostic
                 WAKES_IN_RANGE.low, WAKES_IN_RANGE.high, draft.recipe.stages[stage].name.value
             ),
         )
-        .hint("Instant yeast goes into the flour and needs no liquid."));
+        .hint("Instant yeast goes into the flour and needs no liquid.")
+        .into());
     }
     let water_before = parts(old, mass).of(Component::Water);
     become_other(draft, at, old, coming, Amount::Mass(amount));
     let water = parts(coming.ingredient, amount).of(Component::Water) - water_before;
-    take_water(draft, stage, at, water);
+    if let (Some(step), false) = (woken, wakes_now) {
+        sleep(draft, at, step, to);
+    }
+    take_water(draft, stage, water);
     match (woken, wakes_now) {
-        (Some(step), false) => sleep(draft, at, step, to),
-        (None, true) => wake(draft, at, amount),
+        (None, true) => {
+            // The liquid that goes may have moved it.
+            let called = yeast_name(draft, stage);
+            let items = &draft.recipe.stages[stage].items;
+            if let Some(i) = items.iter().position(|item| item.called() == called) {
+                wake(draft, At::Stage(stage, i), amount);
+            }
+        }
         (None, false) if from == YeastForm::Fresh || to == YeastForm::Fresh => crumb(draft, at, to),
         _ => {}
     }
@@ -70,12 +80,12 @@ fn liquid_of<'a>(draft: &Draft<'a>, stage: usize) -> Option<Placed<'a>> {
 }
 
 /// Takes water that the yeast brings out of the liquid, or gives back what it no longer brings.
-fn take_water(draft: &mut Draft, stage: usize, yeast: At, water: Mass) {
+fn take_water(draft: &mut Draft, stage: usize, water: Mass) {
     let flour = draft.formula().dough.flour;
     if water.abs() < flour * Component::Water.not_worth_weighing() {
         return;
     }
-    let lever = levers(draft, stage, &[yeast])
+    let lever = levers(draft, stage, &[])
         .into_iter()
         .find(|one| one.moves == Component::Water);
     let Some(lever) = lever else {
@@ -86,7 +96,11 @@ fn take_water(draft: &mut Draft, stage: usize, yeast: At, water: Mass) {
         draft.said.push(said);
         return;
     };
-    let each = lever.ingredient.composition.water.map_or(1.0, |w| w.si());
+    let each = lever
+        .ingredient
+        .composition
+        .water
+        .map_or(1.0, numerics::quantity::Fraction::si);
     let left = lever.mass - water / each;
     draft.take_mass(lever.at, Mass::from_grams(left.grams().max(1.0)));
 }
@@ -114,7 +128,7 @@ fn sleep(draft: &mut Draft, at: At, step: usize, to: YeastForm) {
         super::exchange::merge_alike(draft, waking);
         if draft.recipe.stages[s].items.len() == before {
             // No other liquid like it: it goes into the next mix under its own name.
-            stand_alone(draft, waking, &liquid);
+            stand_alone(draft, waking, &liquid, to);
         }
     }
     let called = yeast_name(draft, s);
@@ -136,11 +150,26 @@ fn yeast_name(draft: &Draft, s: usize) -> String {
 }
 
 /// A liquid that only woke the yeast goes into the next mix.
-fn stand_alone(draft: &mut Draft, at: At, liquid: &str) {
+fn stand_alone(draft: &mut Draft, at: At, liquid: &str, to: YeastForm) {
     let At::Stage(s, _) = at else { return };
     let plain = liquid.rsplit(' ').next().unwrap_or(liquid).to_owned();
     let name = draft.free_name(at, &plain);
     draft.call(at, &name);
+    // Hot enough to wake yeast in a cold cup is too hot to pour on it.
+    let pours_at = if to == YeastForm::Fresh { 30.0 } else { 38.0 };
+    let item = draft.item_mut(at);
+    if item
+        .at
+        .as_ref()
+        .is_some_and(|at| at.value.celsius() > pours_at)
+    {
+        item.at = Some(new(Temperature::from_celsius(pours_at)));
+    }
+    let warm = if item.at.is_some() {
+        format!("[{name}] at [{name} temperature]")
+    } else {
+        format!("[{name}]")
+    };
     let steps = &mut draft.recipe.stages[s].steps;
     if steps
         .iter()
@@ -151,10 +180,8 @@ fn stand_alone(draft: &mut Draft, at: At, liquid: &str) {
     for step in steps {
         if let Action::Mix { .. } = step.action {
             let flour = first_flour(&step.text.value);
-            let put = flour.and_then(|flour| {
-                sentence::put_beside(&step.text.value, &flour, &format!("[{name}]"))
-            });
-            step.text.value = put.unwrap_or_else(|| format!("Add [{name}]. {}", step.text.value));
+            let put = flour.and_then(|flour| sentence::put_beside(&step.text.value, &flour, &warm));
+            step.text.value = put.unwrap_or_else(|| format!("Add {warm}. {}", step.text.value));
             return;
         }
     }
@@ -242,7 +269,7 @@ fn wake(draft: &mut Draft, at: At, yeast: Mass) {
     let called = draft.item(at).called().to_owned();
     let liquid = draft.item(lever.at).called().to_owned();
     // With little more than that, all of it is warmed.
-    let all = lever.mass - waking < waking * 0.2;
+    let all = lever.mass < waking * 2.2;
     let name = if all {
         liquid.clone()
     } else {
@@ -266,6 +293,12 @@ fn wake(draft: &mut Draft, at: At, yeast: Mass) {
         replace_use(&mut step.text.value, &called);
         if all && sentence::uses(&step.text.value, &liquid) {
             step.text.value = sentence::take_out(&step.text.value, &liquid);
+        }
+        if all
+            && let Action::Mix { adjust, .. } = &mut step.action
+            && adjust.as_ref().is_some_and(|name| name.value == liquid)
+        {
+            *adjust = None;
         }
     }
     if all {
@@ -309,12 +342,7 @@ fn replace_use(text: &mut String, called: &str) {
     }
     // Several uses in one sentence: the others are names alone.
     *text = sentence::take_out(text, called);
-    *text = capital_first(text);
-}
-
-/// The first letter large.
-fn capital_first(text: &str) -> String {
-    say::capital(text)
+    *text = say::capital(text);
 }
 
 /// The step that wakes yeast.
@@ -322,13 +350,13 @@ fn waking_step(yeast: &str, liquid: &str) -> Step {
     let minutes = |value| Duration::from_minutes(value);
     Step {
         text: new(format!(
-            "Stir [{yeast}] into [{liquid}], warmed to [{liquid} temperature], in a small glass \
-             bowl. Wait until it foams."
+            "Stir [{yeast}] into [{liquid}], warmed to [{liquid} temperature], in a plastic \
+             beaker. Wait until it foams."
         )),
         action: Action::Wake {
             yeast: new(yeast.to_owned()),
             liquid: new(liquid.to_owned()),
-            vessel: new(Material::Glass),
+            vessel: new(Material::Plastic),
             timing: Timing {
                 usual: new(minutes(8.0)),
                 range: Some(new(Range {
@@ -366,7 +394,6 @@ fn crumb(draft: &mut Draft, at: At, to: YeastForm) {
         if to == YeastForm::Fresh && sentence::uses(text, &called) && !text.contains("crumbled") {
             if let Some(put) = sentence::put_behind(text, &called, ", crumbled,") {
                 *text = put.replace(", crumbled,,", ", crumbled,");
-                *text = text.replace(", crumbled, and ", ", crumbled, and ");
                 *text = text.replace(", crumbled,.", ", crumbled.");
             }
         } else if to != YeastForm::Fresh {
@@ -374,7 +401,6 @@ fn crumb(draft: &mut Draft, at: At, to: YeastForm) {
             *text = text.replace(&format!("[{called}], crumbled."), &format!("[{called}]."));
         }
     }
-    let _ = wakes;
 }
 
 /// A step's sentence without its brackets.

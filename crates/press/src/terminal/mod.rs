@@ -4,11 +4,13 @@ mod formula;
 mod import;
 mod label;
 mod mix;
+mod variant;
 
 pub use formula::formula;
 pub use import::import;
 pub use label::{cost, label};
 pub use mix::mix;
+pub use variant::variant;
 
 /// Columns of a terminal.
 pub const COLUMNS: usize = 80;

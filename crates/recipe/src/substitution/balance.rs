@@ -1,8 +1,9 @@
 //! The amounts of what comes in, and of what makes room for it, found by least squares.
 //!
 //! # Relation
-//! Minimise over x, y >= 0 the sum over components k of w_k^2 (sum_i c_ki x_i + sum_j c_kj y_j - t_k)^2
-//! plus sum_j s^2 (y_j - y_j0)^2, where t is what the dough holds of each component now.
+//! Minimise over `x, y >= 0` the sum over components k of
+//! `w_k^2 (sum_i c_ki x_i + sum_j c_kj y_j - t_k)^2` plus `sum_j s^2 (y_j - y_j0)^2`, where t is what
+//! the dough holds of each component now.
 //!
 //! # Symbols
 //! x masses of what comes in; y masses of the levers, y0 as they are; c mass of a component in a
@@ -16,7 +17,8 @@
 //! The problem is ours; it is solved by `numerics::bounded`, where the paper is named.
 //!
 //! # Departures
-//! A lever whose change is not worth weighing stays as it is, and the rest is found anew.
+//! A lever whose change is not worth weighing stays as it is, and the other levers are found anew.
+//! A component that does not make out what goes, and that nothing can make room for, is not asked for.
 //!
 //! # Checked by
 //! `tests/verification/substitution.rs`, `tests/identities/substitution.rs`.
@@ -27,7 +29,11 @@ use numerics::bounded::least_squares;
 use numerics::quantity::Mass;
 
 /// How stiff a lever is: small beside every weight, so that it decides only what nothing else does.
-const STIFFNESS: f64 = 0.01;
+const STIFFNESS: f64 = 0.04;
+
+/// A component of at least this share of the largest makes out what goes: the fat of egg does, the
+/// fat of milk does not.
+const MAKES_OUT: f64 = 0.1;
 
 /// Something that comes in.
 #[derive(Clone, Copy)]
@@ -73,11 +79,21 @@ pub fn balance(
     for (ingredient, mass) in out {
         target = target.and(parts(ingredient, *mass));
     }
+    let counts = counts(&target, levers);
     for lever in levers {
         target = target.and(parts(lever.ingredient, lever.mass));
     }
     let mut still = vec![false; levers.len()];
-    let mut found = solve(&target, new, levers, &still);
+    let mut found = solve(&target, new, levers, counts, &still);
+    // What comes in does not make up for a change that was not worth weighing.
+    let settled: Vec<NewOne<'_>> = new
+        .iter()
+        .zip(&found)
+        .map(|(one, mass)| NewOne {
+            ingredient: one.ingredient,
+            mass: Some(*mass),
+        })
+        .collect();
     loop {
         let before = still.clone();
         for (place, lever) in levers.iter().enumerate() {
@@ -89,7 +105,7 @@ pub fn balance(
         if still == before {
             break;
         }
-        found = solve(&target, new, levers, &still);
+        found = solve(&target, &settled, levers, counts, &still);
     }
     let mut now = Parts::default();
     let all = new.iter().map(|one| one.ingredient);
@@ -104,8 +120,32 @@ pub fn balance(
     }
 }
 
+/// Which components are asked for: those that make out what goes, those that a lever can move, and
+/// the gentle ones. The salt of a butter must not set the mass of the butter where no salt can make
+/// room for it.
+fn counts(out: &Parts, levers: &[Lever<'_>]) -> [bool; 7] {
+    let each = Component::ALL.map(|component| out.of(component));
+    let most = each.iter().fold(
+        Mass::ZERO,
+        |most, one| {
+            if *one > most { *one } else { most }
+        },
+    );
+    Component::ALL.map(|component| {
+        let gentle = matches!(component, Component::Protein | Component::Lactose);
+        let moved = levers.iter().any(|lever| lever.moves == component);
+        gentle || moved || out.of(component) > most * MAKES_OUT
+    })
+}
+
 /// Solves with some levers held.
-fn solve(target: &Parts, new: &[NewOne<'_>], levers: &[Lever<'_>], still: &[bool]) -> Vec<Mass> {
+fn solve(
+    target: &Parts,
+    new: &[NewOne<'_>],
+    levers: &[Lever<'_>],
+    counts: [bool; 7],
+    still: &[bool],
+) -> Vec<Mass> {
     let n = new.len() + levers.len();
     let one = Mass::from_si(1.0);
     let columns: Vec<Parts> = new
@@ -116,7 +156,11 @@ fn solve(target: &Parts, new: &[NewOne<'_>], levers: &[Lever<'_>], still: &[bool
         .collect();
     let (mut rows, mut b) = (Vec::new(), Vec::new());
     for component in Component::ALL {
-        let weight = component.weight();
+        let weight = if counts[component as usize] {
+            component.weight()
+        } else {
+            0.0
+        };
         rows.extend(columns.iter().map(|c| weight * c.of(component).si()));
         b.push(weight * target.of(component).si());
     }

@@ -46,16 +46,17 @@ impl Component {
             Self::Water | Self::Fat | Self::Gluten => 1.0,
             Self::Sugar => 0.7,
             Self::Salt => 10.0,
-            Self::Protein => 0.15,
-            Self::Lactose => 0.1,
+            Self::Protein => 0.1,
+            Self::Lactose => 0.07,
         }
     }
 
     /// A change smaller than this share of the flour is not worth a second weighing; common
-    /// practice, a tenth of it for salt.
+    /// practice, less for salt and more for sugar.
     pub const fn not_worth_weighing(self) -> f64 {
         match self {
             Self::Salt => 0.000_5,
+            Self::Sugar => 0.01,
             _ => 0.005,
         }
     }

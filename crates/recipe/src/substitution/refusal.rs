@@ -76,7 +76,11 @@ fn may_go(old: &Ingredient) -> Result<(), Refusal> {
 
 /// Whether one ingredient may stand for another, alone or with helpers.
 fn may_stand_alone(old: &Ingredient, new: &Ingredient, share: f64) -> Result<(), Refusal> {
-    let fat = |one: &Ingredient| one.composition.fat.map_or(0.0, |fat| fat.si());
+    let fat = |one: &Ingredient| {
+        one.composition
+            .fat
+            .map_or(0.0, numerics::quantity::Fraction::si)
+    };
     let cream = |one: &Ingredient| one.role == Role::Liquid && fat(one) > CREAM_FROM;
     match (old.role, new.role) {
         (Role::Flour, Role::Flour) => flour(old, new, share),
@@ -86,8 +90,7 @@ fn may_stand_alone(old: &Ingredient, new: &Ingredient, share: f64) -> Result<(),
         | (Role::Sugar, Role::Sugar)
         | (Role::Fat, Role::Fat)
         | (Role::Egg, Role::Egg | Role::Liquid | Role::Fat)
-        | (Role::Liquid, Role::Liquid | Role::MilkPowder)
-        | (Role::MilkPowder, Role::MilkPowder | Role::Liquid)
+        | (Role::Liquid | Role::MilkPowder, Role::Liquid | Role::MilkPowder)
         | (Role::Flavour, Role::Flavour)
         | (Role::Addition, Role::Addition) => Ok(()),
         // Cream is a liquid with fat, butter a fat with water.
@@ -123,11 +126,10 @@ fn flour(old: &Ingredient, new: &Ingredient, share: f64) -> Result<(), Refusal> 
     if forms_gluten(new) || !forms_gluten(old) {
         return Ok(());
     }
-    let rye = new.allergens_eu.iter().any(|one| {
-        ["gluten: rye", "gluten: barley"]
-            .iter()
-            .any(|grain| one.as_str() == *grain)
-    });
+    let rye = new
+        .allergens_eu
+        .iter()
+        .any(|one| ["gluten: rye", "gluten: barley"].contains(&one.as_str()));
     let most = if rye { RYE_UP_TO } else { WITHOUT_GLUTEN_UP_TO };
     if share <= most + 1e-9 {
         return Ok(());

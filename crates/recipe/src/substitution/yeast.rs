@@ -12,9 +12,11 @@ pub const WAKES_IN_RANGE: Range<f64> = Range {
     high: 5.0,
 };
 
-/// The liquid that wakes so much active dry yeast, rounded to 5 g from 20 g up.
+/// Less liquid than two tablespoons is cold before the yeast is awake; common practice.
+const LEAST: Mass = Mass::from_grams(30.0);
+
+/// The liquid that wakes so much active dry yeast, in steps of 5 g, two tablespoons at least.
 pub fn waking_liquid(yeast: Mass) -> Mass {
-    let grams = yeast.grams() * WAKES_IN;
-    let step = if grams >= 20.0 { 5.0 } else { 1.0 };
-    Mass::from_grams(round_to(grams, step).max(step))
+    let grams = round_to(yeast.grams() * WAKES_IN, 5.0);
+    Mass::from_grams(grams.max(LEAST.grams()))
 }
