@@ -1,12 +1,19 @@
-//! The card for the kitchen drawer: a recipe on both sides of one small sheet.
+//! Cards for the kitchen drawer: a recipe on both sides of a small sheet, on a set of smaller ones,
+//! or on a large sheet in two columns.
 
-use edit::ledger::model::{Ledger, StageLines};
-use serde_json::json;
+mod book;
+mod columns;
+mod fill;
+mod look;
+mod set;
+mod unit;
+
+use edit::ledger::model::Ledger;
 
 use crate::pdf::wording::Wording;
-use crate::pdf::{Laid, PdfFault, Template, lay_out};
+use crate::pdf::{Laid, PdfFault};
 
-/// The paper of a card, upright.
+/// The paper of a card.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum CardSize {
     /// ISO 216 A5, 148 × 210 mm: half of an A4 sheet.
@@ -41,72 +48,12 @@ impl CardSize {
     }
 }
 
-/// Type sizes, largest first. All stay above the 7.5 pt that 16 minutes of arc ask for at 40 cm,
-/// a card in the hand.
-const TYPE_PT: [f64; 3] = [9.5, 9.0, 8.5];
-
-/// Sides of one card.
-const SIDES: usize = 2;
-
-/// How a recipe is laid on the sides.
-struct Setting {
-    /// Size of the text.
-    type_pt: f64,
-    /// Sections of steps that begin on a new side, counted from nought.
-    breaks: Vec<usize>,
-}
-
-/// The sides as they are set: the fewest, in the largest type that they take. A recipe too long
-/// for two sides becomes a set of cards, each side saying which it is.
+/// The sides as they are set. A recipe too long for the sides of one card becomes a set, each side
+/// saying which it is.
 pub(crate) fn laid(ledger: &Ledger, wording: &Wording, size: CardSize) -> Result<Laid, PdfFault> {
-    let lay = |type_pt, breaks| lay_out(wording, &template(size, &Setting { type_pt, breaks }));
-    let [.., smallest] = TYPE_PT;
-    let last = lay(smallest, vec![])?;
-    let fewest = last.sides().max(SIDES);
-    for type_pt in TYPE_PT {
-        let running = lay(type_pt, vec![])?;
-        if running.sides() > fewest {
-            continue;
-        }
-        for breaks in wished_breaks(ledger) {
-            let broken = lay(type_pt, breaks)?;
-            if broken.sides() <= fewest {
-                return Ok(broken);
-            }
-        }
-        return Ok(running);
-    }
-    Ok(last)
-}
-
-/// Where new sides are wished for, most wished first: before the steps, and again before the
-/// steps of the products.
-fn wished_breaks(ledger: &Ledger) -> Vec<Vec<usize>> {
-    let of_stages = ledger
-        .sections
-        .iter()
-        .take_while(|section| {
-            let heads = |stage: &StageLines| stage.heading == section.heading;
-            ledger.stages.iter().any(heads)
-        })
-        .count();
-    let before_steps = vec![0];
-    if of_stages == 0 || of_stages == ledger.sections.len() {
-        return vec![before_steps];
-    }
-    vec![vec![0, of_stages], before_steps]
-}
-
-fn template(size: CardSize, setting: &Setting) -> Template {
-    let (width_mm, height_mm) = size.size_mm();
-    Template {
-        text: include_str!("../../templates/card.typ"),
-        name: "card",
-        paper: json!({
-            "width": width_mm,
-            "height": height_mm,
-            "type": setting.type_pt,
-            "breaks": setting.breaks,
-        }),
+    match size {
+        CardSize::A6 | CardSize::In4x6 => set::laid(ledger, wording, size),
+        CardSize::A5 | CardSize::HalfLetter | CardSize::In5x7 => book::laid(wording, size),
+        CardSize::A4 | CardSize::Letter => columns::laid(wording, size),
     }
 }

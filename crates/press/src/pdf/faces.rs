@@ -7,7 +7,8 @@
 use std::sync::LazyLock;
 
 use typst::foundations::Bytes;
-use typst::text::Font;
+use typst::layout::Abs;
+use typst::text::{Font, FontVariant, FontVariations};
 
 /// Family, style and weight of the faces in use, as their own name tables say.
 const IN_USE: [&str; 4] = [
@@ -38,6 +39,42 @@ pub(super) fn can_print(character: char) -> bool {
         || FACES
             .iter()
             .any(|face| face.info().coverage.contains(u32::from(character)))
+}
+
+/// The faces that amounts are set in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Weight {
+    /// Kitchen measures and percentages.
+    Regular,
+    /// Grams.
+    Semibold,
+}
+
+/// Width of a text in parts of its type: the sum of its letters' advances, with a little to spare
+/// for figures of one width.
+pub(super) fn width_em(text: &str, weight: Weight) -> f64 {
+    const SPARE: f64 = 1.02;
+    const UNKNOWN_EM: f64 = 0.6;
+    let name = match weight {
+        Weight::Regular => IN_USE[0],
+        Weight::Semibold => IN_USE[2],
+    };
+    let is_it = |face: &&Font| face.post_script_name().is_some_and(|known| known == name);
+    let Some(face) = FACES.iter().find(is_it) else {
+        return text.chars().count() as f64 * UNKNOWN_EM;
+    };
+    let variant = FontVariant::default();
+    let face = face
+        .clone()
+        .instantiate(variant, Abs::pt(10.0), &FontVariations::default());
+    let advance = |letter| {
+        let glyph = face.ttf().glyph_index(letter)?;
+        face.x_advance(glyph.0)
+    };
+    let widths = text
+        .chars()
+        .map(|letter| advance(letter).map_or(UNKNOWN_EM, typst::layout::Em::get));
+    widths.sum::<f64>() * SPARE
 }
 
 /// Line ends, joiners and the like, which the typesetter acts on and does not draw.

@@ -121,8 +121,9 @@ fn set(data: String, ident: &str, template: &Template) -> Result<Laid, PdfFault>
     )
     .map_err(|error| program_fault(error.to_string()))?;
     let set = typst::compile::<PagedDocument>(&world);
-    // The typesetter remembers earlier pages in memory; a few documents are enough.
-    typst::comemo::evict(8);
+    // The typesetter remembers what it has set: what the papers of one recipe share is set once,
+    // and after some sixty more the memory is free again.
+    typst::comemo::evict(60);
     match set.output {
         Ok(document) => Ok(Laid {
             document,
@@ -134,9 +135,10 @@ fn set(data: String, ident: &str, template: &Template) -> Result<Laid, PdfFault>
 }
 
 impl Laid {
-    /// How many pages were needed.
-    pub(crate) fn sides(&self) -> usize {
-        self.document.pages().len()
+    /// Heights of the pages in points.
+    pub(crate) fn heights_pt(&self) -> Vec<f64> {
+        let pages = self.document.pages().iter();
+        pages.map(|page| page.frame.height().to_pt()).collect()
     }
 
     /// Writes the pages as PDF/UA-1, without a date and with an identifier that comes from the

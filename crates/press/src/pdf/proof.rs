@@ -121,8 +121,8 @@ fn a_recipe_of_five_hundred_words_takes_two_sides_of_a5() {
     assert!(words >= 500, "{words} words");
     for paper in [Paper::CardA5, Paper::CardHalfLetter] {
         let laid = laid(&ledger, paper).expect("printable");
-        assert_eq!(laid.sides(), 2, "{paper:?}");
-        assert!(read(&laid).text.contains("page1of2"));
+        assert_eq!(laid.heights_pt().len(), 2, "{paper:?}");
+        assert!(read(&laid).text.contains("side1of2"));
     }
 }
 

@@ -3,6 +3,8 @@
 //! They travel as JSON and are never pasted into a template, so `#`, `$`, `*` and `<` in a name
 //! stay the signs that the cook wrote.
 
+mod shape;
+
 use edit::ledger::model::{Figure, ItemLine, Ledger, MarginKind, Run, StageLines, StepLine};
 use serde::Serialize;
 

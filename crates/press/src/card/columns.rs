@@ -1,0 +1,120 @@
+//! A recipe on large paper: amounts in a third of its width, the method in the other two.
+
+use super::CardSize;
+use super::book::begun;
+use super::fill::{Wish, fewest, fill, height};
+use super::look::{Look, Margin, Side, pieces};
+use super::unit::{self, Unit};
+use crate::pdf::wording::Wording;
+use crate::pdf::{Laid, PdfFault};
+
+/// Settings from the largest type to the smallest.
+fn looks(size: CardSize) -> [Look; 3] {
+    let look = |type_pt: f64| {
+        let edge_mm = 15.0;
+        let width = size.size_mm().0 - 2.0 * edge_mm;
+        let gutter_mm = 7.0;
+        Look {
+            size,
+            type_pt,
+            margin: Margin::Beside(44.0),
+            edge_mm,
+            foot_mm: 17.0,
+            leading: 15.0 / 11.0,
+            title_pt: 22.0,
+            facts: 3,
+            left_mm: (width - gutter_mm) / 3.0,
+            gutter_mm,
+            called: "page",
+        }
+    };
+    [look(11.0), look(10.5), look(10.0)]
+}
+
+/// What stands on each page.
+struct Made {
+    look: Look,
+    sides: Vec<Side>,
+}
+
+fn make_up(look: Look, wording: &Wording) -> Result<Made, PdfFault> {
+    let blanks = look.blanks();
+    let top = [
+        unit::title(wording, &blanks),
+        unit::before(wording, &blanks),
+    ]
+    .concat();
+    let mut left = unit::amounts(wording, &blanks);
+    let mut right = unit::steps(wording, &blanks);
+    let after = unit::after(wording, &blanks);
+    let (narrow, wide) = (look.left_mm, look.right_mm());
+    let heights = look.measure(
+        wording,
+        &[
+            (look.width_mm(), &top),
+            (narrow, &left),
+            (narrow, &after),
+            (wide, &right),
+            (wide, &after),
+        ],
+    )?;
+    let head = height(&pieces(&top, &heights[0], 0.0)) + blanks.heading;
+    let room = |side: usize| look.room_pt() - if side == 0 { head } else { 0.0 };
+    let mut on_left = pieces(&left, &heights[1], 0.0);
+    let mut on_right = pieces(&right, &heights[3], 0.0);
+    // Notes stand under the amounts where they cost no page, else after the last step.
+    let mut noted = on_left.clone();
+    noted.extend(pieces(&after, &heights[2], 0.0));
+    if fewest(&noted, room) <= fewest(&on_right, room).max(1) {
+        on_left = noted;
+        left.extend(after);
+    } else {
+        on_right.extend(pieces(&after, &heights[4], 0.0));
+        right.extend(after);
+    }
+    let most = fewest(&on_left, room).max(fewest(&on_right, room));
+    let on = |pieces, units: &[Unit], even| -> Vec<Vec<Unit>> {
+        let filled = fill(
+            pieces,
+            room,
+            Wish {
+                most,
+                even,
+                last: 0.0,
+            },
+        )
+        .unwrap_or_default();
+        filled
+            .into_iter()
+            .map(|range| begun(&units[range]))
+            .collect()
+    };
+    let mut columns = (
+        on(&on_left, &left, 0.0).into_iter(),
+        on(&on_right, &right, 2.0).into_iter(),
+    );
+    let sides = (0..most.max(1))
+        .map(|side| Side {
+            top: if side == 0 { top.clone() } else { vec![] },
+            left: columns.0.next().unwrap_or_default(),
+            right: columns.1.next().unwrap_or_default(),
+        })
+        .collect();
+    Ok(Made { look, sides })
+}
+
+/// The pages as they are set: as few as the smallest type needs, in the largest that takes no more.
+pub(super) fn laid(wording: &Wording, size: CardSize) -> Result<Laid, PdfFault> {
+    let [largest, middle, smallest] = looks(size);
+    let mut made = make_up(largest, wording)?;
+    if made.sides.len() > 1 {
+        let least = make_up(smallest, wording)?;
+        if least.sides.len() < made.sides.len() {
+            made = make_up(middle, wording)?;
+            if made.sides.len() > least.sides.len() {
+                made = least;
+            }
+        }
+    }
+    made.look.set(wording, &made.sides)
+}

@@ -1,0 +1,190 @@
+//! How a card is set: paper, type, columns; and its two settings, the galley that is measured and
+//! the sides that are printed.
+
+use serde::Serialize;
+use serde_json::json;
+
+use super::CardSize;
+use super::fill::Piece;
+use super::unit::{Blanks, Unit};
+use crate::pdf::wording::Wording;
+use crate::pdf::{Laid, PdfFault, Template, lay_out};
+
+/// Where a step's margin stands.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Margin {
+    /// In a column of its own, so many millimetres wide, to the right of the sentence.
+    Beside(f64),
+    /// In a run under the sentence, for a card with little room.
+    Under,
+    /// Large, over a small sentence, for a card that is read at arm's length.
+    Over(f64),
+}
+
+/// Everything about a card's setting that is not a unit.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Look {
+    pub(super) size: CardSize,
+    /// Size of the text in points.
+    pub(super) type_pt: f64,
+    pub(super) margin: Margin,
+    /// White to the left, to the right and at the top.
+    pub(super) edge_mm: f64,
+    /// White at the bottom, with the line of origin in it.
+    pub(super) foot_mm: f64,
+    /// Distance of baselines in parts of the type.
+    pub(super) leading: f64,
+    pub(super) title_pt: f64,
+    /// Facts on one line.
+    pub(super) facts: usize,
+    /// Width of the left column; nought when there is one column.
+    pub(super) left_mm: f64,
+    /// Blank between the columns.
+    pub(super) gutter_mm: f64,
+    /// What a side is called in the line of origin.
+    pub(super) called: &'static str,
+}
+
+/// What stands on one side: units across the whole of it, then units in two columns.
+#[derive(Clone, Debug, Default, Serialize)]
+pub(super) struct Side {
+    pub(super) top: Vec<Unit>,
+    pub(super) left: Vec<Unit>,
+    pub(super) right: Vec<Unit>,
+}
+
+/// The largest type that second things are set in is 0.86 of the text's, and never less than the
+/// 7.5 pt that 16 minutes of arc ask for at 40 cm, a card in the hand.
+fn small_pt(type_pt: f64) -> f64 {
+    (type_pt * 0.86).max(7.5)
+}
+
+/// Points in a millimetre.
+const PT_PER_MM: f64 = 72.0 / 25.4;
+
+impl Look {
+    /// Height between the white at the top and the white at the bottom, in points.
+    pub(super) fn room_pt(&self) -> f64 {
+        (self.size.size_mm().1 - self.edge_mm - self.foot_mm) * PT_PER_MM
+    }
+
+    /// Width between the white to the left and to the right.
+    pub(super) fn width_mm(&self) -> f64 {
+        self.size.size_mm().0 - 2.0 * self.edge_mm
+    }
+
+    /// Width of the right column.
+    pub(super) fn right_mm(&self) -> f64 {
+        self.width_mm() - self.left_mm - self.gutter_mm
+    }
+
+    /// Blanks above units.
+    pub(super) fn blanks(&self) -> Blanks {
+        let line = self.type_pt * self.leading;
+        let close = self.margin == Margin::Under;
+        Blanks {
+            step: line * if close { 0.4 } else { 0.62 },
+            heading: line * if close { 0.7 } else { 0.95 },
+            other: line * 0.33,
+        }
+    }
+
+    /// Widths of grams, measure and share. A measure wider than a quarter of the card breaks.
+    fn columns_pt(&self, wording: &Wording) -> [f64; 3] {
+        let columns = wording.columns();
+        let small = small_pt(self.type_pt);
+        [
+            columns.grams_em * self.type_pt,
+            (columns.measure_em * small).min(self.width_mm() * PT_PER_MM * 0.27),
+            columns.share_em * small,
+        ]
+    }
+
+    fn paper(&self, wording: &Wording) -> serde_json::Value {
+        let (width, height) = self.size.size_mm();
+        let small = small_pt(self.type_pt);
+        let (form, beside, margin_type) = match self.margin {
+            Margin::Beside(mm) => ("beside", mm, small),
+            Margin::Under => ("under", 0.0, small),
+            Margin::Over(pt) => ("over", 0.0, pt),
+        };
+        json!({
+            "width": width,
+            "height": height,
+            "edge": self.edge_mm,
+            "foot": self.foot_mm,
+            "called": self.called,
+            "type": self.type_pt,
+            "small": small,
+            "margin_type": margin_type,
+            "leading": self.leading,
+            "title": self.title_pt,
+            "facts": self.facts,
+            "amounts": if self.left_mm > 0.0 { "narrow" } else { "wide" },
+            "columns": self.columns_pt(wording),
+            "stage_gap": self.blanks().heading * 0.7 / PT_PER_MM,
+            "form": form,
+            "beside": beside,
+            "step_gap": self.blanks().step,
+            "left": self.left_mm,
+            "gutter": self.gutter_mm,
+            "below_heading": if self.margin == Margin::Under { 1.6 } else { 2.4 },
+            "below_top": self.blanks().heading,
+            "counted": true,
+            "galley": [],
+            "sides": null,
+        })
+    }
+
+    /// Heights of units, set alone, for each column width; the labels of the amounts last.
+    pub(super) fn measure(
+        &self,
+        wording: &Wording,
+        columns: &[(f64, &[Unit])],
+    ) -> Result<Vec<Vec<f64>>, PdfFault> {
+        let mut paper = self.paper(wording);
+        paper["galley"] = columns
+            .iter()
+            .map(|(width_mm, units)| json!({ "width": width_mm, "units": units }))
+            .collect();
+        let mut heights = lay(wording, paper)?.heights_pt().into_iter();
+        let taken = |(_, units): &(f64, &[Unit])| heights.by_ref().take(units.len()).collect();
+        Ok(columns.iter().map(taken).collect())
+    }
+
+    /// The card itself.
+    pub(super) fn set(&self, wording: &Wording, sides: &[Side]) -> Result<Laid, PdfFault> {
+        let mut paper = self.paper(wording);
+        paper["sides"] = json!(sides);
+        let laid = lay(wording, paper.clone())?;
+        if laid.heights_pt().len() == sides.len() {
+            return Ok(laid);
+        }
+        // A unit higher than a side has been parted: the sides are numbered as they came out.
+        paper["counted"] = json!(false);
+        lay(wording, paper)
+    }
+}
+
+fn lay(wording: &Wording, paper: serde_json::Value) -> Result<Laid, PdfFault> {
+    let template = Template {
+        text: include_str!("../../templates/card.typ"),
+        name: "card",
+        paper,
+    };
+    lay_out(wording, &template)
+}
+
+/// Units with their heights, to be put on sides.
+pub(super) fn pieces(units: &[Unit], heights: &[f64], labels: f64) -> Vec<Piece> {
+    units
+        .iter()
+        .zip(heights)
+        .map(|(unit, &height)| Piece {
+            height,
+            above: unit.above,
+            cost: unit.cost,
+            labels: if unit.is_amount() { labels } else { 0.0 },
+        })
+        .collect()
+}
