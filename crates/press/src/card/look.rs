@@ -1,14 +1,13 @@
 //! How a card is set: paper, type, columns; and its two settings, the galley that is measured and
 //! the sides that are printed.
 
-use serde::Serialize;
-use serde_json::json;
+use serde_json::{Value, json};
 
 use super::CardSize;
 use super::fill::Piece;
 use super::unit::{Blanks, Unit};
 use crate::pdf::wording::Wording;
-use crate::pdf::{Laid, PdfFault, Template, lay_out};
+use crate::pdf::{Laid, PdfFault, Template, lay_out_units};
 
 /// Where a step's margin stands.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -46,7 +45,7 @@ pub(super) struct Look {
 }
 
 /// What stands on one side: units across the whole of it, then units in two columns.
-#[derive(Clone, Debug, Default, Serialize)]
+#[derive(Clone, Debug, Default)]
 pub(super) struct Side {
     pub(super) top: Vec<Unit>,
     pub(super) left: Vec<Unit>,
@@ -100,7 +99,7 @@ impl Look {
         ]
     }
 
-    fn paper(&self, wording: &Wording) -> serde_json::Value {
+    fn paper(&self, wording: &Wording) -> Value {
         let (width, height) = self.size.size_mm();
         let small = small_pt(self.type_pt);
         let (form, beside, margin_type) = match self.margin {
@@ -130,9 +129,6 @@ impl Look {
             "gutter": self.gutter_mm,
             "below_heading": if self.margin == Margin::Under { 1.6 } else { 2.4 },
             "below_top": self.blanks().heading,
-            "counted": true,
-            "galley": [],
-            "sides": null,
         })
     }
 
@@ -142,37 +138,48 @@ impl Look {
         wording: &Wording,
         columns: &[(f64, &[Unit])],
     ) -> Result<Vec<Vec<f64>>, PdfFault> {
-        let mut paper = self.paper(wording);
-        paper["galley"] = columns
+        let galley: Vec<_> = columns
             .iter()
-            .map(|(width_mm, units)| json!({ "width": width_mm, "units": units }))
+            .map(|(width_mm, units)| json!({ "width": width_mm, "units": printed(units, wording) }))
             .collect();
-        let mut heights = lay(wording, paper)?.heights_pt().into_iter();
+        let laid = self.lay(wording, json!({ "galley": galley }))?;
+        let mut heights = laid.heights_pt().into_iter();
         let taken = |(_, units): &(f64, &[Unit])| heights.by_ref().take(units.len()).collect();
         Ok(columns.iter().map(taken).collect())
     }
 
     /// The card itself.
     pub(super) fn set(&self, wording: &Wording, sides: &[Side]) -> Result<Laid, PdfFault> {
-        let mut paper = self.paper(wording);
-        paper["sides"] = json!(sides);
-        let laid = lay(wording, paper.clone())?;
+        let printed: Vec<_> = sides
+            .iter()
+            .map(|side| {
+                json!({
+                    "top": printed(&side.top, wording),
+                    "left": printed(&side.left, wording),
+                    "right": printed(&side.right, wording),
+                })
+            })
+            .collect();
+        let laid = self.lay(wording, json!({ "sides": printed, "counted": true }))?;
         if laid.heights_pt().len() == sides.len() {
             return Ok(laid);
         }
         // A unit higher than a side has been parted: the sides are numbered as they came out.
-        paper["counted"] = json!(false);
-        lay(wording, paper)
+        self.lay(wording, json!({ "sides": printed, "counted": false }))
+    }
+
+    fn lay(&self, wording: &Wording, units: Value) -> Result<Laid, PdfFault> {
+        let template = Template {
+            text: include_str!("../../templates/card.typ"),
+            name: "card",
+            paper: self.paper(wording),
+        };
+        lay_out_units(wording, &template, &units)
     }
 }
 
-fn lay(wording: &Wording, paper: serde_json::Value) -> Result<Laid, PdfFault> {
-    let template = Template {
-        text: include_str!("../../templates/card.typ"),
-        name: "card",
-        paper,
-    };
-    lay_out(wording, &template)
+fn printed(units: &[Unit], wording: &Wording) -> Vec<Value> {
+    units.iter().map(|unit| unit.printed(wording)).collect()
 }
 
 /// Units with their heights, to be put on sides.

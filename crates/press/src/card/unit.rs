@@ -1,11 +1,11 @@
 //! The units that a card is made up of, in reading order: none of them is parted between sides.
 
-use serde::Serialize;
+use serde_json::{Value, json};
 
 use crate::pdf::wording::Wording;
 
 /// What stands on a card in one piece.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct Unit {
     /// The template's word for it.
     pub(super) kind: &'static str,
@@ -16,7 +16,6 @@ pub(super) struct Unit {
     /// For a step: whether its section's heading stands over it.
     pub(super) headed: bool,
     /// For amounts: the lines that are wanted, when not all are.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) items: Option<Vec<usize>>,
     /// For amounts: without heading.
     pub(super) bare: bool,
@@ -25,7 +24,6 @@ pub(super) struct Unit {
     /// Blank above it in points, unless it begins a side.
     pub(super) above: f64,
     /// How much a side's end before it is to be avoided; from nought, welcome, to a thousand, never.
-    #[serde(skip)]
     pub(super) cost: f64,
 }
 
@@ -56,6 +54,35 @@ impl Unit {
             above,
             cost,
         }
+    }
+
+    /// As the template reads it, with everything that is printed in it.
+    pub(super) fn printed(&self, wording: &Wording) -> Value {
+        let at = self.at;
+        let amounts = |stage| wording.amounts(stage, self.items.as_deref(), !self.bare, self.sum);
+        let content = match self.kind {
+            "title" => wording.title_line(),
+            "facts" => wording.facts(),
+            "contains" => wording.contains(),
+            "kit" => wording.kit(),
+            "stage" => amounts(Some(at)),
+            "besides" => amounts(None),
+            "cups" => wording.cups(),
+            "step" => wording.step(self.section, at),
+            "banner" => wording.banner(at),
+            "note" => wording.note(at),
+            "caution" => wording.caution(at),
+            "disclosure" => wording.disclosed(),
+            "key" => wording.key(),
+            _ => Value::Null,
+        };
+        json!({
+            "kind": self.kind,
+            "above": self.above,
+            "bare": self.bare,
+            "heading": self.headed.then(|| wording.heading(self.section)),
+            "content": content,
+        })
     }
 
     /// Whether it is a part of the table of amounts.

@@ -52,6 +52,18 @@ pub(crate) fn lay_out(wording: &Wording, template: &Template) -> Result<Laid, Pd
     set(data, wording.ident(), template)
 }
 
+/// Sets a template with units that are put together already; the sheet says of itself what the
+/// wording says. Its characters have been looked at with the wording.
+pub(crate) fn lay_out_units(
+    wording: &Wording,
+    template: &Template,
+    units: &serde_json::Value,
+) -> Result<Laid, PdfFault> {
+    let mut data = wording.about();
+    data["units"] = units.clone();
+    set(data.to_string(), wording.ident(), template)
+}
+
 /// Sets a template with strings of its own; `ident` tells this recipe's papers from another's. A
 /// fault when a character would come out as an empty box.
 pub(crate) fn lay_out_value(

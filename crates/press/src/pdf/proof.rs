@@ -53,7 +53,7 @@ fn read_frame(frame: &Frame, placed: Transform, paper: Point, proof: &mut Proof)
 /// A text without blanks and without the places where a long word may break.
 fn tight(text: &str) -> String {
     text.chars()
-        .filter(|sign| !sign.is_whitespace() && *sign != '\u{200b}')
+        .filter(|sign| !sign.is_whitespace() && !matches!(sign, '\u{200b}' | '\u{2060}'))
         .collect()
 }
 

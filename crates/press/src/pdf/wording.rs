@@ -3,6 +3,7 @@
 //! They travel as JSON and are never pasted into a template, so `#`, `$`, `*` and `<` in a name
 //! stay the signs that the cook wrote.
 
+mod keep;
 mod shape;
 
 use edit::ledger::model::{Figure, ItemLine, Ledger, MarginKind, Run, StageLines, StepLine};
@@ -12,10 +13,13 @@ use super::faces;
 use super::fault::{MissingGlyph, PdfFault};
 use crate::marks;
 use crate::palette::PRINT;
+use keep::{all_words, some_words, words};
 
 /// Everything that a template reads.
 #[derive(Serialize)]
 pub(crate) struct Wording {
+    /// As a list of files shows it.
+    name: String,
     title: String,
     author: Option<String>,
     #[serde(skip)]
@@ -75,10 +79,14 @@ struct Step {
     margin: Vec<Measured>,
 }
 
+/// A run of a sentence or of a margin line.
 #[derive(Serialize)]
 struct Piece {
+    /// A figure, set heavier in a sentence.
     figure: bool,
     text: String,
+    /// To be set in a box, for it has a dash that a line might end after.
+    whole: bool,
 }
 
 #[derive(Serialize)]
@@ -120,6 +128,7 @@ impl Wording {
             shown: words(shown),
         };
         Self {
+            name: ledger.title.lines().collect::<Vec<_>>().join(" "),
             title: words(&ledger.title),
             author: some_words(ledger.author.as_ref()),
             ident: ledger.slug.clone(),
@@ -332,14 +341,8 @@ impl Step {
                 .runs
                 .iter()
                 .map(|run| match run {
-                    Run::Words(text) => Piece {
-                        figure: false,
-                        text: text.clone(),
-                    },
-                    Run::Figure(figure) => Piece {
-                        figure: true,
-                        text: figure.shown.clone(),
-                    },
+                    Run::Words(text) => keep::said(text),
+                    Run::Figure(figure) => keep::figure(&figure.shown),
                 })
                 .collect(),
             margin: step
@@ -347,7 +350,7 @@ impl Step {
                 .iter()
                 .map(|line| Measured {
                     kind: kind(line.kind),
-                    runs: cut(&line.shown, &line.figures),
+                    runs: keep::line(&line.shown, &line.figures),
                 })
                 .collect(),
         }
@@ -368,40 +371,4 @@ const fn kind(kind: MarginKind) -> &'static str {
 
 fn shown(figure: Option<&Figure>) -> Option<String> {
     figure.map(|figure| words(&figure.shown))
-}
-
-/// A line cut at its figures, so that the typesetter can keep each on one line.
-fn cut(shown: &str, figures: &[Figure]) -> Vec<Piece> {
-    marks::pieces(shown, figures)
-        .into_iter()
-        .map(|piece| match piece {
-            marks::Piece::Words(text) => Piece {
-                figure: false,
-                text: text.to_owned(),
-            },
-            marks::Piece::Figure(text) => Piece {
-                figure: true,
-                text: text.to_owned(),
-            },
-        })
-        .collect()
-}
-
-/// A text as one run of words: line ends inside a paragraph are spaces on paper.
-fn words(text: &str) -> String {
-    text.lines().map(str::trim).collect::<Vec<_>>().join(" ")
-}
-
-/// The same; nothing at all when there are no words.
-fn some_words(text: Option<&String>) -> Option<String> {
-    text.map(|text| words(text))
-        .filter(|text| !text.trim().is_empty())
-}
-
-fn all_words(texts: &[String]) -> Vec<String> {
-    texts
-        .iter()
-        .map(|text| words(text))
-        .filter(|text| !text.trim().is_empty())
-        .collect()
 }

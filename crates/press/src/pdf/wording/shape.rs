@@ -1,7 +1,8 @@
-//! What a sheet has to make room for: how many stages, steps and notes there are, and which parts are
-//! left out.
+//! What a sheet has to make room for, and what stands in each unit of it.
 
-use super::Wording;
+use serde_json::{Value, json};
+
+use super::{Item, Wording};
 use crate::pdf::faces::{Weight, width_em};
 
 /// Widths of the table of amounts, in parts of the type that each column is set in.
@@ -44,6 +45,107 @@ impl Wording {
                 "10 %",
             ),
         }
+    }
+
+    /// What a sheet says of itself: its name, its author, its colours and its line of origin.
+    pub(crate) fn about(&self) -> Value {
+        json!({
+            "name": self.name,
+            "author": self.author,
+            "imprint": self.imprint,
+            "colours": self.colours,
+        })
+    }
+
+    /// Title and what stands under it.
+    pub(crate) fn title_line(&self) -> Value {
+        json!({ "title": self.title, "byline": self.byline.join(" · ") })
+    }
+
+    /// Yield and times.
+    pub(crate) fn facts(&self) -> Value {
+        json!(self.facts)
+    }
+
+    /// The allergens.
+    pub(crate) fn contains(&self) -> Value {
+        json!({ "contains": self.contains, "honesty": self.honesty })
+    }
+
+    /// The tools.
+    pub(crate) fn kit(&self) -> Value {
+        json!(self.kit.join("; "))
+    }
+
+    /// Lines of a stage, or for bench, tin and top when there is none: those at `chosen`, or all.
+    pub(crate) fn amounts(
+        &self,
+        stage: Option<usize>,
+        chosen: Option<&[usize]>,
+        headed: bool,
+        summed: bool,
+    ) -> Value {
+        let stage = stage.and_then(|at| self.stages.get(at));
+        let items = stage.map_or(&self.besides, |stage| &stage.items);
+        let lines: Vec<_> = match chosen {
+            Some(chosen) => chosen.iter().filter_map(|&at| items.get(at)).collect(),
+            None => items.iter().collect(),
+        };
+        let heading = stage.map_or("For bench, tin and top", |stage| &stage.heading);
+        json!({
+            "heading": headed.then_some(heading),
+            "share": stage.filter(|_| headed).and_then(|stage| stage.share.as_ref()),
+            "items": lines.into_iter().map(Item::printed).collect::<Vec<_>>(),
+            "sum": stage.filter(|_| summed).map(|stage| &stage.sum),
+        })
+    }
+
+    /// How cups are filled.
+    pub(crate) fn cups(&self) -> Value {
+        json!(self.cup_note)
+    }
+
+    /// A step with its number and its margin.
+    pub(crate) fn step(&self, section: usize, at: usize) -> Value {
+        json!(self.sections[section].steps[at])
+    }
+
+    /// What stands over a section.
+    pub(crate) fn heading(&self, section: usize) -> Value {
+        json!(self.sections[section].heading)
+    }
+
+    /// What stands over a card of a set: its section, that one's share of the flour, the recipe.
+    pub(crate) fn banner(&self, section: usize) -> Value {
+        const ROOM: usize = 60;
+        let heading = &self.sections[section].heading;
+        let stage = self.stages.iter().find(|stage| stage.heading == *heading);
+        let short = self.name.chars().count() <= ROOM;
+        json!({
+            "heading": heading,
+            "share": stage.and_then(|stage| stage.share.as_ref()),
+            "title": if short { &self.title } else { "" },
+        })
+    }
+
+    /// A paragraph after the steps.
+    pub(crate) fn note(&self, at: usize) -> Value {
+        json!(self.paragraphs[at])
+    }
+
+    /// A caution with its source.
+    pub(crate) fn caution(&self, at: usize) -> Value {
+        json!(self.cautions[at])
+    }
+
+    /// Who paid or gave.
+    pub(crate) fn disclosed(&self) -> Value {
+        json!(self.disclosure)
+    }
+
+    /// What the marks mean.
+    pub(crate) fn key(&self) -> Value {
+        json!(self.key)
     }
 
     /// Whether there are yield or times.
@@ -95,5 +197,23 @@ impl Wording {
     /// Whether any mark wants a key.
     pub(crate) fn has_key(&self) -> bool {
         !self.key.is_empty()
+    }
+}
+
+impl Item {
+    /// As a row prints it: what is said after the name in one run.
+    fn printed(&self) -> Value {
+        let said: Vec<_> = [&self.detail, &self.place]
+            .into_iter()
+            .flatten()
+            .map(String::as_str)
+            .collect();
+        json!({
+            "grams": self.grams,
+            "measure": self.measure,
+            "name": self.name,
+            "said": said.join(", "),
+            "percent": self.percent,
+        })
     }
 }
