@@ -321,6 +321,158 @@ impl Faces {
     pub fn count(&self) -> usize {
         self.between_columns.len() * self.up + self.between_rows.len() * self.across
     }
+
+    /// Moves heat on by one step along every row at once, implicitly; `rim` is the outer end of
+    /// each row.
+    ///
+    /// Gives in `temperature` what it is at the end of the step by the capacities at its beginning,
+    /// and adds to `heat_j` the heat that each cell has taken in, J: what leaves one cell enters the
+    /// next, so nothing is lost when temperatures are read anew from the heat.
+    pub fn along_rows<L: Lane>(&self, line: &mut Line<'_, L>, rim: &[Rim<L>]) {
+        let sideways = match self.solid {
+            Solid::Prism => line.stretch.up / line.stretch.across,
+            Solid::Round => line.stretch.up,
+        };
+        let across = self.across;
+        for (row, height) in self.heights.iter().enumerate() {
+            let start = row * across;
+            let area = L::splat(*height) * sideways * line.step_s;
+            let mut before = L::splat(0.0);
+            for cell in 0..across {
+                let at = start + cell;
+                let after = match self.between_columns.get(cell) {
+                    Some([inner, outer]) => {
+                        area / (L::splat(*inner) * line.resistivity[at]
+                            + L::splat(*outer) * line.resistivity[at + 1])
+                    }
+                    None => L::splat(0.0),
+                };
+                let (mut own, mut known) = (
+                    line.capacity[at] + before + after,
+                    line.capacity[at] * line.temperature[at],
+                );
+                if cell + 1 == across {
+                    own += rim[row].conductance * line.step_s;
+                    known += rim[row].conductance * line.step_s * rim[row].outside;
+                }
+                line.eliminate(cell, own, known, before, after);
+                before = after;
+            }
+            line.back(across, start, 1);
+            let last = start + across - 1;
+            let heat =
+                rim[row].conductance * line.step_s * (rim[row].outside - line.temperature[last]);
+            line.heat_j[last] += heat;
+        }
+    }
+
+    /// The same along every column, between what is below and what is above.
+    pub fn along_columns<L: Lane>(
+        &self,
+        line: &mut Line<'_, L>,
+        below: &[Rim<L>],
+        above: &[Rim<L>],
+    ) {
+        let upward = match self.solid {
+            Solid::Prism => line.stretch.across / line.stretch.up,
+            Solid::Round => line.stretch.across * line.stretch.across / line.stretch.up,
+        };
+        let across = self.across;
+        for column in 0..across {
+            let area = L::splat(self.bases[column]) * upward * line.step_s;
+            let mut before = L::splat(0.0);
+            for row in 0..self.up {
+                let at = row * across + column;
+                let after = match self.between_rows.get(row) {
+                    Some([lower, upper]) => {
+                        area / (L::splat(*lower) * line.resistivity[at]
+                            + L::splat(*upper) * line.resistivity[at + across])
+                    }
+                    None => L::splat(0.0),
+                };
+                let (mut own, mut known) = (
+                    line.capacity[at] + before + after,
+                    line.capacity[at] * line.temperature[at],
+                );
+                if row == 0 {
+                    own += below[column].conductance * line.step_s;
+                    known += below[column].conductance * line.step_s * below[column].outside;
+                }
+                if row + 1 == self.up {
+                    own += above[column].conductance * line.step_s;
+                    known += above[column].conductance * line.step_s * above[column].outside;
+                }
+                line.eliminate(row, own, known, before, after);
+                before = after;
+            }
+            line.back(self.up, column, across);
+            for (at, rim) in [
+                (column, below[column]),
+                ((self.up - 1) * across + column, above[column]),
+            ] {
+                let heat = rim.conductance * line.step_s * (rim.outside - line.temperature[at]);
+                line.heat_j[at] += heat;
+            }
+        }
+    }
+}
+
+/// The outer end of a row or column: what it conducts to, W/K, and what is there, °C.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Rim<L> {
+    /// Conductance from the cell's middle outward, W/K.
+    pub conductance: L,
+    /// Temperature outside.
+    pub outside: L,
+}
+
+/// What a step along lines works on.
+pub struct Line<'a, L> {
+    /// Seconds.
+    pub step_s: L,
+    /// How far the body is swollen.
+    pub stretch: Stretch<L>,
+    /// Temperatures, one a cell; new at the end.
+    pub temperature: &'a mut [L],
+    /// Heat capacities, J/K.
+    pub capacity: &'a [L],
+    /// One over conductivity, m K/W.
+    pub resistivity: &'a [L],
+    /// Heat taken in, J.
+    pub heat_j: &'a mut [L],
+    /// Room for as many numbers as the longer direction has cells, three times.
+    pub scratch: &'a mut [[L; 3]],
+}
+
+impl<L: Lane> Line<'_, L> {
+    /// One line of the elimination after L. H. Thomas.
+    #[inline]
+    fn eliminate(&mut self, cell: usize, own: L, known: L, before: L, after: L) {
+        let (above, right) = if cell == 0 {
+            (L::splat(0.0), L::splat(0.0))
+        } else {
+            (self.scratch[cell - 1][0], self.scratch[cell - 1][1])
+        };
+        let pivot = own - before * above;
+        self.scratch[cell] = [after / pivot, (known + before * right) / pivot, after];
+    }
+
+    /// Reads the line from its end, and books what has flowed over each face.
+    #[inline]
+    fn back(&mut self, cells: usize, start: usize, step: usize) {
+        let mut next = self.scratch[cells - 1][1];
+        self.temperature[start + (cells - 1) * step] = next;
+        for cell in (0..cells - 1).rev() {
+            let [factor, right, face] = self.scratch[cell];
+            let here = right + factor * next;
+            let (at, beside) = (start + cell * step, start + (cell + 1) * step);
+            self.temperature[at] = here;
+            let flow = face * (next - here);
+            self.heat_j[at] += flow;
+            self.heat_j[beside] = self.heat_j[beside] - flow;
+            next = here;
+        }
+    }
 }
 
 /// The longest explicit step that stays stable, s: half the least heat capacity over conductance

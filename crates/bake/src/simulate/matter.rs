@@ -50,6 +50,8 @@ pub struct Matter {
     pub latent: f64,
     /// Temperature, °C, over heat from 0 °C, J/kg.
     pub temperature: Curve,
+    /// Specific heat, J/(kg K), over heat from 0 °C, J/kg; very large while water boils.
+    pub capacity: Curve,
     /// Heat from 0 °C, J/kg, over temperature, °C, up to boiling.
     pub heat: Curve,
     /// Conductivity of the gas-free dough, W/(m K), over °C.
@@ -120,6 +122,7 @@ impl Matter {
                 boils + (joules - to_boiling - latent) / dry
             }
         });
+        let capacity = capacity_over(&temperature, (cold, top), (to_boiling, latent));
         let celsius = |low: f64, high: f64, function: &dyn Fn(f64) -> f64| {
             Curve::of(low, high, 240, function)
         };
@@ -136,6 +139,7 @@ impl Matter {
             to_boiling,
             latent,
             temperature,
+            capacity,
             heat,
             solid: celsius(-20.0, 110.0, &|t| conductivity::gas_free(&of, t)),
             bubble: celsius(-20.0, 110.0, &|t| {
@@ -168,6 +172,22 @@ impl Matter {
     pub fn heat_at(&self, at: Temperature) -> f64 {
         self.heat.at(at.celsius().min(self.boils))
     }
+}
+
+/// Heat for one kelvin at each heat, J/(kg K). While water boils the temperature stands: there a whole
+/// tenth of the latent heat stands for one kelvin, which an implicit step takes as standing still.
+pub fn capacity_over(temperature: &Curve, ends: (f64, f64), boiling: (f64, f64)) -> Curve {
+    const STEPS: usize = 2048;
+    let (cold, top) = ends;
+    let width = (top - cold) / STEPS as f64;
+    let (from, latent) = boiling;
+    Curve::of(cold, top, STEPS, |joules| {
+        if joules > from - width && joules < from + latent + width {
+            return 10.0 * latent.max(1.0);
+        }
+        let rise = temperature.at(joules + width) - temperature.at(joules - width);
+        2.0 * width / rise.max(1e-9)
+    })
 }
 
 /// Dry crust, W/(m K): Purlis and Salvadori take 0.2, a review quoted second-hand 0.04 to 0.055 for

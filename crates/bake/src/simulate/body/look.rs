@@ -92,6 +92,11 @@ impl<L: Lane> Body<L> {
         self.gone * L::splat(1.0 / self.all)
     }
 
+    /// Of what is gone, the water that dried off below boiling, kg.
+    pub fn dried_kg(&self) -> L {
+        self.dried
+    }
+
     /// Heat that came in from outside, J (of a prism: one metre of half the section).
     pub fn taken(&self) -> L {
         self.taken

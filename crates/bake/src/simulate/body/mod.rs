@@ -14,8 +14,8 @@ use super::surround::Surround;
 use crate::physics::steam::LATENT_J_PER_KG;
 use numerics::lane::Lane;
 use numerics::quantity::Temperature;
-use numerics::section::{Faces, Mesh, Solid, Stretch};
-use rim::{Field, Rim, exchange, inward};
+use numerics::section::{Faces, Line, Mesh, Solid, Stretch};
+use rim::{Outside, Rim, inward};
 
 /// Where a body may grow to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -51,6 +51,8 @@ pub struct Body<L> {
     age: L,
     /// Water gone, kg, of the whole section.
     gone: L,
+    /// Of it, water that dried off below boiling, kg.
+    dried: L,
     /// Heat taken in from outside, J, of the whole section.
     taken: L,
     stretch: Stretch<L>,
@@ -59,7 +61,10 @@ pub struct Body<L> {
     top: Rim<L>,
     temperature: Vec<L>,
     resistivity: Vec<L>,
-    flow: Vec<L>,
+    capacity: Vec<L>,
+    heat_j: Vec<L>,
+    scratch: Vec<[L; 3]>,
+    works: Vec<L>,
     /// Counted, not timed.
     pub work: Work,
 }
@@ -120,6 +125,7 @@ impl<L: Lane> Body<L> {
             made: L::splat(0.0),
             age: L::splat(0.0),
             gone: L::splat(0.0),
+            dried: L::splat(0.0),
             taken: L::splat(0.0),
             stretch: Stretch::none(),
             bottom,
@@ -127,7 +133,10 @@ impl<L: Lane> Body<L> {
             top,
             temperature: vec![L::splat(celsius); cells],
             resistivity: vec![L::splat(1.0); cells],
-            flow: vec![L::splat(0.0); cells],
+            capacity: vec![L::splat(1.0); cells],
+            heat_j: vec![L::splat(0.0); cells],
+            scratch: vec![[L::splat(0.0); 3]; across.max(up)],
+            works: vec![L::splat(0.0); cells],
             work: Work::default(),
             mesh,
         };
@@ -135,8 +144,92 @@ impl<L: Lane> Body<L> {
         body
     }
 
-    /// Moves heat on by one step, s.
+    /// Moves heat on by one step, s: implicitly along the rows, then along the columns.
     pub fn warm(&mut self, matter: &Matter, around: &Surround<L>, step_s: f64) {
+        let step = L::splat(step_s);
+        let zero = L::splat(0.0);
+        self.look_up(matter);
+        let solid = self.mesh.solid();
+        let (base, side) = (self.stretch.base(solid), self.stretch.side(solid));
+        let outside = Outside {
+            matter,
+            step,
+            resistivity: &self.resistivity,
+            heat: &self.heat,
+        };
+        self.side
+            .meet(&around.side, &outside, (side, self.stretch.across));
+        self.heat_j.fill(zero);
+        self.faces.along_rows(
+            &mut Line {
+                step_s: step,
+                stretch: self.stretch,
+                temperature: &mut self.temperature,
+                capacity: &self.capacity,
+                resistivity: &self.resistivity,
+                heat_j: &mut self.heat_j,
+                scratch: &mut self.scratch,
+            },
+            &self.side.ends,
+        );
+        let (taken, dried) = self.side.part(&around.side, &self.temperature, step);
+        self.taken += taken;
+        self.gone += dried;
+        self.dried += dried;
+        self.book(matter);
+        self.look_up(matter);
+        let outside = Outside {
+            matter,
+            step,
+            resistivity: &self.resistivity,
+            heat: &self.heat,
+        };
+        self.bottom
+            .meet(&around.bottom, &outside, (base, self.stretch.up));
+        self.top
+            .meet(&around.top, &outside, (base, self.stretch.up));
+        self.heat_j.fill(zero);
+        self.faces.along_columns(
+            &mut Line {
+                step_s: step,
+                stretch: self.stretch,
+                temperature: &mut self.temperature,
+                capacity: &self.capacity,
+                resistivity: &self.resistivity,
+                heat_j: &mut self.heat_j,
+                scratch: &mut self.scratch,
+            },
+            &self.bottom.ends,
+            &self.top.ends,
+        );
+        for (rim, around) in [
+            (&mut self.bottom, &around.bottom),
+            (&mut self.top, &around.top),
+        ] {
+            let (taken, dried) = rim.part(around, &self.temperature, step);
+            self.taken += taken;
+            self.gone += dried;
+            self.dried += dried;
+        }
+        self.book(matter);
+        let boils_at = L::splat(matter.to_boiling);
+        let full = L::splat(matter.to_boiling + matter.latent);
+        for (rim, around) in [
+            (&mut self.bottom, &around.bottom),
+            (&mut self.side, &around.side),
+            (&mut self.top, &around.top),
+        ] {
+            if around.pan.is_some() {
+                let back = inward(rim, &self.mass, &mut self.heat, boils_at, full);
+                self.gone = self.gone - back;
+            }
+        }
+        self.work.steps += 1;
+        self.work.cell_steps += self.heat.len() as u64;
+    }
+
+    /// Temperature, capacity and conductivity of every cell from its heat.
+    fn look_up(&mut self, matter: &Matter) {
         let boils_at = L::splat(matter.to_boiling);
         let per_latent = L::splat(1.0 / matter.latent.max(1.0));
         let (zero, one, two) = (L::splat(0.0), L::splat(1.0), L::splat(2.0));
@@ -153,73 +246,23 @@ impl<L: Lane> Body<L> {
             let dryness = ((heat - boils_at) * per_latent).within(zero, one);
             self.temperature[cell] = temperature;
             self.resistivity[cell] = wet + (dry - wet) * dryness;
-            self.flow[cell] = zero;
+            self.capacity[cell] = heat.along(&matter.capacity) * L::splat(self.mass[cell]);
         }
-        self.faces.flows(
-            &self.temperature,
-            &self.resistivity,
-            self.stretch,
-            &mut self.flow,
-        );
-        let solid = self.mesh.solid();
-        let (base, side) = (self.stretch.base(solid), self.stretch.side(solid));
-        let (up, across) = (self.stretch.up, self.stretch.across);
-        let step = L::splat(step_s);
-        let field = Field {
-            temperature: &self.temperature,
-            resistivity: &self.resistivity,
-            heat: &self.heat,
-            flow: &mut self.flow,
-            gone: &mut self.gone,
-            taken: &mut self.taken,
-        };
-        let mut field = field;
-        exchange(
-            &mut self.bottom,
-            &around.bottom,
-            matter,
-            (base, up),
-            step,
-            &mut field,
-        );
-        exchange(
-            &mut self.side,
-            &around.side,
-            matter,
-            (side, across),
-            step,
-            &mut field,
-        );
-        exchange(
-            &mut self.top,
-            &around.top,
-            matter,
-            (base, up),
-            step,
-            &mut field,
-        );
+    }
+
+    /// Books the heat of a sweep, and the water that it boiled off.
+    fn book(&mut self, matter: &Matter) {
+        let boils_at = L::splat(matter.to_boiling);
         let full = boils_at + L::splat(matter.latent);
-        let mut boiled = zero;
+        let mut boiled = L::splat(0.0);
         for (cell, mass) in self.mass.iter().enumerate() {
             let before = self.heat[cell];
-            let after = before + self.flow[cell] * step / L::splat(*mass);
+            let after = before + self.heat_j[cell] / L::splat(*mass);
             self.heat[cell] = after;
             boiled += (after.within(boils_at, full) - before.within(boils_at, full))
                 * L::splat(*mass / LATENT_J_PER_KG);
         }
         self.gone += boiled;
-        for (rim, around) in [
-            (&mut self.bottom, &around.bottom),
-            (&mut self.side, &around.side),
-            (&mut self.top, &around.top),
-        ] {
-            if around.pan.is_some() {
-                let back = inward(rim, &self.mass, &mut self.heat, boils_at, full);
-                self.gone = self.gone - back;
-            }
-        }
-        self.work.steps += 1;
-        self.work.cell_steps += self.heat.len() as u64;
     }
 
     /// Moves on what lives and what changes for good, s: gas, growth, starch, colour.
@@ -236,7 +279,7 @@ impl<L: Lane> Body<L> {
             let swelling = temperature.along(&matter.swelling);
             self.set[cell] = one - (one - self.set[cell]) / (one + step * swelling);
             let works = temperature.along(&matter.warmth) * self.alive[cell];
-            self.flow[cell] = works;
+            self.works[cell] = works;
             rate += works * L::splat(self.mass[cell] * share);
         }
         self.age += step;
@@ -253,7 +296,7 @@ impl<L: Lane> Body<L> {
         // Its heat goes where it is made.
         let each = made * L::splat(FERMENTATION_J_PER_MOL) / rate.max(L::splat(1e-12));
         for cell in 0..self.heat.len() {
-            self.heat[cell] += each * self.flow[cell];
+            self.heat[cell] += each * self.works[cell];
         }
         self.swell(matter);
         for rim in [&mut self.bottom, &mut self.side, &mut self.top] {

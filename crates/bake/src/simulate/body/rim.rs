@@ -4,6 +4,7 @@ use super::super::matter::Matter;
 use super::super::surround::{Side, radiation};
 use crate::physics::steam::LATENT_J_PER_KG;
 use numerics::lane::Lane;
+use numerics::section::Rim as Ends;
 
 /// The outermost layer of one side.
 #[derive(Clone, Debug)]
@@ -17,6 +18,14 @@ pub(super) struct Rim<L> {
     pub(super) surface: Vec<L>,
     pub(super) pan: Vec<L>,
     pub(super) lightness: Vec<L>,
+    /// What each face conducts to in this step.
+    pub(super) ends: Vec<Ends<L>>,
+    /// From the cell's middle to its face, m2 K/W.
+    resistances: Vec<L>,
+    /// Water that dries off each face, kg/s.
+    drying: Vec<L>,
+    /// How many times its area before swelling.
+    scale: L,
     /// Dry share of the cell when it was last looked at, to see what boils off behind a wall.
     pub(super) dry: Vec<L>,
 }
@@ -31,67 +40,92 @@ impl<L: Lane> Rim<L> {
             surface: vec![L::splat(celsius); count],
             pan: vec![L::splat(celsius); count],
             lightness: vec![L::splat(crate::physics::crust::OF_DOUGH); count],
+            ends: vec![
+                Ends {
+                    conductance: L::splat(0.0),
+                    outside: L::splat(celsius)
+                };
+                count
+            ],
+            resistances: vec![L::splat(0.0); count],
+            drying: vec![L::splat(0.0); count],
+            scale: L::splat(1.0),
             dry: vec![L::splat(0.0); count],
         }
     }
 }
 
-/// What a side exchanges heat with.
-pub(super) struct Field<'a, L> {
-    pub(super) temperature: &'a [L],
+/// What a side sees of the body behind it.
+pub(super) struct Outside<'a, L> {
+    pub(super) matter: &'a Matter,
+    pub(super) step: L,
     pub(super) resistivity: &'a [L],
     pub(super) heat: &'a [L],
-    pub(super) flow: &'a mut [L],
-    pub(super) gone: &'a mut L,
-    pub(super) taken: &'a mut L,
 }
 
-/// Heat over one side; `stretched`: its area and its depth against the mesh.
-pub(super) fn exchange<L: Lane>(
-    rim: &mut Rim<L>,
-    side: &Side<L>,
-    matter: &Matter,
-    stretched: (L, L),
-    step: L,
-    field: &mut Field<'_, L>,
-) {
-    let one = L::splat(1.0);
-    let (area_times, depth_times) = stretched;
-    let latent = L::splat(LATENT_J_PER_KG);
-    for face in 0..rim.cells.len() {
-        let (cell, _) = rim.cells[face];
-        let temperature = field.temperature[cell];
-        let area = L::splat(rim.areas[face]) * area_times;
-        let resistance = L::splat(rim.halves[face]) * depth_times * field.resistivity[cell];
-        let flow = if let Some(pan) = &side.pan {
-            let radiates = radiation(side.emissivity, rim.pan[face], side.walls);
-            let touches = one / (resistance + one / pan.touches);
-            let keeps = pan.holds / step;
-            let outside = side.film * side.air + radiates * side.walls;
-            let wall = (keeps * rim.pan[face] + outside + touches * temperature)
-                / (keeps + side.film + radiates + touches);
-            rim.pan[face] = wall;
-            let flow = touches * (wall - temperature);
-            rim.surface[face] = temperature + flow * resistance;
-            flow
-        } else {
-            let radiates = radiation(side.emissivity, rim.surface[face], side.walls);
-            let dryness = ((field.heat[cell] - L::splat(matter.to_boiling))
-                / L::splat(matter.latent.max(1.0)))
-            .within(L::splat(0.0), one);
-            let over = (rim.surface[face].along(&matter.vapour) - side.vapour).max(L::splat(0.0));
-            let dries = side.dries * over * (one - dryness);
-            let inside = one / resistance;
-            let surface = (temperature * inside + side.film * side.air + radiates * side.walls
-                - dries * latent)
-                / (inside + side.film + radiates);
-            rim.surface[face] = surface;
-            *field.gone += dries * area * step;
-            (surface - temperature) * inside
-        };
-        let heat = flow * area;
-        field.flow[cell] += heat;
-        *field.taken += heat * step;
+impl<L: Lane> Rim<L> {
+    /// Works out what each face conducts to; `stretched`: its area and its depth against the mesh.
+    pub(super) fn meet(&mut self, side: &Side<L>, body: &Outside<'_, L>, stretched: (L, L)) {
+        let (zero, one) = (L::splat(0.0), L::splat(1.0));
+        let (area_times, depth_times) = stretched;
+        self.scale = area_times;
+        let latent = L::splat(LATENT_J_PER_KG);
+        for face in 0..self.cells.len() {
+            let (cell, _) = self.cells[face];
+            let area = L::splat(self.areas[face]) * area_times;
+            let resistance = L::splat(self.halves[face]) * depth_times * body.resistivity[cell];
+            let (conducts, outside) = if let Some(pan) = &side.pan {
+                let radiates = radiation(side.emissivity, self.pan[face], side.walls);
+                let touches = one / (resistance + one / pan.touches);
+                let keeps = pan.holds / body.step;
+                let free = keeps + side.film + radiates;
+                let wall =
+                    (keeps * self.pan[face] + side.film * side.air + radiates * side.walls) / free;
+                (touches * free / (free + touches), wall)
+            } else {
+                let radiates = radiation(side.emissivity, self.surface[face], side.walls);
+                let dryness = ((body.heat[cell] - L::splat(body.matter.to_boiling))
+                    / L::splat(body.matter.latent.max(1.0)))
+                .within(zero, one);
+                let over = (self.surface[face].along(&body.matter.vapour) - side.vapour).max(zero);
+                let dries = side.dries * over * (one - dryness);
+                self.drying[face] = dries * area;
+                let film = side.film + radiates;
+                let outside = (side.film * side.air + radiates * side.walls - dries * latent)
+                    / film.max(L::splat(1e-9));
+                (film / (one + film * resistance), outside)
+            };
+            self.resistances[face] = resistance;
+            self.ends[face] = Ends {
+                conductance: conducts * area,
+                outside,
+            };
+        }
+    }
+
+    /// After a sweep: heat that came in, J, and water that dried off, kg; surfaces and walls are
+    /// where they are now.
+    pub(super) fn part(&mut self, side: &Side<L>, temperature: &[L], step: L) -> (L, L) {
+        let (mut taken, mut dried) = (L::splat(0.0), L::splat(0.0));
+        for face in 0..self.cells.len() {
+            let (cell, _) = self.cells[face];
+            let end = self.ends[face];
+            let heat = end.conductance * (end.outside - temperature[cell]);
+            taken += heat * step;
+            let area = L::splat(self.areas[face]);
+            if let Some(pan) = &side.pan {
+                // What flows into the dough flows through its touch.
+                let flow = heat / (self.scale * area);
+                let resistance = self.resistances[face];
+                self.surface[face] = temperature[cell] + flow * resistance;
+                self.pan[face] = self.surface[face] + flow / pan.touches;
+            } else {
+                let flow = heat / (self.scale * area);
+                self.surface[face] = temperature[cell] + flow * self.resistances[face];
+                dried += self.drying[face] * step;
+            }
+        }
+        (taken, dried)
     }
 }
 

@@ -5,7 +5,7 @@ use super::super::matter::Matter;
 use super::super::surround::Surround;
 use super::super::{Event, Happening, Moment, SectionView, Shade};
 use numerics::quantity::{Duration, Fraction, Temperature};
-use numerics::section::{Mesh, Solid, stable_step_s};
+use numerics::section::Solid;
 
 /// A dough on its way.
 #[derive(Clone, Debug)]
@@ -25,6 +25,11 @@ pub struct Track {
     every_s: f64,
     noted_s: f64,
 }
+
+/// Seconds of one step of heat in the oven and after it, and where a dough stands.
+const BAKED_STEP_S: f64 = 2.5;
+/// See [`BAKED_STEP_S`].
+const STANDING_STEP_S: f64 = 15.0;
 
 /// At most so many moments are kept.
 const MOMENTS: usize = 300;
@@ -58,33 +63,6 @@ impl Track {
         }
     }
 
-    /// Seconds of one step of heat that stays stable for the body as it lies.
-    pub fn step_s(&self, film: f64) -> f64 {
-        let (mesh, stretch) = (self.body.mesh(), self.body.stretch());
-        let longer = |edges: &[f64], by: f64| edges.iter().map(|edge| edge * by).collect();
-        let across: Vec<f64> = longer(mesh.across_m(), stretch.across);
-        let up: Vec<f64> = longer(mesh.up_m(), stretch.up);
-        let Some(swollen) = Mesh::of(mesh.solid(), across, up) else {
-            return 1.0;
-        };
-        let per_m3 = self.matter.density / self.body.volume() * 2450.0;
-        // The most that a hot crumb conducts, at the porosity it has.
-        let hot = self.matter.boils - 4.0;
-        let bubbles = 1.0 - 1.0 / self.body.volume().max(1.3);
-        let conducts = crate::physics::conductivity::with_bubbles(
-            self.matter.solid.at(hot),
-            self.matter.bubble.at(hot),
-            bubbles,
-        );
-        stable_step_s(
-            &swollen,
-            |column, row| swollen.volume_m3(column, row) * per_m3,
-            conducts,
-            film,
-        )
-        .clamp(0.02, 20.0)
-    }
-
     /// Moves on until `ends` says so or the limit is there; gives the seconds it took and whether
     /// `ends` was met.
     pub fn run(
@@ -99,8 +77,11 @@ impl Track {
         let mut seen = began;
         let mut gone_s = 0.0;
         let mut sections = watch.sections_s.iter().copied().peekable();
-        let film = if watch.baked { 60.0 } else { 20.0 };
-        let step_s = self.step_s(film);
+        let step_s = if watch.baked {
+            BAKED_STEP_S
+        } else {
+            STANDING_STEP_S
+        };
         self.note(watch.step, around(0.0).0);
         loop {
             if ends(&self.body, &self.matter, gone_s) {
