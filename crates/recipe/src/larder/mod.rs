@@ -93,6 +93,16 @@ impl Larder {
         self.names.find(name, &self.ingredients)
     }
 
+    /// Every ingredient of that very name, the usual one first; names that are only near are not
+    /// looked for, which is many times quicker.
+    pub fn known(&self, name: &str) -> Vec<&Ingredient> {
+        let places = self.names.exact(name).unwrap_or_default();
+        places
+            .iter()
+            .map(|place| &self.ingredients[*place])
+            .collect()
+    }
+
     /// The ingredient with this key.
     pub fn by_key(&self, key: &str) -> Option<&Ingredient> {
         self.ingredients.iter().rev().find(|one| one.key == key)

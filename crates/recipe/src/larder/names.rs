@@ -88,12 +88,26 @@ impl Names {
 
     /// Looks a name up.
     pub(super) fn find<'a>(&'a self, text: &str, larder: &'a [Ingredient]) -> Found<'a> {
+        let places = self.exact(text);
+        match places.as_deref() {
+            Some([one]) => Found::One(&larder[*one]),
+            Some(several) => Found::Several(several.iter().map(|place| &larder[*place]).collect()),
+            None if text.len() > LONGEST => Found::Nothing,
+            None => match plain(text) {
+                asked if asked.is_empty() => Found::Nothing,
+                asked => self.near(&asked),
+            },
+        }
+    }
+
+    /// The places of a name that is known, without a search for near ones.
+    pub(super) fn exact(&self, text: &str) -> Option<Vec<usize>> {
         if text.len() > LONGEST {
-            return Found::Nothing;
+            return None;
         }
         let asked = plain(text);
         if asked.is_empty() {
-            return Found::Nothing;
+            return None;
         }
         let turned = || {
             let mut parts: Vec<&str> = text.split(',').collect();
@@ -107,15 +121,9 @@ impl Names {
                 .collect();
             words.join(" ")
         };
-        let places = self
-            .places(&asked)
+        self.places(&asked)
             .or_else(|| self.places(&turned()))
-            .or_else(|| self.places(&bare()));
-        match places.as_deref() {
-            Some([one]) => Found::One(&larder[*one]),
-            Some(several) => Found::Several(several.iter().map(|place| &larder[*place]).collect()),
-            None => self.near(&asked),
-        }
+            .or_else(|| self.places(&bare()))
     }
 
     fn places(&self, plain: &str) -> Option<Vec<usize>> {

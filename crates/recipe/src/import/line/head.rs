@@ -52,6 +52,20 @@ fn measured(text: &str) -> Option<Head> {
     let said = leading_amount(text)?;
     let mut end = said.end;
     let mut pieces = vec![said.piece.clone()];
+    // "2 x eggs", "1 x packet"
+    if said.piece.unit == LineUnit::Number {
+        let next = text[end..].trim_start();
+        if let Some(after) = next.strip_prefix(['x', 'X'])
+            && after.starts_with(' ')
+            && after.trim_start().starts_with(char::is_alphabetic)
+        {
+            end = text.len() - after.len();
+            if let Some((unit, length)) = leading_unit(after) {
+                pieces[0].unit = unit;
+                end += length;
+            }
+        }
+    }
     // "a large handful": the gesture counts, not its size.
     if let LineUnit::Thing(size) = said.piece.unit
         && SIZES.contains(&size)
@@ -98,9 +112,11 @@ fn and_a_half(rest: &str) -> Option<usize> {
     (stops && !unit_next()).then_some(gap + end)
 }
 
-/// What is added to an amount of the same sort before the name comes: " plus 2 tbsp".
+/// What is added to an amount of the same sort before the name comes: " plus 2 tbsp", "1 lb 2 oz".
 fn added(rest: &str, first: &Piece) -> Option<(Piece, usize)> {
-    let start = joining(rest, &["plus", "and", "+", "&"])?;
+    let Some(start) = joining(rest, &["plus", "and", "+", "&"]) else {
+        return beside(rest, first);
+    };
     let said = leading_amount(&rest[start..])?;
     let fits = match (sort(first.unit), sort(said.piece.unit)) {
         (Some(one), Some(other)) => one == other,
@@ -109,6 +125,19 @@ fn added(rest: &str, first: &Piece) -> Option<(Piece, usize)> {
     };
     (fits && said.piece.unit != first.unit && said.bearing.is_none())
         .then_some((said.piece, start + said.end))
+}
+
+/// The smaller unit that follows its larger one without a word: "2 lb 3 oz", "1 cup 2 tbsp".
+fn beside(rest: &str, first: &Piece) -> Option<(Piece, usize)> {
+    use LineUnit::{Cup, Gram, Kilogram, Ounce, Pound, Tablespoon, Teaspoon};
+    let comma = usize::from(rest.starts_with(", "));
+    let said = leading_amount(&rest[comma..])?;
+    let smaller = matches!(
+        (first.unit, said.piece.unit),
+        (Pound, Ounce) | (Kilogram, Gram) | (Cup, Tablespoon | Teaspoon) | (Tablespoon, Teaspoon)
+    );
+    let plain = said.bearing.is_none() && !said.article && !said.piece.is_range();
+    (smaller && plain && !first.is_range()).then_some((said.piece, comma + said.end))
 }
 
 /// Goes past one of some words or signs, with a space on both sides where it is a word.
@@ -337,18 +366,10 @@ fn bare_twin(next: &str) -> Option<(LineAmount, usize)> {
         .strip_prefix(['/', '|', '='])
         .map(|after| next.len() - after.len())
         .or_else(|| joining(next, &["or"]))?;
-    let said = leading_amount(&next[start..])?;
-    let fits = said.is_measured() || matches!(said.piece.unit, LineUnit::Thing("stick" | "packet"));
-    // "1 cup or 2 tbsp of rum more" is a choice of names, which the name's reader sees.
-    fits.then(|| {
-        (
-            LineAmount {
-                pieces: vec![said.piece],
-                bearing: said.bearing,
-            },
-            start + said.end,
-        )
-    })
+    let said = measured(&next[start..])?;
+    let unit = said.amount.pieces[0].unit;
+    let fits = sort(unit).is_some() || matches!(unit, LineUnit::Thing("stick" | "packet"));
+    fits.then_some((said.amount, start + said.end))
 }
 
 /// An amount in brackets that says the same again; "each" counts it once for every pack.

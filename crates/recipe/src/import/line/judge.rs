@@ -1,5 +1,6 @@
 //! How far a thing in a line is understood, and why no further, in a cook's words.
 
+use super::head::sort;
 use super::thing::Thing;
 use super::weight::{Weighed, is_mass, is_volume, packs, volume_ml, weigh};
 use crate::import::model::{Bearing, LineAmount, LineUnit, Mark, Reading};
@@ -37,7 +38,9 @@ pub(super) fn judge(larder: &Larder, thing: Thing) -> Judged {
     match (&thing.amount, ingredient) {
         (Some(amount), Some(one)) => {
             let weighed = Weights::of(larder, one, &thing, amount, does_pack);
-            mass = weighed.best();
+            mass = weighed
+                .best()
+                .map(|mass| without_shell(larder, one, &thing, amount, mass));
             vague(amount, &thing, &mut doubts);
             kind(larder, &thing, one, &weighed, &mut doubts, &mut taken);
             measure(
@@ -63,6 +66,9 @@ pub(super) fn judge(larder: &Larder, thing: Thing) -> Judged {
     }
     if thing.open {
         doubts.push("The line leaves a choice; the first is taken.".to_owned());
+    }
+    if thing.less {
+        doubts.push("Something is taken off the amount again.".to_owned());
     }
     if thing.at_will {
         doubts.push("How much of it is left to the cook.".to_owned());
@@ -107,7 +113,6 @@ impl Weights {
         amount: &LineAmount,
         packs: bool,
     ) -> Self {
-        // A spoon of salt is published from 5 to 6 g, so its grams may be either.
         let of = |amount: &LineAmount, packs: bool| weigh(larder, one, amount, packs);
         let first = of(amount, packs);
         let second = thing.also.as_ref().and_then(|also| of(also, packs));
@@ -120,7 +125,12 @@ impl Weights {
             (Some((one, other)), ..) => gap(one, other) > APART,
             (None, Some(first), Some(second)) if !sized => {
                 let si = |mass: &Range<Mass>| [mass.low.si(), mass.high.si()];
-                let loose = if one.role == Role::Salt { 0.2 } else { 0.0 };
+                let loose = match one.role {
+                    // A teaspoon of salt is published from 5 to 6 g, an egg weighed with its shell
+                    // or without.
+                    Role::Salt | Role::Egg => 0.15,
+                    _ => 0.0,
+                };
                 gap(si(&first.mass), si(&second.mass)) > APART + loose
             }
             _ => false,
@@ -144,6 +154,27 @@ impl Weights {
             .as_ref()
             .or(other.as_ref())
             .map(|weighed| weighed.mass)
+    }
+}
+
+/// The edible part of eggs whose weight in the line is above that of any large one out of its shell.
+fn without_shell(
+    larder: &Larder,
+    one: &Ingredient,
+    thing: &Thing,
+    amount: &LineAmount,
+    mass: Range<Mass>,
+) -> Range<Mass> {
+    let [piece] = &amount.pieces[..] else {
+        return mass;
+    };
+    let counted = sort(piece.unit).is_none() && thing.also.as_ref().is_some_and(is_mass);
+    if one.key != "egg_whole" || !counted || mass.low.grams() < 52.0 * piece.high {
+        return mass;
+    }
+    Range {
+        low: larder.edible(one, mass.low),
+        high: larder.edible(one, mass.high),
     }
 }
 
@@ -283,7 +314,7 @@ fn measure(
         _ => None,
     });
     let sold_alike = match pack {
-        Some("packet") => matches!(one.role, Role::Yeast(_)),
+        Some("packet" | "cube") => matches!(one.role, Role::Yeast(_)),
         Some("stick" | "clove") | None => true,
         Some(_) => false,
     };

@@ -2,6 +2,7 @@
 
 mod aside;
 mod clean;
+mod fruit;
 mod head;
 mod judge;
 mod name;
@@ -14,7 +15,7 @@ mod words;
 use super::model::{LineUnit, Mark, Reading};
 use crate::larder::Larder;
 use thing::Thing;
-use words::{NO_INGREDIENT, TOOLS, bare, holds};
+use words::{FAMILIES, NO_INGREDIENT, TOOLS, bare, holds};
 
 /// Longer lines are prose.
 const LONGEST: usize = 400;
@@ -87,7 +88,10 @@ fn is_none(thing: &Thing, line: &str) -> bool {
             .any(|piece| piece.unit == LineUnit::Number)
     });
     match &thing.amount {
-        None => thing.place.is_none() && !thing.at_will,
+        None => {
+            let family = words.len() <= 3 && words.last().is_some_and(|last| holds(FAMILIES, last));
+            thing.place.is_none() && !thing.at_will && !family
+        }
         // "3 wise men" may be anything; two words at most name a thing that is counted.
         Some(_) => counted && words.len() > 3,
     }

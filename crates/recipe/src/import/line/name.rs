@@ -8,8 +8,6 @@ use crate::larder::{Found, Larder};
 pub(super) struct Named {
     /// One, or several when the name leaves the kind open.
     pub keys: Vec<String>,
-    /// Whether the word for the kind stands in the line.
-    pub plain: bool,
 }
 
 /// The ingredient that a phrase names, when it names one and says nothing strange besides.
@@ -26,7 +24,7 @@ pub(super) fn named(larder: &Larder, phrase: &str) -> Option<Named> {
         return None;
     }
     // Words at the beginning that say nothing, then words anywhere.
-    let idle = |word: &&str| holds(DESCRIPTORS, &bare(word));
+    let idle = |word: &&str| word.ends_with('%') || holds(DESCRIPTORS, &bare(word));
     let light = |word: &&str| idle(word) && !holds(WEIGHTY, &bare(word));
     let without = |drop: &dyn Fn(&&str) -> bool| {
         let kept: Vec<&str> = words.iter().filter(|word| !drop(word)).copied().collect();
@@ -43,12 +41,9 @@ pub(super) fn named(larder: &Larder, phrase: &str) -> Option<Named> {
 
 /// An exact look-up.
 fn seek(larder: &Larder, phrase: &str) -> Option<Named> {
-    let keys: Vec<String> = match larder.find(phrase) {
-        Found::One(one) => vec![one.key.clone()],
-        Found::Several(several) => several.iter().map(|one| one.key.clone()).collect(),
-        Found::Near(_) | Found::Nothing => return None,
-    };
-    Some(Named { keys, plain: true })
+    let known = larder.known(phrase);
+    let keys: Vec<String> = known.iter().map(|one| one.key.clone()).collect();
+    (!keys.is_empty()).then_some(Named { keys })
 }
 
 /// Names close to a phrase that is not known.

@@ -1,6 +1,7 @@
 //! How a line falls into the things that go in: at a plus, an and or a comma with an amount behind it.
 
-use super::head::{Head, head};
+use super::fruit::{fruit, peel, zest_and_juice};
+use super::head::head;
 use super::name::named;
 use super::thing::{Thing, after_word, thing};
 use super::words::{NO_INGREDIENT, bare, holds, place};
@@ -9,7 +10,16 @@ use crate::larder::Larder;
 
 /// Words between two things of one line.
 const BETWEEN: &[&str] = &[
-    ", plus ", " plus ", ", and ", " and ", " & ", " + ", "; ", ", ", " with ",
+    ", plus ",
+    " plus ",
+    ", and ",
+    " and ",
+    " & ",
+    " + ",
+    "; ",
+    ", ",
+    " mixed with ",
+    " with ",
 ];
 
 /// The things of a line, in order; none when nothing of it can be one.
@@ -24,7 +34,30 @@ pub(super) fn parts(larder: &Larder, text: &str) -> Vec<Thing> {
     if let Some((left, right)) = cut(larder, text) {
         let mut things = parts(larder, left);
         let before = things.last().cloned();
-        things.extend(more(larder, right, before.as_ref()));
+        let mut others = more(larder, right, before.as_ref());
+        // "1 egg beaten with 1 tbsp milk, for brushing": both are.
+        let stirred = text[left.len()..].trim_start().to_ascii_lowercase();
+        let washes = [
+            ", for glaz",
+            ", to glaz",
+            ", for brush",
+            ", to brush",
+            "egg wash",
+            "eggwash",
+        ];
+        let lower = right.to_ascii_lowercase();
+        if stirred.starts_with("with ")
+            || stirred.starts_with("mixed with ")
+            || !stirred.starts_with(',') && washes.iter().any(|wash| lower.contains(wash))
+        {
+            for one in &mut things {
+                one.place = one.place.or(others.last().and_then(|last| last.place));
+            }
+        }
+        things.append(&mut others);
+        return things;
+    }
+    if let Some(things) = zest_and_juice(larder, text) {
         return things;
     }
     if let Some(things) = labelled(larder, text) {
@@ -35,6 +68,16 @@ pub(super) fn parts(larder: &Larder, text: &str) -> Vec<Thing> {
 
 /// One thing of a text that is not cut any further.
 fn one(larder: &Larder, text: &str) -> Thing {
+    for freely in ["up to ", "at least ", "optional: ", "optional "] {
+        if text
+            .get(..freely.len())
+            .is_some_and(|start| start.eq_ignore_ascii_case(freely))
+        {
+            let mut found = one(larder, &text[freely.len()..]);
+            found.at_will = true;
+            return found;
+        }
+    }
     if let Some(found) = head(text) {
         let end = found.end;
         let rest = &text[end..];
@@ -55,56 +98,54 @@ fn one(larder: &Larder, text: &str) -> Thing {
     if let Some(found) = fruit(larder, text) {
         return found;
     }
-    behind(larder, text).unwrap_or_else(|| thing(larder, None, text))
-}
-
-/// "1 lemon, zest only", "1 orange, juiced": a part of a fruit by its number.
-fn peel(larder: &Larder, found: Head, rest: &str) -> Thing {
-    let lower = rest.to_lowercase();
-    for fruit in ["lemon", "orange", "lime"] {
-        let Some(after) = lower.trim().trim_start_matches("of ").strip_prefix(fruit) else {
-            continue;
-        };
-        let after = after.trim_start_matches('s').trim_start_matches("'s");
-        let has = |word: &str| after.contains(word);
-        let part = match (has("zest") || has("rind"), has("juic")) {
-            (true, false) => "zest",
-            (false, true) => "juice",
-            _ => continue,
-        };
-        let alone = after.trim_start().starts_with(',') || after.trim_start().starts_with('(');
-        let name = format!("{fruit} {part}");
-        if alone && named(larder, &name).is_some() {
-            return thing(larder, Some(found), &name);
-        }
+    if let Some(rest) = uncounted(text) {
+        return thing(larder, None, rest);
     }
-    thing(larder, Some(found), rest)
+    let found = behind(larder, text).unwrap_or_else(|| thing(larder, None, text));
+    // "a nut of butter": of what is known, how much is not.
+    if found.named.is_none()
+        && let Some((what, name)) = text.split_once(" of ")
+        && what.split_whitespace().count() <= 3
+        && !holds(NO_INGREDIENT, &bare(what.split(' ').next().unwrap_or(what)))
+        && named(larder, first_phrase(name)).is_some()
+    {
+        let mut known = thing(larder, None, name);
+        known.notes.insert(0, what.to_owned());
+        return known;
+    }
+    found
 }
 
-/// "finely grated zest of 1 lemon", "juice of half an orange".
-fn fruit(larder: &Larder, text: &str) -> Option<Thing> {
+/// "a few drops of vanilla extract", "some raisins": what is uncounted has no amount.
+fn uncounted(text: &str) -> Option<&str> {
     let lower = text.to_ascii_lowercase();
-    let at = lower.find(" of ")?;
-    let what = lower[..at].split_whitespace().last().map(bare)?;
-    if !matches!(
-        what.as_str(),
-        "zest" | "rind" | "peel" | "juice" | "yolk" | "yolks" | "white" | "whites"
-    ) {
-        return None;
-    }
-    let rest = text[at + " of ".len()..].trim_start();
-    let found = head(rest)?;
-    let after = &rest[found.end..];
-    let stop = after.find([',', '(', ';']).unwrap_or(after.len());
-    let name = after[..stop].trim();
-    let (first, tail) = (
-        text[..at].rsplit_once(' ').map_or("", |(first, _)| first),
-        &after[stop..],
-    );
-    let fruit_name = bare(name.split_whitespace().last()?);
-    let whole = format!("{first} {} {what}{tail}", fruit_name.trim_end_matches('s'));
-    let read = thing(larder, Some(found), whole.trim());
-    read.named.is_some().then_some(read)
+    let start = [
+        "the rest of the ",
+        "rest of the ",
+        "the remaining ",
+        "remaining ",
+        "reserved ",
+        "half of the ",
+        "half the ",
+        "a few ",
+        "few ",
+        "a little ",
+        "a bit of ",
+        "some ",
+        "several ",
+        "enough ",
+        "plenty of ",
+        "lots of ",
+        "a touch of ",
+        "a shake of ",
+    ]
+    .iter()
+    .find(|start| lower.starts_with(**start))?
+    .len();
+    let rest = &text[start..];
+    let unit = crate::measure::read::prose::leading_unit(rest);
+    let end = unit.map_or(0, |(_, end)| end);
+    Some(rest[end..].trim_start())
 }
 
 /// "2 tbsp each: sesame seeds, poppy seeds", "salt and sugar, 1 tsp each".
@@ -301,6 +342,7 @@ fn labelled(larder: &Larder, text: &str) -> Option<Vec<Thing>> {
     }
     for one in &mut things {
         one.place = one.place.or_else(|| place(&purpose, true));
+        one.at_will |= purpose.starts_with("optional");
         one.notes.insert(0, label.to_owned());
     }
     Some(things)
@@ -339,6 +381,15 @@ fn behind(larder: &Larder, text: &str) -> Option<Thing> {
         let mut after = text[from + found.end..].trim_start();
         if text[before.len()..at].contains('(') {
             after = after.strip_prefix(')').unwrap_or(after);
+        }
+        // A baker's percentage behind the amount.
+        if let Some(share) = after.strip_suffix('%')
+            && share
+                .trim()
+                .bytes()
+                .all(|b| b.is_ascii_digit() || matches!(b, b'.' | b','))
+        {
+            after = "";
         }
         let number = found
             .amount

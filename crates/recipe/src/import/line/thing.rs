@@ -1,10 +1,10 @@
 //! One thing of a line after its amount: its name, and what the rest of the line says of it.
 
 use super::aside::{at_will_off, choice_off, is_at_will, purpose, purpose_off, turn_off};
-use super::head::{Head, SIZES, in_brackets, whole};
+use super::head::{Head, SIZES, head, in_brackets, whole};
 use super::name::{Named, named, picked_by_share};
 use super::state::{starts_with_state, states_off};
-use super::words::{bare, place};
+use super::words::{bare, is_adverb, is_state, place};
 use crate::document::model::Place;
 use crate::import::model::{LineAmount, LineUnit};
 use crate::larder::{Larder, Role};
@@ -23,6 +23,8 @@ pub(super) struct Thing {
     pub notes: Vec<String>,
     /// Whether the line offers something else instead.
     pub open: bool,
+    /// Whether the line takes something off the amount again: "1 cup minus 1 tbsp".
+    pub less: bool,
     /// Whether the line leaves the amount to the cook: "to taste", "or more", "optional".
     pub at_will: bool,
 }
@@ -35,10 +37,23 @@ pub(super) fn thing(larder: &Larder, head: Option<Head>, rest: &str) -> Thing {
         thing.also = head.also;
     }
     let mut size = None;
-    let rest = without_brackets(rest, &mut thing, &mut size);
+    let mut bracketed = Vec::new();
+    let rest = without_brackets(rest, &mut thing, &mut size, &mut bracketed);
     let rest = rest.trim_start_matches(|c: char| !c.is_alphanumeric() && c != '%');
-    let rest = after_word(after_word(rest, "of"), "the");
-    let (name, tail) = split_tail(rest);
+    let rest = less_off(after_word(after_word(rest, "of"), "the"), &mut thing);
+    let (mut name, mut tail) = split_tail(rest);
+    // "cooked, mashed potatoes": states before the name, with a comma.
+    if !tail.is_empty()
+        && name
+            .split_whitespace()
+            .all(|word| is_state(word) || is_adverb(word))
+    {
+        let end = rest
+            .find(tail[0])
+            .map_or(rest.len(), |at| at + tail[0].len());
+        name = &rest[..end];
+        tail.remove(0);
+    }
     let name = purpose_off(name, &mut thing);
     let name = at_will_off(&name, &mut thing);
     let name = turn_off(&name, &mut thing);
@@ -46,10 +61,37 @@ pub(super) fn thing(larder: &Larder, head: Option<Head>, rest: &str) -> Thing {
     let name = states_off(larder, &name, &mut thing);
     name.trim_matches(|c: char| !c.is_alphanumeric() && !matches!(c, '%' | '\''))
         .clone_into(&mut thing.words);
-    look_up(larder, &mut thing, rest);
+    look_up(larder, &mut thing);
+    let bracketed = bracketed.iter().flat_map(|inside| inside.split(", "));
+    let tail: Vec<(&str, bool)> = bracketed
+        .map(|phrase| (phrase.trim(), true))
+        .chain(
+            tail.iter()
+                .enumerate()
+                .map(|(place, phrase)| (*phrase, place == 0)),
+        )
+        .collect();
     tails(larder, &tail, &mut thing, &mut size);
+    let shares = format!("{rest} {}", thing.notes.join(" "));
+    if let Some(named) = &mut thing.named {
+        picked_by_share(named, &shares);
+    }
     settle(larder, &mut thing, size);
     thing
+}
+
+/// "1 cup minus 1 tbsp": the second amount is taken off, which is said and not reckoned.
+fn less_off<'t>(rest: &'t str, thing: &mut Thing) -> &'t str {
+    let after = after_word(after_word(rest, "minus"), "less");
+    match head(after) {
+        Some(found) if after.len() < rest.len() => {
+            thing.less = true;
+            let off = rest.len() - after.len() + found.end;
+            thing.notes.push(rest[..off].to_owned());
+            after_word(rest[off..].trim_start(), "of")
+        }
+        _ => rest,
+    }
 }
 
 /// A text after a word that it begins with.
@@ -63,14 +105,21 @@ pub(super) fn after_word<'t>(text: &'t str, word: &str) -> &'t str {
 }
 
 /// Takes brackets out and says what stands in each.
-fn without_brackets(rest: &str, thing: &mut Thing, size: &mut Option<&'static str>) -> String {
+fn without_brackets(
+    rest: &str,
+    thing: &mut Thing,
+    size: &mut Option<&'static str>,
+    others: &mut Vec<String>,
+) -> String {
     let mut text = rest.to_owned();
     while let Some(open) = text.find('(') {
         let close = text[open..].find(')').map_or(text.len(), |n| open + n);
         let inside = text[open + 1..close].trim().to_owned();
         let end = (close + 1).min(text.len());
         text.replace_range(open..end, " ");
-        bracket(&inside, thing, size);
+        if !bracket(&inside, thing, size) && !inside.is_empty() {
+            others.push(inside);
+        }
     }
     text.split_whitespace()
         .collect::<Vec<_>>()
@@ -78,18 +127,19 @@ fn without_brackets(rest: &str, thing: &mut Thing, size: &mut Option<&'static st
         .replace(" ,", ",")
 }
 
-fn bracket(inside: &str, thing: &mut Thing, size: &mut Option<&'static str>) {
+/// Reads what stands in brackets, when it is an amount, a size or a purpose.
+fn bracket(inside: &str, thing: &mut Thing, size: &mut Option<&'static str>) -> bool {
     let lower = inside.to_lowercase();
     if let Some(amount) = &thing.amount {
         if let Some(also) = in_brackets(inside, amount) {
             if thing.also.is_none() {
                 thing.also = Some(also);
             }
-            return;
+            return true;
         }
     } else if let Some(amount) = whole(inside) {
         thing.amount = Some(amount);
-        return;
+        return true;
     }
     if let Some(found) = size_word(&lower) {
         *size = Some(found);
@@ -98,11 +148,13 @@ fn bracket(inside: &str, thing: &mut Thing, size: &mut Option<&'static str>) {
         thing.notes.push(inside.to_owned());
     } else if lower.starts_with("for ") || lower.starts_with("to ") {
         purpose(inside, thing);
-    } else if starts_with_state(inside) {
-        thing.state.get_or_insert_with(|| inside.to_owned());
-    } else if !inside.is_empty() {
+    } else if lower.starts_with("or ") {
+        thing.open = true;
         thing.notes.push(inside.to_owned());
+    } else {
+        return false;
     }
+    true
 }
 
 /// "large", "size large", "large eggs".
@@ -116,6 +168,13 @@ fn size_word(text: &str) -> Option<&'static str> {
     let plain = plain
         .trim_start_matches("size ")
         .replace("extra large", "extra-large");
+    let plain = match plain.as_str() {
+        "s" => "small",
+        "m" => "medium",
+        "l" => "large",
+        "xl" => "extra-large",
+        word => word,
+    };
     SIZES.iter().copied().find(|size| *size == plain)
 }
 
@@ -151,7 +210,7 @@ fn split_tail(rest: &str) -> (&str, Vec<&str>) {
 }
 
 /// Looks the name up as it stands.
-fn look_up(larder: &Larder, thing: &mut Thing, rest: &str) {
+fn look_up(larder: &Larder, thing: &mut Thing) {
     thing.named = named(larder, &thing.words);
     if thing.named.is_none()
         && let Some((unit, name)) = unit_behind(larder, thing)
@@ -163,10 +222,6 @@ fn look_up(larder: &Larder, thing: &mut Thing, rest: &str) {
         {
             piece.unit = unit;
         }
-    }
-    let shares = format!("{rest} {}", thing.notes.join(" "));
-    if let Some(named) = &mut thing.named {
-        picked_by_share(named, &shares);
     }
 }
 
@@ -189,9 +244,14 @@ fn unit_behind(larder: &Larder, thing: &Thing) -> Option<(LineUnit, String)> {
 }
 
 /// Reads the phrases after the name.
-fn tails(larder: &Larder, tail: &[&str], thing: &mut Thing, size: &mut Option<&'static str>) {
+fn tails(
+    larder: &Larder,
+    tail: &[(&str, bool)],
+    thing: &mut Thing,
+    size: &mut Option<&'static str>,
+) {
     let mut state_open = false;
-    for (place_in_tail, phrase) in tail.iter().enumerate() {
+    for (phrase, may_qualify) in tail {
         let phrase = after_word(phrase, "and");
         let lower = phrase.to_lowercase();
         if let Some(found) = size_word(&lower) {
@@ -207,21 +267,17 @@ fn tails(larder: &Larder, tail: &[&str], thing: &mut Thing, size: &mut Option<&'
             || lower.starts_with("plus ")
         {
             purpose(phrase, thing);
-        } else if place_in_tail == 0
-            && !starts_with_state(phrase)
-            && qualifies(larder, phrase, thing)
-        {
+        } else if *may_qualify && !starts_with_state(phrase) && qualifies(larder, phrase, thing) {
         } else if starts_with_state(phrase) || (state_open && lower.starts_with("then ")) {
             let phrase = purpose_off(phrase, thing);
             let phrase = at_will_off(&phrase, thing);
             let said = phrase.split(" from the ").next().unwrap_or(&phrase);
             let said = said.split(" plus ").next().unwrap_or(said).trim();
             match &mut thing.state {
-                Some(state) if state_open => {
+                Some(state) => {
                     state.push_str(", ");
                     state.push_str(said);
                 }
-                Some(_) => thing.notes.push(said.to_owned()),
                 none => *none = Some(said.to_owned()),
             }
             state_open = true;

@@ -12,7 +12,7 @@ pub(super) const STATES: &str = "\
     whipped zested juiced squeezed strained creamed cooked heated proofed dissolved smashed \
     bruised trimmed seeded deseeded shelled slivered pounded pureed puréed bashed split \
     unwrapped clarified sifted. levelled lightly-beaten caramelised caramelized scraped \
-    activated fed bubbly ripe";
+    activated fed bubbly";
 
 /// Words that make one state of a following one: "lightly beaten", "very soft".
 pub(super) const ADVERBS: &str = "\
@@ -40,13 +40,20 @@ pub(super) const DESCRIPTORS: &str = "\
     shelled seedless pitted unsulphured unsulfured unflavoured unflavored unroasted sweet \
     ground powdered baking cooking culinary strong enriched unenriched double-acting \
     aluminum-free aluminium-free gluten-free ready-to-eat soft shop-bought store-bought \
-    home-made homemade packed level";
+    home-made homemade mature extra-mature sharp aged packed level";
 
 /// Descriptors that may change what a thing is; they are only dropped where the name without them
 /// is still of one kind and the word adds nothing to it.
 pub(super) const WEIGHTY: &str = "\
     plain light strong sweet ground powdered full-fat full fat soft natural fine quick \
     baking gluten-free thick raw whole enriched cooking mild hen regular";
+
+/// Last words of names of ingredients, also of those that the larder has not.
+pub(super) const FAMILIES: &str = "\
+    flour flours sugar sugars oil oils seed seeds butter milk cheese spice spices syrup salt \
+    extract essence powder nut nuts jam cream yeast starter leaven levain sourdough meal starch \
+    juice zest liqueur vinegar chocolate fruit fruits berries cherries peel honey treacle yoghurt \
+    yogurt herbs flakes paste colouring coloring sprinkles";
 
 /// Things of a kitchen that do not go in.
 pub(super) const TOOLS: &str = "\

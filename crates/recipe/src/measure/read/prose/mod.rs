@@ -137,6 +137,11 @@ fn finish(
     }
     if let Some((unit, after)) = unit {
         end += after;
+        // 180C is a temperature.
+        let letter = text[..end].ends_with(['c', 'C']);
+        if letter && unit == LineUnit::Cup && number.high > 20.0 {
+            return None;
+        }
         let mut piece = Piece {
             low: number.low,
             high: number.high,

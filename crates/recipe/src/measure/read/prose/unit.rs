@@ -117,6 +117,8 @@ const SPELLINGS: &[(&str, LineUnit)] = &[
     ("dessertspoons", Thing("dessertspoon")),
     ("dessertspoon", Thing("dessertspoon")),
     ("dsp", Thing("dessertspoon")),
+    ("gills", Thing("gill")),
+    ("gill", Thing("gill")),
     ("teacups", Thing("teacup")),
     ("teacup", Thing("teacup")),
     ("extra-large", Thing("extra-large")),
