@@ -266,6 +266,7 @@ fn json_follows_its_schema() {
         ],
         vec!["publish", "examples/feast-bread.toml", "--into", into],
         vec!["demo", "--into", into],
+        vec!["label", "examples/cardamom-dough.toml", "--law", "both"],
         vec!["explain"],
         vec!["licences"],
         vec!["manual", "pages"],

@@ -115,6 +115,7 @@ pub fn label() -> LabelLines {
                 Part::Words(text(").")),
             ],
         }],
+        list_notes: Vec::new(),
         notes: vec![text("Trans fat of whole milk is not in the tables.")],
     }
 }

@@ -25,7 +25,7 @@ pub fn label(title: &str, lines: &LabelLines, laws: &[Law]) -> String {
             paragraph(&mut text, remark, 0);
         }
     }
-    for note in &lines.notes {
+    for note in lines.notes.iter().chain(&lines.list_notes) {
         paragraph(&mut text, note, 0);
     }
     text.push('\n');

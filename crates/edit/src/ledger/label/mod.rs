@@ -54,6 +54,7 @@ pub fn lines(inputs: &Inputs) -> LabelLines {
             .map(|product| product_label(inputs, product))
             .collect(),
         notes: notes::notes(inputs, &made),
+        list_notes: notes::list_notes(inputs, &made),
     }
 }
 

@@ -37,6 +37,8 @@ pub struct LabelLines {
     pub products: Vec<ProductLabel>,
     /// What is not known, what is not taken off, what is left over.
     pub notes: Vec<String>,
+    /// What is to be read on packs before an ingredient list is copied; printed where lists are.
+    pub list_notes: Vec<String>,
 }
 
 /// The label of one product.

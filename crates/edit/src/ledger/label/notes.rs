@@ -66,8 +66,13 @@ pub fn notes(inputs: &Inputs, label: &Label<'_>) -> Vec<String> {
             share(label.left_over, label.bought.mass())
         ));
     }
-    notes.extend(packs(inputs, label));
+    notes.extend(packs(inputs, label, &[Honesty::ByPack]));
     notes
+}
+
+/// What is to be read on packs before an ingredient list is copied.
+pub fn list_notes(inputs: &Inputs, label: &Label<'_>) -> Vec<String> {
+    packs(inputs, label, &[Honesty::Usual, Honesty::Malt])
 }
 
 /// One note for each sort of gap: the ingredients with what is not known of them.
@@ -121,8 +126,8 @@ fn sentence(why: Why, nutrients: &str, names: &str) -> String {
     }
 }
 
-/// What is to be read on packs before an ingredient list is copied.
-fn packs(inputs: &Inputs, label: &Label<'_>) -> Vec<String> {
+/// Notes of these sorts.
+fn packs(inputs: &Inputs, label: &Label<'_>, sorts: &[Honesty]) -> Vec<String> {
     let mut found: Vec<(Honesty, String)> = Vec::new();
     for product in &label.products {
         for one in honesty(inputs, product) {
@@ -131,15 +136,15 @@ fn packs(inputs: &Inputs, label: &Label<'_>) -> Vec<String> {
             }
         }
     }
-    [Honesty::ByPack, Honesty::Usual, Honesty::Malt]
-        .into_iter()
+    sorts
+        .iter()
         .filter_map(|sort| {
             let names: Vec<String> = found
                 .iter()
-                .filter(|(one, _)| *one == sort)
+                .filter(|(one, _)| one == sort)
                 .map(|(_, name)| name.clone())
                 .collect();
-            (!names.is_empty()).then(|| note(sort, &names))
+            (!names.is_empty()).then(|| note(*sort, &names))
         })
         .collect()
 }
