@@ -8,10 +8,10 @@ use everyoven_tests::demos;
 use numerics::quantity::Mass;
 use proptest::collection::vec;
 use proptest::prelude::{Strategy, prop_assert, proptest};
-use recipe::formula::percent::{Cut, scale};
 use recipe::formula::{Formula, formula};
 use recipe::label::{Nutrient, Tally, label};
 use recipe::larder::Larder;
+use recipe::scale::{Cut, times};
 use std::sync::LazyLock;
 
 static LARDER: LazyLock<Larder> = LazyLock::new(Larder::open);
@@ -81,7 +81,7 @@ proptest! {
     #[test]
     fn scaling_changes_nothing_in_100_g(items in dough(), factor in 0.05..40.0_f64) {
         let recipe = read(&items);
-        let larger = scale(&recipe, factor, Cut::Size).expect("a factor above zero");
+        let larger = times(&recipe, factor, Cut::Size).expect("a factor above zero");
         let (before, after) = (sums(&recipe), sums(&larger));
         let one = label(&recipe, &before, &LARDER);
         let other = label(&larger, &after, &LARDER);
