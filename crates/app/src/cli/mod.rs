@@ -14,6 +14,7 @@ mod mix;
 mod new;
 pub mod publish;
 mod serve;
+mod shopping;
 mod variant;
 pub mod work;
 
@@ -44,6 +45,7 @@ enum Command {
     Formula(formula::Args),
     Mix(mix::Args),
     Label(label::Args),
+    Shopping(shopping::Args),
     Variant(variant::Args),
     Publish(publish::Args),
     Demo(demo::Args),
@@ -62,6 +64,7 @@ impl Command {
             Self::Formula(_) => "formula",
             Self::Mix(_) => "mix",
             Self::Label(_) => "label",
+            Self::Shopping(_) => "shopping",
             Self::Variant(_) => "variant",
             Self::Publish(_) => "publish",
             Self::Demo(_) => "demo",
@@ -107,6 +110,7 @@ pub fn main() -> ExitCode {
         Command::Formula(args) => formula::run(&args),
         Command::Mix(args) => mix::run(&args),
         Command::Label(args) => label::run(&args),
+        Command::Shopping(args) => shopping::run(&args),
         Command::Variant(args) => variant::run(&args),
         Command::Publish(args) => publish::run(&args),
         Command::Demo(args) => demo::run(&args),

@@ -8,7 +8,9 @@ use crate::Inputs;
 use gather::{Wanted, gather};
 use numerics::decimal::{fixed, trimmed};
 use numerics::quantity::Mass;
-use recipe::larder::Role;
+use recipe::document::model::{Amount, PriceFile};
+use recipe::formula::Resolved;
+use recipe::larder::{Found, Ingredient, Role};
 use recipe::provenance::{Had, Origin};
 
 /// A recipe and how many times it is made.
@@ -29,6 +31,10 @@ pub struct Pack {
     pub holds: Mass,
     /// As it is said: "1 kg", "12 large".
     pub said: String,
+    /// How many pieces it holds, and of what size, when it is counted: (12, "large").
+    pub pieces: Option<(f64, String)>,
+    /// Its own word when it has one: "packet", "stick".
+    pub word: Option<&'static str>,
     /// Who says so.
     pub origin: Origin,
 }
@@ -235,11 +241,27 @@ fn line(at: usize, one: &Wanted, packs: &[Pack], shared: bool) -> ShoppingLine {
             .min_by(|a, b| bought(one.mass, a).1.order(bought(one.mass, b).1))
             .or_else(|| gather::usual_pack(one))
     });
-    let (packs, left) = match known.filter(|pack| pack.holds > Mass::ZERO && one.mass > Mass::ZERO)
-    {
+    let known = known.filter(|pack| pack.holds > Mass::ZERO && one.mass > Mass::ZERO);
+    let (packs, left) = match known {
         Some(pack) => {
             let (number, over) = bought(one.mass, &pack);
-            let said = format!("{}\u{a0}×\u{a0}{}", fixed(number, 0), pack.said);
+            let said = match pack.word {
+                Some(word) => {
+                    let plural = if number > 1.0 { "s" } else { "" };
+                    format!("{}\u{a0}{word}{plural} of {}", fixed(number, 0), pack.said)
+                }
+                None => format!("{}\u{a0}×\u{a0}{}", fixed(number, 0), pack.said),
+            };
+            let by_piece = one.count.as_ref().zip(pack.pieces.as_ref());
+            let over_said = match by_piece {
+                // What is counted is left over by the piece.
+                Some(((wanted, _), (holds, size))) => {
+                    let rest = (number * holds - wanted).max(0.0);
+                    format!("{}\u{a0}{size}", fixed(rest, 0))
+                }
+                None => say::mass(over),
+            };
+            let some_left = over.grams() >= 0.5 && !over_said.starts_with("0\u{a0}");
             let number = figure(
                 format!("{place}.packs"),
                 number,
@@ -251,10 +273,10 @@ fn line(at: usize, one: &Wanted, packs: &[Pack], shared: bool) -> ShoppingLine {
                 format!("{place}.left"),
                 over.si(),
                 Mass::SI,
-                say::mass(over),
+                over_said,
                 summed,
             );
-            (Some(number), Some(left).filter(|_| over.grams() >= 0.5))
+            (Some(number), Some(left).filter(|_| some_left))
         }
         None => (None, None),
     };
@@ -293,8 +315,51 @@ impl Shopping {
     }
 }
 
+/// The packs that the cook's prices name of what a recipe uses.
+pub fn packs(order: &Order, file: &PriceFile) -> Vec<Pack> {
+    let larder = order.inputs.larder;
+    let row = |ingredient: &Ingredient| larder.statement(ingredient).map(|words| words.row.clone());
+    let mut packs = Vec::new();
+    for entry in &file.prices {
+        let Found::One(sold) = larder.find(&entry.of.value) else {
+            continue;
+        };
+        let Ok((holds, _)) = larder.weigh(sold, &entry.amount.value) else {
+            continue;
+        };
+        let (said, pieces) = match &entry.amount.value {
+            Amount::Mass(mass) => (pack_said(*mass), None),
+            amount @ Amount::Count {
+                count,
+                size: Some(size),
+            } => (say::amount(amount), Some((*count, size.clone()))),
+            amount => (say::amount(amount), None),
+        };
+        let used = order.inputs.formula.every_item().filter_map(|item| {
+            let Resolved::Ingredient(used) = &item.what else {
+                return None;
+            };
+            // A flour of the recipe's own is sold as the flour that it is like.
+            let same = used.key == sold.key || (row(used).is_some() && row(used) == row(sold));
+            same.then_some(used.key.clone())
+        });
+        let mut keys: Vec<_> = used.collect();
+        keys.sort_unstable();
+        keys.dedup();
+        packs.extend(keys.into_iter().map(|key| Pack {
+            key,
+            holds,
+            said: said.clone(),
+            pieces: pieces.clone(),
+            word: None,
+            origin: Origin::new("the cook's own prices", Had::Written),
+        }));
+    }
+    packs
+}
+
 /// A pack's size as it is said: "1 kg", "500 g", "2.5 kg".
-pub fn pack_said(holds: Mass) -> String {
+fn pack_said(holds: Mass) -> String {
     let grams = holds.grams();
     if grams >= 1000.0 - 1e-9 {
         return format!("{}\u{a0}kg", trimmed(grams / 1000.0, 3));

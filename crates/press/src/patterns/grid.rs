@@ -11,6 +11,9 @@ pub(super) const FOOT_MM: f64 = 18.0;
 /// Room that the words of a pattern take when drawings stand below them, millimetres.
 const WORDS_MM: f64 = 97.0;
 
+/// A drawing this narrow leaves room for the words beside it, millimetres.
+const BESIDE_MM: f64 = 100.0;
+
 /// Room between two parts on one sheet, millimetres.
 const GAP_MM: f64 = 4.0;
 
@@ -40,6 +43,8 @@ pub(super) struct Page {
     pub joins: Vec<Join>,
     /// Its number among the sheets to be joined.
     pub number: usize,
+    /// Width of what stands on it, millimetres.
+    pub wide_mm: f64,
     /// Height of what stands on it, millimetres.
     pub tall_mm: f64,
 }
@@ -53,6 +58,10 @@ pub(super) struct Join {
 /// How the sheets of one part lie beside each other.
 pub(super) struct Map {
     pub name: String,
+    /// The part by its place.
+    pub part: usize,
+    /// Where its corner stands in the area of all sheets together.
+    pub at: (f64, f64),
     pub across: usize,
     pub down: usize,
     pub first: usize,
@@ -66,6 +75,8 @@ pub(super) struct Layout {
     pub turned: Vec<bool>,
     /// Whether the only sheet stands below the words.
     pub together: bool,
+    /// Whether the only sheet stands beside the words.
+    pub beside: bool,
 }
 
 /// Lays every part out.
@@ -76,6 +87,7 @@ pub(super) fn pages(parts: &[Part], paper: &Paper) -> Layout {
         maps: Vec::new(),
         turned: Vec::new(),
         together: false,
+        beside: false,
     };
     let mut small = Vec::new();
     for (place, part) in parts.iter().enumerate() {
@@ -100,6 +112,10 @@ pub(super) fn pages(parts: &[Part], paper: &Paper) -> Layout {
         }
     }
     layout.pages.extend(shelves(&small, area));
+    layout.beside = match layout.pages.as_slice() {
+        [only] => !only.framed && only.wide_mm <= BESIDE_MM,
+        _ => false,
+    };
     layout
 }
 
@@ -155,12 +171,15 @@ fn over_several(layout: &mut Layout, place: usize, name: &str, size: (f64, f64),
                 framed: true,
                 joins,
                 number: layout.pages.len() + 1,
+                wide_mm: area.0,
                 tall_mm: area.1,
             });
         }
     }
     layout.maps.push(Map {
         name: name.to_owned(),
+        part: place,
+        at: (left, upper),
         across,
         down,
         first,
@@ -193,12 +212,14 @@ fn shelves(small: &[(usize, (f64, f64))], area: (f64, f64)) -> Vec<Page> {
                 framed: false,
                 joins: Vec::new(),
                 number: 0,
+                wide_mm: 0.0,
                 tall_mm: 0.0,
             });
             (x, y, row) = (0.0, 0.0, 0.0);
         }
         if let Some(page) = pages.last_mut() {
             page.placed.push((*place, (x, y)));
+            page.wide_mm = page.wide_mm.max(x + size.0);
             page.tall_mm = page.tall_mm.max(y + size.1);
         }
         x += size.0 + GAP_MM;

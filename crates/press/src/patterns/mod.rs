@@ -82,9 +82,11 @@ fn of_pattern(pattern: &Pattern, paper: &Paper) -> Value {
         "parts": parts,
         "lines": lines,
         "maps": laid.maps.iter().map(|map| json!({
-            "name": map.name, "across": map.across, "down": map.down, "first": map.first,
+            "name": map.name, "part": map.part,
+            "at": [coordinate(map.at.0), coordinate(map.at.1)], "across": map.across, "down": map.down, "first": map.first,
         })).collect::<Vec<_>>(),
         "together": laid.together,
+        "beside": laid.beside,
         "pages": laid.pages.iter().map(page).collect::<Vec<_>>(),
     })
 }
@@ -110,6 +112,7 @@ fn page(page: &Page) -> Value {
         "framed": page.framed,
         "joins": joins,
         "number": page.number,
+        "width": coordinate(page.wide_mm),
         "height": coordinate(page.tall_mm),
     })
 }

@@ -4,12 +4,14 @@ mod formula;
 mod import;
 mod label;
 mod mix;
+mod shopping;
 mod variant;
 
 pub use formula::formula;
 pub use import::import;
 pub use label::{cost, label};
 pub use mix::mix;
+pub use shopping::shopping;
 pub use variant::variant;
 
 /// Columns of a terminal.

@@ -22,6 +22,9 @@ const HEAD_MM: f64 = 16.0;
 /// Width of a strip, mm.
 const WIDE_MM: f64 = 44.0;
 
+/// Width of the lane that each of three scales has, mm.
+const LANE_MM: f64 = WIDE_MM / 3.0;
+
 /// The level on which the printed example is worked out, mm.
 const EXAMPLE_MM: f64 = 30.0;
 
@@ -101,7 +104,7 @@ fn said(times: f64, names: &[String]) -> Fact {
     Fact {
         label: say::capital(&name),
         shown: format!(
-            "{} the starting level: from {} to {}",
+            "{}: from {} to {}",
             multiple.shown,
             sizes(&[EXAMPLE_MM]),
             to.shown
@@ -121,14 +124,17 @@ fn strip(times: f64, names: &[String]) -> Part {
     let foot = HEAD_MM + TALL_MM;
     part.rectangle(Line::Cut, (0.0, 0.0), (WIDE_MM, foot));
     part.word((WIDE_MM / 2.0, 4.5), 9.5, name);
-    part.line(Line::Edge, vec![(0.0, HEAD_MM), (WIDE_MM, HEAD_MM)]);
-    part.word((6.5, 12.0), 7.5, "start");
-    part.word((WIDE_MM - 8.0, 12.0), 7.5, say::times(times));
+    part.line(Line::Scale, vec![(0.0, HEAD_MM), (WIDE_MM, HEAD_MM)]);
+    part.word((LANE_MM / 2.0, 12.0), 7.5, "start");
+    part.word((WIDE_MM - LANE_MM / 2.0, 12.0), 7.5, say::times(times));
     scale(&mut part, 1.0, 0.0, 1.0, 10.0);
     // Close multiples would run into each other.
     if times > ON_THE_WAY + 0.15 {
         part.word((WIDE_MM / 2.0, 12.0), 7.5, say::times(ON_THE_WAY));
-        scale(&mut part, ON_THE_WAY, WIDE_MM / 2.0 - 5.0, 1.0, 10.0);
+        scale(&mut part, ON_THE_WAY, LANE_MM, 1.0, 10.0);
+        for lane in [LANE_MM, 2.0 * LANE_MM] {
+            part.line(Line::Scale, vec![(lane, HEAD_MM), (lane, foot)]);
+        }
     }
     scale(&mut part, times, WIDE_MM, -1.0, 5.0);
     part
@@ -150,7 +156,7 @@ fn scale(part: &mut Part, times: f64, x: f64, towards: f64, numbered: f64) {
             2.5
         };
         if start > 0.0 {
-            part.line(Line::Edge, vec![(x, y), (x + towards * tick, y)]);
+            part.line(Line::Scale, vec![(x, y), (x + towards * tick, y)]);
             if whole(numbered) {
                 part.word((x + towards * 10.0, y), 7.5, trimmed(start, 0));
             }

@@ -15,7 +15,6 @@ use numerics::decimal::{round_to, trimmed};
 use numerics::quantity::{Density, Length, Mass};
 use recipe::document::model::Product;
 use recipe::formula::{Formula, ProductSum};
-use recipe::measure::mixed;
 use recipe::provenance::Origin;
 
 /// Dough that was knocked back and shaped, with the little gas it keeps (common practice; dough
@@ -58,13 +57,20 @@ fn sizes(lengths_mm: &[f64]) -> String {
     )
 }
 
-/// Inches to the nearest eighth.
+/// Inches to the nearest eighth, as rulers are marked.
 fn inches(length_mm: f64) -> String {
-    let eighths = round_to(length_mm / 25.4, 0.125);
-    if eighths > 0.0 {
-        mixed(eighths)
-    } else {
-        trimmed(length_mm / 25.4, 2)
+    const EIGHTHS: [&str; 8] = ["", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"];
+    let rounded = round_to(length_mm / 25.4, 0.125);
+    let whole = rounded.floor();
+    let part = EIGHTHS
+        .iter()
+        .zip([0.0, 0.125, 0.25, 0.375, 0.5, 0.625, 0.75, 0.875])
+        .find(|(_, eighths)| (rounded - whole - eighths).abs() < 1e-6);
+    let glyph = part.map_or("", |(glyph, _)| glyph);
+    match (whole > 0.0, glyph) {
+        (false, "") => trimmed(length_mm / 25.4, 2),
+        (false, glyph) => glyph.to_owned(),
+        (true, glyph) => format!("{}{glyph}", trimmed(whole, 0)),
     }
 }
 
@@ -114,4 +120,19 @@ fn volume_mm3(mass: Mass) -> f64 {
 fn for_products(names: &[String]) -> String {
     let names: Vec<_> = names.iter().map(|name| format!("the {name}")).collect();
     format!("for {}", say::list(&names))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::sizes;
+
+    #[test]
+    fn lengths_are_said_as_rulers_show_them() {
+        let said = |mm: &[f64]| sizes(mm).replace('\u{a0}', " ");
+        // 200.8 mm are 7.906 in and 98.8 mm are 3.890 in.
+        assert_eq!(said(&[200.8, 98.8]), "201 × 99 mm / 7⅞ × 3⅞ in");
+        assert_eq!(said(&[25.4]), "25 mm / 1 in");
+        assert_eq!(said(&[15.0]), "15 mm / ⅝ in");
+        assert_eq!(said(&[1.0]), "1 mm / 0.04 in");
+    }
 }

@@ -98,8 +98,10 @@ pub enum Line {
     Cut,
     /// Fold along it.
     Fold,
-    /// The edge of dough or tin, a scale's tick.
+    /// The edge of dough or tin.
     Edge,
+    /// A scale's tick.
+    Scale,
     /// Something to go by: the rim's height, the middle of a piece.
     Guide,
 }
@@ -111,6 +113,7 @@ impl Line {
             Self::Cut => "cut",
             Self::Fold => "fold",
             Self::Edge => "edge",
+            Self::Scale => "scale",
             Self::Guide => "guide",
         }
     }

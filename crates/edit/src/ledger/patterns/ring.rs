@@ -44,7 +44,11 @@ fn ring(inputs: &Inputs, product: &Product) -> Option<Pattern> {
     );
     let mut part = Part::new("", alt, outer, outer);
     part.circle(Line::Edge, (radius, radius), radius);
-    part.word((radius, 7.0), 10.0, format!("outer, {}", sizes(&[outer])));
+    part.word(
+        (outer * 0.13, outer * 0.06),
+        10.0,
+        format!("outer, {}", sizes(&[outer])),
+    );
     let mut notes = Vec::new();
     if let Some(rope) = rope_of_ring(outer, volume_mm3(mass)) {
         let inner = outer - 2.0 * rope;
@@ -52,7 +56,7 @@ fn ring(inputs: &Inputs, product: &Product) -> Option<Pattern> {
         lengths.push(fact(&place, "Rope, about", &[rope], &reckoned));
         part.circle(Line::Edge, (radius, radius), inner / 2.0);
         part.word(
-            (radius, rope + 7.0),
+            (radius * 0.62, radius * 0.78),
             10.0,
             format!("inner, {}", sizes(&[inner])),
         );

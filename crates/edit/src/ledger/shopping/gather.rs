@@ -187,7 +187,9 @@ pub(super) fn usual_pack(one: &Wanted) -> Option<Pack> {
     Some(Pack {
         key: ingredient.key.clone(),
         holds: *holds,
-        said: format!("{unit} of {}", say::mass(*holds)),
+        said: say::mass(*holds),
+        pieces: None,
+        word: Some(unit),
         origin: origin.clone(),
     })
 }
