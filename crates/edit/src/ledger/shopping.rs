@@ -332,15 +332,28 @@ pub fn packs(order: &Order, file: &PriceFile) -> Vec<Pack> {
             amount @ Amount::Count {
                 count,
                 size: Some(size),
-            } => (say::amount(amount), Some((*count, size.clone()))),
+            } if sold.role == Role::Egg => (say::amount(amount), Some((*count, size.clone()))),
+            Amount::Count {
+                count,
+                size: Some(size),
+            } => {
+                let plural = if *count > 1.0 && !size.ends_with('s') {
+                    "s"
+                } else {
+                    ""
+                };
+                (format!("{}\u{a0}{size}{plural}", trimmed(*count, 2)), None)
+            }
             amount => (say::amount(amount), None),
         };
         let used = order.inputs.formula.every_item().filter_map(|item| {
             let Resolved::Ingredient(used) = &item.what else {
                 return None;
             };
-            // A flour of the recipe's own is sold as the flour that it is like.
-            let same = used.key == sold.key || (row(used).is_some() && row(used) == row(sold));
+            // A flour of the recipe's own is sold as the flour that it is like; of other things the
+            // kin (pearl sugar, another yeast) come in packs of their own.
+            let kin = used.role == Role::Flour && row(used).is_some() && row(used) == row(sold);
+            let same = used.key == sold.key || kin;
             same.then_some(used.key.clone())
         });
         let mut keys: Vec<_> = used.collect();

@@ -2,14 +2,16 @@
 
 use edit::ledger::model::Part;
 
-/// Paper left free all round, which most printers at home cannot reach, millimetres.
-pub(super) const MARGIN_MM: f64 = 10.0;
+/// Paper left free at the top and the sides, millimetres: most printers at home reach to 3–5 mm of
+/// the edge (common practice), and a base 20 cm across then fits A4.
+pub(super) const MARGIN_MM: f64 = 5.0;
 
-/// Room at the foot for the rule and the line of origin, millimetres.
-pub(super) const FOOT_MM: f64 = 18.0;
+/// Room at the foot for the rule and the line of origin, and for printers that feed by the last
+/// centimetre, millimetres.
+pub(super) const FOOT_MM: f64 = 24.0;
 
 /// Room that the words of a pattern take when drawings stand below them, millimetres.
-const WORDS_MM: f64 = 97.0;
+const WORDS_MM: f64 = 84.0;
 
 /// A drawing this narrow leaves room for the words beside it, millimetres.
 const BESIDE_MM: f64 = 100.0;
@@ -28,7 +30,7 @@ impl Paper {
     const fn area(&self) -> (f64, f64) {
         (
             self.width_mm - 2.0 * MARGIN_MM,
-            self.height_mm - 2.0 * MARGIN_MM - FOOT_MM,
+            self.height_mm - MARGIN_MM - FOOT_MM,
         )
     }
 }
@@ -41,6 +43,8 @@ pub(super) struct Page {
     pub framed: bool,
     /// Marks on the frame.
     pub joins: Vec<Join>,
+    /// The part's name on a sheet that is joined.
+    pub name: String,
     /// Its number among the sheets to be joined.
     pub number: usize,
     /// Width of what stands on it, millimetres.
@@ -169,6 +173,7 @@ fn over_several(layout: &mut Layout, place: usize, name: &str, size: (f64, f64),
             layout.pages.push(Page {
                 placed: vec![(place, at)],
                 framed: true,
+                name: name.to_owned(),
                 joins,
                 number: layout.pages.len() + 1,
                 wide_mm: area.0,
@@ -210,6 +215,7 @@ fn shelves(small: &[(usize, (f64, f64))], area: (f64, f64)) -> Vec<Page> {
             pages.push(Page {
                 placed: Vec::new(),
                 framed: false,
+                name: String::new(),
                 joins: Vec::new(),
                 number: 0,
                 wide_mm: 0.0,
@@ -249,16 +255,16 @@ mod tests {
         let corners: Vec<_> = laid.pages[0].placed.iter().map(|(_, at)| at.0).collect();
         assert_eq!(corners, [0.0, 48.0, 96.0, 144.0]);
 
-        // 190 x 259 mm can be drawn on: 360 x 258 takes two sheets side by side.
-        let laid = pages(&[part(360.0, 258.0)], &A4);
+        // 200 x 268 mm can be drawn on: 380 x 267 takes two sheets side by side.
+        let laid = pages(&[part(380.0, 267.0)], &A4);
         assert_eq!((laid.pages.len(), laid.turned[0]), (2, false));
         let at: Vec<_> = laid.pages.iter().map(|page| page.placed[0].1).collect();
-        assert_eq!(at, [(10.0, 0.5), (-180.0, 0.5)]);
+        assert_eq!(at, [(10.0, 0.5), (-190.0, 0.5)]);
     }
 
     #[test]
     fn a_part_is_turned_when_that_saves_paper() {
-        let laid = pages(&[part(255.0, 180.0)], &A4);
+        let laid = pages(&[part(265.0, 180.0)], &A4);
         assert_eq!((laid.pages.len(), laid.turned[0]), (1, true));
     }
 

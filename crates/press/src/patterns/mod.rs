@@ -111,6 +111,7 @@ fn page(page: &Page) -> Value {
         "placed": placed,
         "framed": page.framed,
         "joins": joins,
+        "name": page.name,
         "number": page.number,
         "width": coordinate(page.wide_mm),
         "height": coordinate(page.tall_mm),

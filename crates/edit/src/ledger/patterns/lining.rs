@@ -181,14 +181,13 @@ fn box_lining(pattern: &mut Pattern, tin: &Tin, name: &str, sides: [f64; 3], abo
     pattern.lengths = vec![
         fact(&place, "Base", &[length, width], &origin),
         fact(&place, "Walls", &[wall], &origin),
-        fact(
-            &place,
-            "Above the rim",
-            &[above],
-            &Origin::new("common practice", Had::CommonPractice),
-        ),
         fact(&place, "Whole sheet", &[whole_x, whole_y], &origin),
     ];
+    if above > 0.0 {
+        let habit = Origin::new("common practice", Had::CommonPractice);
+        let fact = fact(&place, "Above the rim", &[above], &habit);
+        pattern.lengths.insert(2, fact);
+    }
     let alt = format!(
         "A cross-shaped sheet: a base of {} with four walls folded up from it, four slits and four \
          corner flaps.",

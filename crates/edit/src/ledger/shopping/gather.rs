@@ -2,7 +2,7 @@
 
 use super::{Order, Pack, ShoppingLine};
 use crate::ledger::model::Figure;
-use crate::ledger::{figure, products, readers, say};
+use crate::ledger::{figure, readers, say};
 use numerics::quantity::{Fraction, Mass};
 use recipe::document::model::{Action, Amount, Item, Material, Recipe};
 use recipe::formula::{Resolved, ResolvedItem};
@@ -205,7 +205,8 @@ pub(super) fn not_food(orders: &[Order]) -> Vec<ShoppingLine> {
                 .as_ref()
                 .filter(|tin| tin.material.value == Material::Paper);
             if let Some(tin) = paper {
-                let name = products::tin(tin, order.inputs.market);
+                let name = readers::vessel(&tin.name.value, order.inputs.market);
+                let name = format!("{name}, {}", say::tin_size(&tin.size.value));
                 let pieces = (f64::from(product.count.value) * order.batches - 1e-9).ceil();
                 lines.push(plain(name, Some(moulds(&product.name.value, pieces))));
             }

@@ -103,7 +103,7 @@ fn ring_tin(pattern: &mut Pattern, place: &str, (rim, tube, height): (f64, f64, 
     base.alt = "A ring for the base: an outer and an inner circle to cut.".to_owned();
     base.circle(Line::Cut, (rim, rim), tube);
     for word in &mut base.words {
-        word.at.1 = rim - f64::midpoint(rim, tube);
+        word.at = (rim, (rim - tube) * 0.7);
     }
     pattern.parts = vec![
         base,
@@ -122,7 +122,7 @@ fn disc(radius: f64) -> Part {
     part.circle(Line::Cut, (radius, radius), radius);
     part.cross((radius, radius), 4.0);
     let said = format!("base, {} across", super::super::sizes(&[2.0 * radius]));
-    part.word((radius, radius * 0.6), 11.0, said);
+    part.word((radius * 0.58, radius * 0.62), 11.0, said);
     part
 }
 
