@@ -103,7 +103,7 @@ fn ring_tin(pattern: &mut Pattern, place: &str, (rim, tube, height): (f64, f64, 
     base.alt = "A ring for the base: an outer and an inner circle to cut.".to_owned();
     base.circle(Line::Cut, (rim, rim), tube);
     for word in &mut base.words {
-        word.at = (rim, (rim - tube) * 0.7);
+        word.at = ((rim - tube) / 2.0, rim * 0.9);
     }
     pattern.parts = vec![
         base,
