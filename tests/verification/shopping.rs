@@ -10,7 +10,7 @@ use recipe::document::{read_prices_bytes, read_recipe};
 use recipe::formula::Formula;
 use recipe::larder::Larder;
 
-const PRICES: &str = include_str!("../../examples/prices.toml");
+const PRICES: &str = include_str!("../../examples/prices/receipts.toml");
 
 struct Kitchened {
     recipe: Recipe,

@@ -16,7 +16,7 @@ use std::path::{Path, PathBuf};
 #[derive(clap::Args)]
 #[command(
     after_help = "Example: everyoven shopping examples/same-day-loaf.toml=2 \
-                        examples/hearth-loaf.toml --prices examples/prices.toml --as shopping.pdf"
+                        examples/hearth-loaf.toml --prices examples/prices/receipts.toml --as shopping.pdf"
 )]
 pub struct Args {
     /// Recipe files, each with its batches after an equals sign: loaf.toml=2, buns.toml=1/2
