@@ -134,7 +134,7 @@ fn every_page_can_be_read_by_everybody_in_every_light_and_width() {
     )
     .expect("written");
     std::fs::write(folder.join("broken.toml"), "title = \"Buns\nkind = 1").expect("written");
-    std::fs::write(folder.join("milk-buns.mends"), "5: 2 large eggs\n").expect("written");
+    std::fs::write(folder.join("milk-buns.mends"), "9: 2 large eggs\n").expect("written");
     let told = served.told(
         "look.mjs",
         &[
@@ -151,7 +151,7 @@ fn every_page_can_be_read_by_everybody_in_every_light_and_width() {
             "/recipe/broken",
             "/recipe/broken/formula",
             "/pasted/milk-buns?said=pasted",
-            "/pasted/milk-buns?line=5",
+            "/pasted/milk-buns?line=9",
             "/explain/bowl-too-small",
         ],
     );

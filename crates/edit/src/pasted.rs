@@ -1,7 +1,6 @@
-//! What was read from a pasted line, said as every face says it.
+//! What a pasted line weighs, said as every face says it.
 
 use crate::ledger::say::mass;
-use recipe::document::model::Place;
 use recipe::import::Reading;
 
 /// What a line puts in: "210 g", "120–150 g" as far as published measures lie apart, or none
@@ -19,27 +18,10 @@ pub fn grams(reading: &Reading) -> Option<String> {
     })
 }
 
-/// The ingredient with its state and place: "unsalted butter, softened, for the tin".
-pub fn named(reading: &Reading) -> String {
-    let mut words = reading.words.clone();
-    let place = reading.place.map(|place| match place {
-        Place::Bench => "for the bench",
-        Place::Tin => "for the tin",
-        Place::Top => "for the top",
-    });
-    let more = [reading.state.as_deref(), reading.note.as_deref(), place];
-    for more in more.into_iter().flatten() {
-        words += ", ";
-        words += more;
-    }
-    words
-}
-
 #[cfg(test)]
 mod tests {
-    use super::{grams, named};
+    use super::grams;
     use numerics::quantity::{Mass, Range};
-    use recipe::document::model::Place;
     use recipe::import::Reading;
 
     fn reading(low_g: f64, high_g: f64) -> Reading {
@@ -48,8 +30,8 @@ mod tests {
             also: None,
             words: "butter".to_owned(),
             key: None,
-            place: Some(Place::Tin),
-            state: Some("softened".to_owned()),
+            place: None,
+            state: None,
             note: None,
             mass: Some(Range {
                 low: Mass::from_grams(low_g),
@@ -70,10 +52,5 @@ mod tests {
             ..reading(1.0, 1.0)
         };
         assert_eq!(grams(&none), None);
-    }
-
-    #[test]
-    fn a_thing_is_named_with_its_state_and_place() {
-        assert_eq!(named(&reading(1.0, 1.0)), "butter, softened, for the tin");
     }
 }

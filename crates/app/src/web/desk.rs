@@ -34,7 +34,7 @@ impl Desk {
         Self {
             notebook,
             hosts,
-            importer: super::pasted::importer,
+            importer: recipe::import::import_with,
             saving: Mutex::new(()),
         }
     }

@@ -188,6 +188,11 @@ fn fake(text: &str, kinds: &BTreeMap<usize, LineKind>, _larder: &Larder) -> Impo
         lines,
         document,
         assumed: Vec::new(),
+        title: text.lines().next().map(str::to_owned),
+        makes: None,
+        heats: Vec::new(),
+        times: Vec::new(),
+        left_out: Vec::new(),
     }
 }
 

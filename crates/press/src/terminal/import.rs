@@ -82,6 +82,13 @@ fn margin(line: &Line, imported: &Imported, larder: &Larder) -> Vec<(char, Strin
     if let Some(reason) = &line.reason {
         found.push((' ', reason.clone()));
     }
+    found.extend(said(line, imported));
+    found
+}
+
+/// The times and oven heats of a step, each with its sign.
+pub fn said(line: &Line, imported: &Imported) -> Vec<(char, String)> {
+    let mut found = Vec::new();
     if line.kind == LineKind::Step {
         let times = imported.times.iter().filter(|one| one.line == line.number);
         found.extend(times.map(|one| {
@@ -131,7 +138,7 @@ const fn kind(kind: LineKind) -> &'static str {
 }
 
 /// "500 g bread flour, for the bench".
-fn reading(one: &Reading, larder: &Larder) -> String {
+pub fn reading(one: &Reading, larder: &Larder) -> String {
     let name = one
         .key
         .as_ref()

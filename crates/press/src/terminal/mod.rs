@@ -8,7 +8,7 @@ mod shopping;
 mod variant;
 
 pub use formula::formula;
-pub use import::import;
+pub use import::{import, reading, said};
 pub use label::{cost, label};
 pub use mix::mix;
 pub use shopping::shopping;

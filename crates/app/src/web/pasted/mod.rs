@@ -11,10 +11,9 @@ use axum::extract::{Form, Path, Query, State};
 use axum::response::{IntoResponse, Redirect};
 use mends::{Mend, Mends, kind_of};
 use press::address::relative;
-use recipe::import::{Imported, LineKind};
+use recipe::import::{Imported, is_page, page_as_text};
 use recipe::larder::Larder;
 use serde::Deserialize;
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// A pasted text, its mends, and what is understood of it.
@@ -24,6 +23,8 @@ struct Understood {
     pasted: String,
     mends: Mends,
     imported: Imported,
+    /// The larder it was read with.
+    larder: Larder,
     /// Whether a recipe of the same name is in the notebook.
     made: bool,
 }
@@ -34,13 +35,15 @@ impl Understood {
         let mends = desk.notebook.read(Kept::Mends, &name)?.unwrap_or_default();
         let mends = Mends::read(&String::from_utf8_lossy(&mends));
         let pasted = plain(&String::from_utf8_lossy(&bytes));
-        let imported = (desk.importer)(&mends.applied(&pasted), &mends.kinds(), &larder());
+        let larder = larder();
+        let imported = (desk.importer)(&mends.applied(&pasted), &mends.kinds(), &larder);
         let made = desk.notebook.read(Kept::Recipe, &name)?.is_some();
         Ok(Self {
             name,
             pasted,
             mends,
             imported,
+            larder,
             made,
         })
     }
@@ -143,14 +146,9 @@ pub async fn make(State(desk): State<Arc<Desk>>, Path(name): Path<String>) -> An
 
 /// The words of what was pasted: of a saved page its recipe, of a text the text.
 pub fn plain(pasted: &str) -> String {
-    if recipe::import::is_page(pasted) {
-        recipe::import::page_as_text(pasted)
+    if is_page(pasted) {
+        page_as_text(pasted)
     } else {
         pasted.to_owned()
     }
-}
-
-/// Reads a pasted text: the one place that knows the importer.
-pub fn importer(text: &str, kinds: &BTreeMap<usize, LineKind>, larder: &Larder) -> Imported {
-    recipe::import::import_with(text, kinds, larder)
 }

@@ -6,19 +6,16 @@ use crate::web::desk::Asked;
 use crate::web::shell::{self, Shell, done};
 use crate::world::notebook::Kept;
 use axum::response::Response;
+use edit::ledger::say::NBSP;
 use maud::{Markup, html};
 use press::address::relative;
-use recipe::import::{Line, LineKind, Mark, Reading};
+use recipe::import::{Imported, Line, LineKind, Mark, Reading};
+use recipe::larder::Larder;
 
 /// The whole page.
 pub fn page(understood: &Understood, asked: &Asked) -> Response {
     let file = Kept::Pasted.file(&understood.name);
-    let title = understood
-        .imported
-        .lines
-        .iter()
-        .find(|line| line.kind == LineKind::Title)
-        .map_or_else(|| file.clone(), |line| line.text.trim().to_owned());
+    let title = understood.imported.title.as_ref().unwrap_or(&file);
     let said = match asked.said.as_deref() {
         Some("pasted") => Some(format!("The text is kept whole as {file}.")),
         Some("mended") => Some("The line was mended; the pasted one is kept.".to_owned()),
@@ -36,7 +33,7 @@ pub fn page(understood: &Understood, asked: &Asked) -> Response {
         (assumed(understood))
         (make_form(understood))
     };
-    shell::page(&Shell::titled(&title), &body)
+    shell::page(&Shell::titled(title), &body)
 }
 
 /// How many lines stand how, with a way to the first that wants looking at.
@@ -97,7 +94,10 @@ fn one(understood: &Understood, line: &Line, open: bool) -> Markup {
                             }
                         }
                     }
-                    @for reading in &line.readings { (read(reading)) }
+                    @for reading in &line.readings { (read(reading, &understood.larder)) }
+                    @for (sign, words) in press::terminal::said(line, &understood.imported) {
+                        p.read { span aria-hidden="true" { (sign) } " " (words) }
+                    }
                     @if let Some(reason) = &line.reason { p.reason { (reason) } }
                 }
             }
@@ -106,11 +106,25 @@ fn one(understood: &Understood, line: &Line, open: bool) -> Markup {
     }
 }
 
-fn read(reading: &Reading) -> Markup {
+/// What it weighs, and what was read; the weight is not said twice when it is what was written.
+fn read(reading: &Reading, larder: &Larder) -> Markup {
+    let words = press::terminal::reading(reading, larder);
+    let grams = edit::pasted::grams(reading);
+    let written = grams.as_ref().is_some_and(|grams| {
+        let mut after = words.chars();
+        grams.chars().all(|sign| {
+            let same = after.next();
+            same == Some(sign) || sign == NBSP && same == Some(' ')
+        }) && after.next() == Some(' ')
+    });
     html! {
         p.read {
-            strong { (edit::pasted::grams(reading).as_deref().unwrap_or("weight not known")) }
-            " " (edit::pasted::named(reading))
+            @if written {
+                strong { (grams.as_deref().unwrap_or_default()) }
+                (words.split_once(" g").map_or("", |(_, rest)| rest))
+            } @else {
+                strong { (grams.as_deref().unwrap_or("weight not known")) } ": " (words)
+            }
         }
     }
 }
@@ -144,18 +158,25 @@ fn line_form(understood: &Understood, line: &Line, mended: bool) -> Markup {
     }
 }
 
+/// What the text does not say, and what the file takes for granted instead.
 fn assumed(understood: &Understood) -> Markup {
-    let assumed = &understood.imported.assumed;
+    let Imported {
+        assumed, left_out, ..
+    } = &understood.imported;
     html! {
-        @if !assumed.is_empty() {
+        @if !assumed.is_empty() || !left_out.is_empty() {
             section {
                 h2 { "What the text leaves out" }
-                ul.plain {
-                    @for one in assumed {
-                        li.row {
-                            p { (edit::ledger::say::capital(&one.what)) ": " (one.sentence) }
-                            @if let Some(line) = one.file_line {
-                                p.beside { "line " (line) " of the recipe’s file" }
+                @if !left_out.is_empty() { p { "It does not say: " (left_out.join(", ")) "." } }
+                @if !assumed.is_empty() {
+                    p { "Assumed, each marked in the recipe’s file where it stands:" }
+                    ul.plain.assumed {
+                        @for one in assumed {
+                            li.row {
+                                p { (edit::ledger::say::capital(&one.what)) ": " (one.sentence) }
+                                @if let Some(line) = one.file_line {
+                                    p.beside { "line " (line) " of the file" }
+                                }
                             }
                         }
                     }
