@@ -159,16 +159,23 @@ proptest! {
     }
 }
 
+/// Everything that must be mended when the whole is worked out in an ordinary kitchen.
+fn worked_out(recipe: &Recipe, larder: &Larder) -> Vec<String> {
+    let sums = formula(recipe, larder).output;
+    let kitchen = bake::kitchen::Kitchen::standard();
+    let inputs = edit::Inputs::new(recipe, &sums, larder, &kitchen);
+    mends(&edit::work_out(&inputs).diagnostics)
+}
+
 #[test]
 fn half_of_every_example_reads_and_checks() {
     for kept in demos() {
         let (scaled, _) = granted(&kept, &Wish::half());
-        assert_eq!(
-            read_back(&scaled, &kept.larder),
-            [] as [String; 0],
-            "{}",
-            kept.name
-        );
+        let said = read_back(&scaled, &kept.larder);
+        assert_eq!(said, [] as [String; 0], "{}", kept.name);
+        let before = worked_out(&kept.recipe, &kept.larder);
+        let after = worked_out(&scaled.recipe, &kept.larder);
+        assert_eq!(after, before, "{}", kept.name);
     }
 }
 
