@@ -15,6 +15,7 @@ mod new;
 pub mod publish;
 mod serve;
 mod shopping;
+mod size;
 mod variant;
 pub mod work;
 

@@ -2,6 +2,7 @@
 
 use super::check::envelope;
 use super::findings::draw;
+use super::size::Size;
 use super::{Outcome, Report, work};
 use crate::failure::Failure;
 use crate::world::read;
@@ -13,10 +14,10 @@ use std::fs::OpenOptions;
 use std::io::{ErrorKind, Write};
 use std::path::{Path, PathBuf};
 
-/// Make a variant of a recipe: one thing for another, with the amounts and steps that follow
+/// Make a variant of a recipe: one thing for another, or another size, with all that follows
 #[derive(clap::Args)]
 #[command(
-    after_help = "Example: everyoven variant examples/same-day-loaf.toml --instead \"fresh yeast for active dry yeast\" --as fresh.toml"
+    after_help = "Example: everyoven variant examples/same-day-loaf.toml --instead \"fresh yeast for active dry yeast\" --as fresh.toml\n         everyoven variant examples/cardamom-dough.toml --tin loaf=950mL"
 )]
 pub struct Args {
     /// The recipe file
@@ -25,6 +26,11 @@ pub struct Args {
     /// One thing for another: "oat drink for milk", "no egg", "wholemeal flour for 25 % of the bread flour"
     #[arg(long, value_name = "THIS FOR THAT")]
     instead: Vec<String>,
+    #[command(flatten)]
+    size: Size,
+    /// Beat and weigh eggs where the new size asks for part of one, instead of taking whole ones
+    #[arg(long, help_heading = "Another size")]
+    weigh_eggs: bool,
     /// The kitchen in which liquids get their temperatures; an ordinary one at 21 °C when left out
     #[arg(long, value_hint = clap::ValueHint::FilePath)]
     kitchen: Option<PathBuf>,
@@ -35,17 +41,19 @@ pub struct Args {
 
 impl Args {
     /// The wishes, in the order in which they are granted.
-    fn wishes(&self) -> Vec<Wish> {
-        self.instead.iter().cloned().map(Wish::Instead).collect()
+    fn wishes(&self) -> Result<Vec<Wish>, Failure> {
+        let swaps = self.instead.iter().cloned().map(Wish::Instead);
+        let size = self.size.wish(self.weigh_eggs)?.map(Wish::Size);
+        Ok(swaps.chain(size).collect())
     }
 }
 
 /// Makes the variant.
 pub fn run(args: &Args) -> Outcome {
-    let wishes = args.wishes();
+    let wishes = args.wishes()?;
     if wishes.is_empty() {
         return Err(Failure::Usage(
-            "say what is wished, for example --instead \"oat drink for milk\"".to_owned(),
+            "say what is wished, for example --instead \"oat drink for milk\" or --half".to_owned(),
         ));
     }
     let original = work::on_files(&args.recipe, args.kitchen.as_deref())?;

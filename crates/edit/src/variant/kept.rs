@@ -17,8 +17,8 @@ const PART: f64 = 0.03;
 /// One figure to keep: its name, how it is had, by how much it may differ.
 type Figure = (&'static str, fn(&PartSum) -> Mass, f64);
 
-/// Compares two formulas.
-pub fn kept(before: &Formula, after: &Formula) -> Vec<Kept> {
+/// Compares two formulas; a recipe in another size has another mass of dough.
+pub fn kept(before: &Formula, after: &Formula, resized: bool) -> Vec<Kept> {
     let figures: [Figure; 8] = [
         ("water on flour", |sum| sum.water, POINT),
         ("fat on flour", |sum| sum.fat, POINT),
@@ -43,6 +43,9 @@ pub fn kept(before: &Formula, after: &Formula) -> Vec<Kept> {
             })
         })
         .collect();
+    if resized {
+        return kept;
+    }
     let relative = (is.mass / was.mass - 1.0).abs();
     kept.push(Kept {
         name: "dough".to_owned(),

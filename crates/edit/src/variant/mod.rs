@@ -16,6 +16,7 @@ mod model;
 mod naming;
 mod outside;
 mod sentence;
+mod size;
 mod wish;
 mod yeast;
 
@@ -34,12 +35,15 @@ use recipe::source::{Checked, Diagnostic};
 pub enum Wish {
     /// One thing for another, as a cook writes it: "fresh yeast for active dry yeast", "no egg".
     Instead(String),
+    /// More or less of it, or another tin.
+    Size(recipe::scale::Wish),
 }
 
 /// Grants one wish on a whole recipe.
 pub fn grant(recipe: &Recipe, larder: &Larder, wish: &Wish) -> Result<Granted, Vec<Diagnostic>> {
     match wish {
         Wish::Instead(words) => grant::swap(recipe, larder, words),
+        Wish::Size(wish) => size::size(recipe, larder, wish),
     }
 }
 
@@ -57,6 +61,7 @@ pub fn variant(
     let before = formula(recipe, larder).output;
     let mut draft = Draft::new(recipe, larder);
     let mut titles = Vec::new();
+    let resized = wishes.iter().any(|wish| matches!(wish, Wish::Size(_)));
     let mut diagnostics = Vec::new();
     for wish in wishes {
         match grant(&draft.recipe, larder, wish) {
@@ -100,7 +105,7 @@ pub fn variant(
         recipe: read.unwrap_or(draft.recipe),
         text,
         changes: draft.changes,
-        kept: kept::kept(&before, &after),
+        kept: kept::kept(&before, &after, resized),
         said: draft.said,
     };
     Checked::clean(Some(variant))

@@ -119,14 +119,17 @@ fn more_pieces(product: &Product, ratio: Ratio, said: &mut Said) {
         .is_none_or(|tin| matches!(tin.size.value, crate::document::model::TinSize::Tray { .. }));
     said.words.push(if flat {
         format!(
-            "{} {name} instead of {}: if they want more than one tray, bake one after the other \
+            "{}: {} instead of {}; if they want more than one tray, bake one after the other \
              and keep the second cool until then.",
-            ratio.count, ratio.was
+            capital(name),
+            ratio.count,
+            ratio.was
         )
     } else {
         format!(
-            "{} {name} instead of {}, each in its own {}; side by side in one oven with room \
+            "{}: {} instead of {}, each in its own {}; side by side in one oven with room \
              between them, the bake may take a few minutes longer.",
+            capital(name),
             ratio.count,
             ratio.was,
             tin.map_or("tin", |tin| tin.name.value.as_str())
