@@ -9,14 +9,9 @@ use std::path::Path;
 /// The page.
 pub const PAGE: &str = "docs/import.md";
 
-/// Where the section of ingredient lines begins and ends on the page.
-const LINES: [&str; 2] = [
-    "<!-- ingredient lines -->",
-    "<!-- end of ingredient lines -->",
-];
-
-/// Where the section of whole texts begins and ends on the page.
-const TEXTS: [&str; 2] = ["<!-- whole texts -->", "<!-- end of whole texts -->"];
+/// The headings of the sections; each reaches to the next heading of its rank or the end.
+const LINES: &str = "## Ingredient lines\n";
+const TEXTS: &str = "## Whole texts\n";
 
 /// Writes the sections anew.
 ///
@@ -54,23 +49,23 @@ pub fn with_texts(root: &Path, page: &str) -> Result<String, String> {
     )
 }
 
-/// The page with a section between its two marks.
-fn between(page: &str, [open, close]: [&str; 2], section: &str) -> Result<String, String> {
-    let lost = |mark| format!("the page has lost its mark {mark}");
-    let start = page.find(open).ok_or_else(|| lost(open))?;
-    let end = page.find(close).ok_or_else(|| lost(close))?;
-    Ok(format!(
-        "{}{open}\n\n{section}\n{}",
-        &page[..start],
-        &page[end..]
-    ))
+/// The page with the section of that heading made anew.
+fn between(page: &str, heading: &str, section: &str) -> Result<String, String> {
+    let start = page
+        .find(heading)
+        .ok_or_else(|| format!("the page has lost its heading {heading}"))?;
+    let after = start + heading.len();
+    let end = page[after..]
+        .find("\n## ")
+        .map_or(page.len(), |at| after + at + 1);
+    let gap = if end == page.len() { "" } else { "\n" };
+    Ok(format!("{}{section}{gap}{}", &page[..start], &page[end..]))
 }
 
 fn empty() -> String {
     format!(
         "# How pasted recipes are understood\n\n\
          Counted from the cases in `tests/suite/import/`, which were written by somebody who had not \
-         seen the reader. Made by `cargo run -p xtask -- import-table`.\n\n{}\n{}\n\n{}\n{}\n",
-        LINES[0], LINES[1], TEXTS[0], TEXTS[1]
+         seen the reader. Made by `cargo run -p xtask -- import-table`.\n\n{LINES}\n{TEXTS}"
     )
 }

@@ -45,7 +45,7 @@ pub(super) struct Household {
 }
 
 /// Units of volume in the tables.
-const VOLUMES: [&str; 3] = ["cup", "tbsp", "tsp"];
+const VOLUMES: [&str; 4] = ["cup", "tbsp", "tsp", "fl_oz"];
 
 /// Units of the tables by which a cook counts.
 const COUNTS: [&str; 16] = [
@@ -128,8 +128,8 @@ impl Household {
             .get(key)
             .and_then(|weights| weights.iter().find(of_volume));
         let order = match by {
-            Measure::Teaspoon => ["tsp", "tbsp", "cup"],
-            _ => ["cup", "tbsp", "tsp"],
+            Measure::Teaspoon => ["tsp", "tbsp", "cup", "fl_oz"],
+            _ => ["cup", "tbsp", "tsp", "fl_oz"],
         };
         let usda = || {
             let weights = self.usda.get(key)?;

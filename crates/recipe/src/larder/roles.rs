@@ -80,6 +80,7 @@ pub(super) fn measure_of(word: &str) -> Measure {
     match word {
         "tsp" => Measure::Teaspoon,
         "tbsp" => Measure::Tablespoon,
+        "fl_oz" => Measure::FluidOunce,
         _ => Measure::Cup,
     }
 }

@@ -31,50 +31,42 @@ impl Said {
     }
 }
 
-/// Words that say how an amount is meant.
-const BEARINGS: &[(&str, Bearing)] = &[
-    ("approximately", Bearing::About),
-    ("approx.", Bearing::About),
-    ("approx", Bearing::About),
-    ("roughly", Bearing::About),
-    ("around", Bearing::About),
-    ("about", Bearing::About),
-    ("circa", Bearing::About),
-    ("ca.", Bearing::About),
-    ("~", Bearing::About),
-    ("≈", Bearing::About),
-    ("c.", Bearing::About),
-    ("just under", Bearing::Scant),
-    ("a scant", Bearing::Scant),
-    ("scant", Bearing::Scant),
-    ("barely", Bearing::Scant),
-    ("short", Bearing::Scant),
-    ("a heaped", Bearing::Heaped),
-    ("a heaping", Bearing::Heaped),
-    ("heaped", Bearing::Heaped),
-    ("heaping", Bearing::Heaped),
-    ("mounded", Bearing::Heaped),
-    ("a rounded", Bearing::Rounded),
-    ("rounded", Bearing::Rounded),
-    ("a generous", Bearing::Generous),
-    ("generous", Bearing::Generous),
-    ("just over", Bearing::Generous),
-    ("a level", Bearing::Level),
-    ("level", Bearing::Level),
-    ("levelled", Bearing::Level),
-    ("leveled", Bearing::Level),
-    ("firmly packed", Bearing::Packed),
-    ("tightly packed", Bearing::Packed),
-    ("well packed", Bearing::Packed),
-    ("well-packed", Bearing::Packed),
-    ("packed", Bearing::Packed),
+/// Words that say how an amount is meant, the longer before the shorter.
+const BEARINGS: &[(Bearing, &str)] = &[
+    (
+        Bearing::About,
+        "approximately, approx., approx, roughly, around, about, circa, ca., ~, ≈, c.",
+    ),
+    (
+        Bearing::Scant,
+        "\
+        just under, a scant, scant, barely, short",
+    ),
+    (
+        Bearing::Heaped,
+        "a heaped, a heaping, heaped, heaping, mounded",
+    ),
+    (Bearing::Rounded, "a rounded, rounded"),
+    (
+        Bearing::Generous,
+        "\
+        just over, a generous, generous",
+    ),
+    (Bearing::Level, "a level, level, levelled, leveled"),
+    (
+        Bearing::Packed,
+        "firmly packed, tightly packed, well packed, well-packed, packed",
+    ),
 ];
 
 /// The bearing that a text begins with, and where it ends.
 pub fn leading_bearing(text: &str) -> Option<(Bearing, usize)> {
     let start = spaces(text);
     let rest = &text[start..];
-    BEARINGS.iter().find_map(|(word, bearing)| {
+    let all = BEARINGS
+        .iter()
+        .flat_map(|(bearing, words)| words.split(", ").map(move |word| (word, bearing)));
+    all.into_iter().find_map(|(word, bearing)| {
         let end = prefix(rest, word)?;
         let sign = word.ends_with(['~', '≈', '.']);
         // "c. 1 tsp" is about; "c. flour" is a cup.
@@ -82,7 +74,7 @@ pub fn leading_bearing(text: &str) -> Option<(Bearing, usize)> {
             let next = rest[end..].trim_start();
             next.starts_with(|c: char| c.is_ascii_digit())
         };
-        let fits = if *word == "c." {
+        let fits = if word == "c." {
             number_next()
         } else {
             sign || ends_word(&rest[end..])
@@ -100,13 +92,11 @@ pub fn leading_amount(text: &str) -> Option<Said> {
         at = end;
     }
     // "a heaped teaspoon": the article has gone with the bearing.
-    let with_article = bearing.is_some() && text[..at].trim_start().starts_with(['a', 'A']);
+    let with_article = bearing.is_some() && prefix(text[..at].trim_start(), "a ").is_some();
     let number = leading_number(&text[at..]);
     let number = match number {
         Some(number) => number,
-        None if with_article && !text[..at].trim_start().to_lowercase().starts_with("ap") => {
-            Counted::article(0)
-        }
+        None if with_article => Counted::article(0),
         None => return None,
     };
     let mut end = at + number.end;
