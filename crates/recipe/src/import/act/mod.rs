@@ -1,6 +1,9 @@
-//! The verbs of a baker, and which kind of work each says.
+//! Which kind of work a clause says.
+
+mod verbs;
 
 use crate::measure::read::sentence::Token;
+use verbs::{BEFORE_VERBS, GOES_IN, THINGS_TOO, VERBS};
 
 /// A kind of work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -28,146 +31,6 @@ pub enum Act {
     /// Cooling.
     Cool,
 }
-
-/// Verbs that begin a clause, with what they say when nothing else in the clause says more.
-const VERBS: &[(&str, Act)] = &[
-    ("add", Act::Mix),
-    ("arrange", Act::Shape),
-    ("bake", Act::Bake),
-    ("beat", Act::Mix),
-    ("blend", Act::Mix),
-    ("boil", Act::Heat),
-    ("braid", Act::Shape),
-    ("bring", Act::Mix),
-    ("brush", Act::Finish),
-    ("chill", Act::Rest),
-    ("coax", Act::Shape),
-    ("combine", Act::Mix),
-    ("cook", Act::Heat),
-    ("cool", Act::Cool),
-    ("cream", Act::Mix),
-    ("crumble", Act::Mix),
-    ("cut", Act::Divide),
-    ("deflate", Act::Shape),
-    ("dimple", Act::Finish),
-    ("dissolve", Act::Mix),
-    ("divide", Act::Divide),
-    ("dot", Act::Finish),
-    ("drizzle", Act::Finish),
-    ("dust", Act::Finish),
-    ("ferment", Act::Rest),
-    ("fill", Act::Shape),
-    ("flatten", Act::Shape),
-    ("fold", Act::Shape),
-    ("form", Act::Shape),
-    ("freeze", Act::Rest),
-    ("glaze", Act::Finish),
-    ("grease", Act::Finish),
-    ("heat", Act::Heat),
-    ("ice", Act::Finish),
-    ("incorporate", Act::Mix),
-    ("knead", Act::Mix),
-    ("knock", Act::Shape),
-    ("lay", Act::Shape),
-    ("leave", Act::Rest),
-    ("lift", Act::Finish),
-    ("line", Act::Finish),
-    ("melt", Act::Heat),
-    ("mix", Act::Mix),
-    ("oil", Act::Finish),
-    ("pat", Act::Shape),
-    ("pinch", Act::Shape),
-    ("place", Act::Shape),
-    ("plait", Act::Shape),
-    ("pop", Act::Shape),
-    ("portion", Act::Divide),
-    ("pour", Act::Mix),
-    ("preheat", Act::Preheat),
-    ("press", Act::Shape),
-    ("proof", Act::Rest),
-    ("prove", Act::Rest),
-    ("punch", Act::Shape),
-    ("put", Act::Shape),
-    ("refrigerate", Act::Rest),
-    ("remove", Act::Finish),
-    ("rest", Act::Rest),
-    ("rise", Act::Rest),
-    ("roll", Act::Shape),
-    ("rub", Act::Mix),
-    ("scald", Act::Heat),
-    ("scatter", Act::Finish),
-    ("score", Act::Finish),
-    ("seal", Act::Shape),
-    ("set", Act::Shape),
-    ("shape", Act::Shape),
-    ("sift", Act::Mix),
-    ("simmer", Act::Heat),
-    ("slash", Act::Finish),
-    ("slice", Act::Divide),
-    ("split", Act::Divide),
-    ("spread", Act::Finish),
-    ("sprinkle", Act::Finish),
-    ("squeeze", Act::Mix),
-    ("stand", Act::Rest),
-    ("stir", Act::Mix),
-    ("stretch", Act::Shape),
-    ("strew", Act::Finish),
-    ("switch", Act::Preheat),
-    ("tie", Act::Shape),
-    ("tip", Act::Mix),
-    ("transfer", Act::Shape),
-    ("tuck", Act::Shape),
-    ("turn", Act::Shape),
-    ("twist", Act::Shape),
-    ("wait", Act::Rest),
-    ("walk", Act::Rest),
-    ("warm", Act::Heat),
-    ("weigh", Act::Divide),
-    ("whisk", Act::Mix),
-    ("work", Act::Mix),
-];
-
-/// What may stand before the verb of a clause.
-const BEFORE_VERBS: &[&str] = &[
-    "then",
-    "and",
-    "now",
-    "next",
-    "gently",
-    "once",
-    "again",
-    "meanwhile",
-    "let",
-    "it",
-    "them",
-    "to",
-    "cover",
-    "loosely",
-    "finally",
-    "first",
-    "carefully",
-    "quickly",
-    "lightly",
-    "slowly",
-    "gradually",
-    "immediately",
-    "allow",
-    "please",
-    "also",
-    "thoroughly",
-    "vigorously",
-    "briefly",
-    "you",
-    "can",
-    "should",
-    "must",
-    "will",
-    "or",
-    "repeat",
-    "when",
-    "after",
-    "turn",
-];
 
 /// Whether a word is a verb of the kitchen in the form of an order.
 pub fn is_verb(word: &str) -> bool {
@@ -399,17 +262,6 @@ pub fn act(all: &[Token]) -> Option<Act> {
     let goes_in = words.iter().filter(|word| GOES_IN.contains(word)).count();
     (goes_in >= 2).then_some(Act::Mix)
 }
-
-/// What goes into a dough, by the words of every kitchen.
-const GOES_IN: &[&str] = &[
-    "flour", "salt", "sugar", "yeast", "eggs", "egg", "milk", "water", "butter", "oil", "honey",
-];
-
-/// Words that are a thing as well as an order.
-const THINGS_TOO: &[&str] = &[
-    "oil", "cream", "ice", "rest", "glaze", "roll", "line", "dust", "proof", "press", "score",
-    "set", "form", "shape", "split", "work", "leave", "turn", "cut", "bake",
-];
 
 /// Whether a clause is a thing of a list and no order: "oil", "cream and eggs".
 fn only_names(words: &[&str]) -> bool {

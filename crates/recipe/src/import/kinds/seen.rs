@@ -1,0 +1,172 @@
+//! What can be seen of one line: its words, whether an amount begins it, whether it gives an order.
+
+use crate::import::act;
+use crate::import::line::read_line;
+use crate::import::model::{Mark, Reading};
+use crate::import::split::{Bare, Raw, bare};
+use crate::larder::Larder;
+use crate::measure::read::sentence::{Token, What, count_word, times, tokens};
+
+/// A line and what can be seen of it.
+pub struct Seen<'t> {
+    pub bare: Bare<'t>,
+    pub lower: String,
+    pub tokens: Vec<Token>,
+    pub words: usize,
+    /// Whether an amount begins it.
+    pub amount: bool,
+    pub read: (Mark, Option<String>, Vec<Reading>),
+}
+
+impl<'t> Seen<'t> {
+    pub fn new(raw: &Raw<'t>, larder: &Larder) -> Self {
+        let bare = bare(raw.text);
+        let tokens = tokens(bare.text);
+        let words = tokens
+            .iter()
+            .filter(|t| matches!(t.what, What::Word(_) | What::Number(_)))
+            .count();
+        let read = if bare.text.is_empty() || words > 40 {
+            (Mark::NotUnderstood, None, Vec::new())
+        } else {
+            read_line(bare.text, larder)
+        };
+        Self {
+            lower: bare.text.to_lowercase(),
+            amount: begins_with_amount(&tokens),
+            bare,
+            words,
+            tokens,
+            read,
+        }
+    }
+
+    /// Whether it can be a thing that goes in: something of the larder is in it, or an amount.
+    pub fn goes_in(&self) -> bool {
+        let known = self.read.2.iter().any(|reading| reading.key.is_some());
+        let unit = self.read.2.iter().any(|reading| {
+            reading.amount.as_ref().is_some_and(|amount| {
+                amount
+                    .pieces
+                    .iter()
+                    .any(|piece| piece.unit != crate::import::model::LineUnit::Number)
+            })
+        });
+        self.words <= 30 && (known || self.amount && unit)
+    }
+
+    /// Whether it is written as a sentence that says what is done.
+    pub fn orders(&self) -> bool {
+        let heavy =
+            !times(self.bare.text).is_empty() || self.tokens.iter().any(|t| t.word() == "oven");
+        act::begins_with_order(&self.tokens)
+            || (heavy && !self.amount && self.words >= 4 && act::act(&self.tokens).is_some())
+    }
+
+    /// Whether it ends as sentences end.
+    pub fn ends(&self) -> bool {
+        self.bare.text.ends_with(['.', '!', '?', '…'])
+    }
+}
+
+/// Whether an amount begins a line: a number, "a handful", "half a litre".
+pub fn begins_with_amount(all: &[Token]) -> bool {
+    let past = all
+        .iter()
+        .position(|t| {
+            !matches!(
+                t.word(),
+                "about"
+                    | "approx"
+                    | "scant"
+                    | "heaped"
+                    | "generous"
+                    | "around"
+                    | "approximately"
+                    | "roughly"
+            )
+        })
+        .unwrap_or(0);
+    let Some(first) = all.get(past) else {
+        return false;
+    };
+    match &first.what {
+        What::Number(_) => true,
+        What::Word(word) => {
+            let next = all.get(past + 1).map_or("", Token::word);
+            matches!(
+                word.as_str(),
+                "half" | "pinch" | "knob" | "handful" | "dash" | "splash"
+            ) || count_word(word).is_some() && !matches!(word.as_str(), "a" | "an" | "another")
+                || matches!(word.as_str(), "a" | "an")
+                    && matches!(
+                        next,
+                        "little"
+                            | "pinch"
+                            | "knob"
+                            | "handful"
+                            | "dash"
+                            | "splash"
+                            | "few"
+                            | "small"
+                            | "large"
+                            | "big"
+                            | "cup"
+                            | "teaspoon"
+                            | "tablespoon"
+                            | "pint"
+                            | "quarter"
+                            | "half"
+                            | "drop"
+                            | "bit"
+                            | "good"
+                            | "generous"
+                            | "packet"
+                            | "sachet"
+                            | "stick"
+                            | "couple"
+                            | "dozen"
+                    )
+        }
+        What::Mark(_) => false,
+    }
+}
+
+/// Whether a line is written as one of a list of things that go in.
+pub fn like_an_amount(raw: &Raw<'_>) -> bool {
+    let bare = bare(raw.text);
+    let all = tokens(bare.text);
+    let units = [
+        "g",
+        "kg",
+        "ml",
+        "cup",
+        "cups",
+        "tbsp",
+        "tsp",
+        "teaspoon",
+        "teaspoons",
+        "tablespoon",
+        "tablespoons",
+        "dl",
+        "l",
+        "oz",
+        "lb",
+        "pound",
+        "pounds",
+        "egg",
+        "eggs",
+        "large",
+        "litre",
+        "packet",
+        "sachet",
+    ];
+    !bare.counted
+        && all.len() <= 24
+        && begins_with_amount(&all)
+        && times(bare.text).is_empty()
+        && all
+            .iter()
+            .take(8)
+            .any(|token| units.contains(&token.word()))
+}
