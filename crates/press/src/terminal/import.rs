@@ -107,7 +107,16 @@ pub fn said(line: &Line, imported: &Imported) -> Vec<(char, String)> {
 
 /// "190 °C / 375 °F".
 fn heat(low: f64, high: f64) -> String {
-    let fahrenheit = |celsius: f64| ((celsius * 1.8 + 32.0) / 5.0).round() * 5.0;
+    // As a dial is printed: the nearest 25 where that is near, else the nearest 5.
+    let fahrenheit = |celsius: f64| {
+        let exact = celsius * 1.8 + 32.0;
+        let coarse = (exact / 25.0).round() * 25.0;
+        if (coarse - exact).abs() <= 8.0 {
+            coarse
+        } else {
+            (exact / 5.0).round() * 5.0
+        }
+    };
     if high > low {
         format!(
             "{:.0}–{:.0} °C / {:.0}–{:.0} °F",

@@ -39,7 +39,12 @@ pub fn arrange(doings: Vec<Doing>, draft: &Draft, lines: &[Line]) -> Arranged {
         } else if doing.act == Act::Preheat {
             early.push(doing);
         } else {
-            current = stage_of(&doing, draft, lines, current.min(dough), dough);
+            let rested = arranged.stages[current.min(dough)]
+                .last()
+                .is_some_and(|before| {
+                    matches!(before.act, Act::Rest | Act::Cool) && before.place != doing.place
+                });
+            current = stage_of(&doing, draft, lines, (current.min(dough), rested), dough);
             arranged.stages[current].push(doing);
         }
     }
@@ -148,8 +153,29 @@ fn heading_before(place: usize, lines: &[Line]) -> Option<String> {
     before.map(|line| bare(&line.text).text.to_lowercase())
 }
 
+/// Whether the heading that a step stands under, with nothing that goes in between, says dough.
+fn under_dough(place: usize, lines: &[Line]) -> bool {
+    let heading = lines[..place]
+        .iter()
+        .rposition(|line| line.kind == LineKind::Heading);
+    heading.is_some_and(|at| {
+        let words = lines[at].text.to_lowercase();
+        words.contains("dough")
+            && part_of(&words) == Part::Dough
+            && !lines[at..place]
+                .iter()
+                .any(|line| line.kind == LineKind::Ingredient)
+    })
+}
+
 /// The stage of a doing before there are pieces.
-fn stage_of(doing: &Doing, draft: &Draft, lines: &[Line], current: usize, dough: usize) -> usize {
+fn stage_of(
+    doing: &Doing,
+    draft: &Draft,
+    lines: &[Line],
+    (current, rested): (usize, bool),
+    dough: usize,
+) -> usize {
     if dough == 0 {
         return 0;
     }
@@ -160,6 +186,13 @@ fn stage_of(doing: &Doing, draft: &Draft, lines: &[Line], current: usize, dough:
             .position(|stage| heading.contains(&stage.name))
     {
         return stage;
+    }
+    if under_dough(doing.place, lines) {
+        return dough;
+    }
+    // What has stood is ready: mixing after it is work on what comes next.
+    if rested && current < dough && matches!(doing.act, Act::Mix | Act::Heat | Act::Wake) {
+        return current + 1;
     }
     let named = |stage: &Stage| {
         stage

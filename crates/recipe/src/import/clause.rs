@@ -48,16 +48,25 @@ fn of_oven(lower: &str, said: &Said<Range<Temperature>>, shown: Shown, says_oven
             || celsius >= 60.0 && near.contains("oven") && says_oven && !near.contains("internal"))
 }
 
-/// Everything done in the steps of a text, in order.
-pub fn doings(lines: &[Line]) -> Vec<Doing> {
+/// Everything done in the steps of a text, in order; a title inside them is none of it.
+pub fn doings(lines: &[Line], title: Option<&str>) -> Vec<Doing> {
     let mut found: Vec<Doing> = Vec::new();
     for (place, line) in lines
         .iter()
         .enumerate()
         .filter(|(_, line)| line.kind == LineKind::Step)
     {
-        let words = super::split::bare(&line.text).text;
-        for sentence in sentences(words) {
+        // The marks of emphasis are no part of the words.
+        let words = super::split::bare(&line.text)
+            .text
+            .replace("**", "")
+            .replace("__", "");
+        for sentence in sentences(&words) {
+            if found.is_empty()
+                && title.is_some_and(|title| sentence.trim_end_matches('.') == title)
+            {
+                continue;
+            }
             for (part, act) in parts(sentence) {
                 join(&mut found, (line.number, place), part, act);
             }
@@ -182,7 +191,15 @@ fn parts(sentence: &str) -> Vec<(&str, Option<Act>)> {
             && !stands_alone(&all)
             && (begins || times(words).is_empty())
             && !words.contains(':');
+        // Two rests with a time each are two steps.
+        let again = said == Some(Act::Rest)
+            && stands_alone(&all)
+            && !times(words).is_empty()
+            && cuts.last().is_some_and(|before| {
+                before.said == said && !times(&sentence[before.start..start]).is_empty()
+            });
         match cuts.last_mut() {
+            Some(_) if again => cuts.push(Cut { start, said, opens }),
             Some(before) if before.opens && stands_alone(&all) && said.is_some() => {
                 before.said = said;
                 before.opens = false;
@@ -203,7 +220,15 @@ fn parts(sentence: &str) -> Vec<(&str, Option<Act>)> {
     if let [one] = &mut cuts[..]
         && one.said.is_none()
     {
-        one.said = act(&tokens(sentence));
+        // "200 °C, 15 mins" is a bake without its verb.
+        let oven = (!oven_heats(sentence).is_empty()).then(|| {
+            if times(sentence).is_empty() {
+                Act::Preheat
+            } else {
+                Act::Bake
+            }
+        });
+        one.said = act(&tokens(sentence)).or(oven);
     }
     let ends = cuts
         .iter()
@@ -235,13 +260,13 @@ fn trimmed(part: &str) -> &str {
         .trim()
         .trim_end_matches([',', ';', ':', '-', '–', '—'])
         .trim();
-    for word in [" and then", " then", " and", ", and"] {
+    for word in [" and then", " then", " and", ", and", " &"] {
         part = part
             .strip_suffix(word)
             .unwrap_or(part)
             .trim_end_matches(',');
     }
-    for word in ["and then ", "then ", "and ", ", "] {
+    for word in ["and then ", "then ", "and ", ", ", "& "] {
         part = part.strip_prefix(word).unwrap_or(part);
     }
     part
@@ -264,7 +289,8 @@ fn clauses(sentence: &str) -> Vec<(usize, usize)> {
         let joins = token.is(',')
             || token.is(';')
             || token.is('—')
-            || matches!(token.word(), "and" | "then");
+            || matches!(token.word(), "and" | "then")
+            || token.is('&');
         if joins && let Some(next) = all.get(index + 1) {
             let after = if matches!(token.word(), "and" | "then") {
                 token.span.start

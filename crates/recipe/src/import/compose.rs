@@ -8,7 +8,7 @@ use super::tin::Tin;
 use super::uses::{Thing, with_uses};
 use super::usual::Usual;
 use super::work::{Setting, Step, step};
-use super::yields::Made;
+use super::yields::{Made, made, says_people};
 use crate::document::model::{Kind, Place};
 use crate::larder::Larder;
 use numerics::decimal::trimmed;
@@ -69,6 +69,10 @@ pub fn write(plan: &Plan<'_>) -> Sheet {
             .get(index)
             .map_or(&[][..], Vec::as_slice);
         let mut things = things_of(plan, stage);
+        if stage.part == Part::Filling && doings.is_empty() && stage.items().next().is_some() {
+            steps += 1;
+            step_lines(&mut sheet, "[[stage.step]]", &set_ready(stage, &mut things));
+        }
         let last_mix = doings.iter().rposition(|doing| doing.act == Act::Mix);
         for (place, doing) in doings.iter().enumerate() {
             steps += 1;
@@ -100,11 +104,34 @@ pub fn write(plan: &Plan<'_>) -> Sheet {
     sheet
 }
 
+/// A step for a part that no sentence makes: its things are measured out.
+fn set_ready(stage: &Stage, things: &mut [Thing]) -> Step {
+    let names: Vec<&str> = stage.items().map(Item::name).collect();
+    Step {
+        sentence: with_uses(&format!("Have ready: {}.", names.join(", ")), things),
+        key: "finish",
+        table: "{ for = \"3 min\" }".to_owned(),
+        until: None,
+        assumed: vec![(
+            "filling",
+            "no sentence of the text makes it; it is measured out and used as it is.".to_owned(),
+        )],
+        moved: None,
+    }
+}
+
 /// What the sentences of a stage may name: its items, and the stages that go into it.
 fn things_of(plan: &Plan<'_>, stage: &Stage) -> Vec<Thing> {
     let mut things: Vec<Thing> = stage
         .items()
-        .map(|item| Thing::new(item.name(), item.name().to_owned()))
+        .map(|item| {
+            Thing::new(
+                item.name(),
+                item.name().to_owned(),
+                item.take.as_ref(),
+                None,
+            )
+        })
         .collect();
     if stage.part == Part::Dough {
         let before = plan
@@ -112,7 +139,7 @@ fn things_of(plan: &Plan<'_>, stage: &Stage) -> Vec<Thing> {
             .stages
             .iter()
             .filter(|other| other.part == Part::Before);
-        things.extend(before.map(|other| Thing::new(&other.name, other.name.clone())));
+        things.extend(before.map(|other| Thing::new(&other.name, other.name.clone(), None, None)));
     }
     things
 }
@@ -123,9 +150,22 @@ fn things_beside(plan: &Plan<'_>) -> Vec<Thing> {
     for entry in &plan.draft.besides {
         if let Entry::Item(item) = entry {
             let place = item.place.unwrap_or(Place::Top).word();
+            let egg = ["egg", "yolk", "cream", "milk"]
+                .iter()
+                .any(|word| item.of.to_lowercase().contains(word));
+            let group = item.group.clone().unwrap_or_else(|| {
+                if egg {
+                    "egg wash".to_owned()
+                } else {
+                    format!("{} mixture", item.of)
+                }
+            });
+            let placeholder = format!("{} for the {place}", item.name());
             things.push(Thing::new(
                 item.name(),
-                format!("{} for the {place}", item.name()),
+                placeholder,
+                item.take.as_ref(),
+                Some(&group),
             ));
         }
     }
@@ -184,20 +224,19 @@ fn top(sheet: &mut Sheet, plan: &Plan<'_>) {
         let about: String = about.join(" ").chars().take(2000).collect();
         sheet.line(format!("headnote = {}", quoted(&about)));
     }
-    if let Some(makes) = plan.makes {
-        let lower = makes.to_lowercase();
-        if let Some(at) = ["serves", "servings", "people", "portions"]
-            .iter()
-            .find(|word| lower.contains(**word))
-        {
-            let people = makes.trim().trim_start_matches(|c: char| !c.is_numeric());
-            let people = if people.is_empty() { makes } else { people };
-            let people = people.split(at).next().unwrap_or(people).trim();
-            sheet.line(format!(
-                "serves = {}",
-                quoted(if people.is_empty() { makes } else { people })
-            ));
-        }
+    if let Some(makes) = plan
+        .makes
+        .filter(|makes| says_people(makes) && made(makes).is_none())
+    {
+        let people = makes.trim().trim_start_matches(|c: char| !c.is_numeric());
+        let end = people
+            .find(|c: char| c.is_alphabetic())
+            .unwrap_or(people.len());
+        let people = people[..end].trim();
+        sheet.line(format!(
+            "serves = {}",
+            quoted(if people.is_empty() { makes } else { people })
+        ));
     }
     let notes: Vec<&&str> = plan
         .notes

@@ -47,6 +47,8 @@ pub struct Item {
     pub note: Option<String>,
     /// For bench, tin or top.
     pub place: Option<Place>,
+    /// The part of the text that it stands in, where that is no stage: "egg wash".
+    pub group: Option<String>,
     /// What is to be decided.
     pub doubt: Option<String>,
 }
@@ -116,21 +118,27 @@ pub fn part_of(heading: &str) -> Part {
         "dusting",
     ]) {
         Part::Topping
-    } else if has(&[
-        "sponge",
-        "poolish",
-        "biga",
-        "levain",
-        "starter",
-        "preferment",
-        "pre-ferment",
-        "tangzhong",
-        "yudane",
-        "roux",
-        "scald",
-        "soaker",
-        "ferment",
-    ]) {
+    } else if lower.starts_with("day 1")
+        || lower.starts_with("stage 1")
+        || has(&[
+            "night before",
+            "evening before",
+            "day before",
+            "sponge",
+            "poolish",
+            "biga",
+            "levain",
+            "starter",
+            "preferment",
+            "pre-ferment",
+            "tangzhong",
+            "yudane",
+            "roux",
+            "scald",
+            "soaker",
+            "ferment",
+        ])
+    {
         Part::Before
     } else {
         Part::Dough
@@ -155,25 +163,25 @@ pub fn draft(lines: &[Line], larder: &Larder) -> Draft {
                 name = stage_name(heading, part);
             }
             LineKind::Ingredient => {
-                if line.mark == Mark::NotUnderstood
-                    || line.readings.is_empty()
-                    || items >= MOST_ITEMS
-                {
+                let dark = line.mark == Mark::NotUnderstood || line.readings.is_empty();
+                // "All of the levain" is said by the stage that goes in.
+                let stage = dark && draft.names_before(&line.text);
+                if !stage && (dark || items >= MOST_ITEMS) {
                     let comment = Entry::Comment(format!("not understood: {}", line.text.trim()));
                     draft.put(part, &name, comment);
                 }
                 items += line.readings.len();
                 if items < MOST_ITEMS {
-                    for reading in &line.readings {
-                        draft.take_in(reading, line, part, &name, larder);
+                    for (index, reading) in line.readings.iter().enumerate() {
+                        draft.take_in(reading, (line, index == 0), part, &name, larder);
                     }
                 }
             }
             LineKind::Step if !listed => {
                 items += line.readings.len();
                 if items < MOST_ITEMS {
-                    for reading in &line.readings {
-                        draft.take_in(reading, line, Part::Dough, "dough", larder);
+                    for (index, reading) in line.readings.iter().enumerate() {
+                        draft.take_in(reading, (line, index == 0), Part::Dough, "dough", larder);
                     }
                 }
             }
@@ -188,6 +196,7 @@ pub fn draft(lines: &[Line], larder: &Larder) -> Draft {
 fn stage_name(heading: &str, part: Part) -> String {
     let lower = super::sheet::clean(heading).to_lowercase();
     let plain = lower.trim_matches(|c: char| !c.is_alphanumeric());
+    let plain = plain.split('(').next().unwrap_or(plain).trim();
     let plain = ["for the ", "to make the ", "for ", "make the ", "the "]
         .iter()
         .find_map(|start| plain.strip_prefix(start))
@@ -220,9 +229,31 @@ impl Draft {
         }
     }
 
+    /// Whether a line names a stage that goes into the dough, and nothing more.
+    fn names_before(&self, line: &str) -> bool {
+        let lower = line.to_lowercase();
+        let short = lower.split_whitespace().count() <= 7;
+        short
+            && self
+                .stages
+                .iter()
+                .any(|stage| stage.part == Part::Before && lower.contains(&stage.name))
+    }
+
     /// A thing that goes in, at its place.
-    fn take_in(&mut self, reading: &Reading, line: &Line, part: Part, name: &str, larder: &Larder) {
+    fn take_in(
+        &mut self,
+        reading: &Reading,
+        (line, first): (&Line, bool),
+        part: Part,
+        name: &str,
+        larder: &Larder,
+    ) {
         let mut item = item(reading, line, larder);
+        if !first {
+            // What a line leaves open is said once.
+            item.doubt = None;
+        }
         if item.of.is_empty() {
             self.put(
                 part,
@@ -231,10 +262,12 @@ impl Draft {
             );
         } else if let Some(place) = reading.place {
             item.place = Some(place);
+            item.group = (part == Part::Topping).then(|| name.to_owned());
             self.besides.push(Entry::Item(item));
         } else {
             if part == Part::Topping {
                 item.place = Some(Place::Top);
+                item.group = Some(name.to_owned());
             }
             self.put(part, name, Entry::Item(item));
         }
@@ -271,16 +304,36 @@ impl Draft {
 
 /// Gives items of one name and place short names that tell them apart.
 fn own_names(entries: &mut [Entry]) {
+    let twice: Vec<(Option<Place>, String)> = entries
+        .iter()
+        .filter_map(|entry| match entry {
+            Entry::Item(item) => Some((item.place, item.of.to_lowercase())),
+            Entry::Comment(_) => None,
+        })
+        .collect();
     let mut seen: Vec<(Option<Place>, String)> = Vec::new();
     for entry in entries {
         let Entry::Item(item) = entry else { continue };
         let mut name = item.of.clone();
+        let own = (item.place, item.of.to_lowercase());
+        let state = item
+            .state
+            .as_deref()
+            .filter(|state| state.chars().all(char::is_alphabetic));
+        // "Boiling water" and "warm water" are told apart by their state.
+        if let Some(state) = state
+            && twice.iter().filter(|one| **one == own).count() > 1
+        {
+            name = format!("{} {name}", state.to_lowercase());
+            item.called = Some(name.clone());
+        }
+        let base = name.clone();
         let mut count = 1;
         while seen.contains(&(item.place, name.to_lowercase())) {
             count += 1;
             name = match count {
-                2 => format!("more {}", item.of),
-                _ => format!("{} {count}", item.of),
+                2 => format!("more {base}"),
+                _ => format!("{base} {count}"),
             };
         }
         if count > 1 {
@@ -316,6 +369,7 @@ fn item(reading: &Reading, line: &Line, larder: &Larder) -> Item {
         state: reading.state.clone(),
         note: (!notes.is_empty()).then(|| notes.join("; ")),
         place: reading.place,
+        group: None,
         doubt: (line.mark == Mark::Doubtful)
             .then(|| line.reason.clone())
             .flatten(),

@@ -1,8 +1,8 @@
 //! From lines to a file: what is in them, what class of bread it is, what is left out.
 
-use super::act::Act;
+use super::act::{Act, act};
 use super::arrange::arrange;
-use super::clause::{Doing, doings, oven_heats, times_of};
+use super::clause::{Doing, doings, oven_heats, sentences, times_of};
 use super::compose::{Plan, write};
 use super::draft::{Item, Part, Stage, draft};
 use super::kinds::kinds;
@@ -17,6 +17,7 @@ use crate::document::model::Kind;
 use crate::document::read_recipe;
 use crate::formula::{Formula, Measured, bands, formula};
 use crate::larder::{Larder, Role};
+use crate::measure::read::sentence::{What, tokens};
 use std::collections::BTreeMap;
 
 /// Reads a pasted text: every line with its mark, and the recipe file made of it.
@@ -58,6 +59,7 @@ pub fn from_lines(lines: Vec<Line>, larder: &Larder) -> Imported {
     let title = of(LineKind::Title)
         .map(words)
         .find(|title| !title.is_empty());
+    let inside = title.is_none().then(|| title_inside(&lines)).flatten();
     let makes = of(LineKind::Makes)
         .next()
         .map(|line| plain(&line.text).to_owned());
@@ -84,12 +86,13 @@ pub fn from_lines(lines: Vec<Line>, larder: &Larder) -> Imported {
                 })
         })
         .collect();
-    let doings = doings(&lines);
+    let doings = doings(&lines, inside.as_deref());
+    let title = title.or(inside);
     let draft = draft(&lines, larder);
     let (made, made_said) = count(makes.as_deref(), title.as_deref(), &doings);
     let left_out = left_out(&lines, &doings, makes.is_some() || made_said, larder);
     let arranged = arrange(doings, &draft, &lines);
-    let sentences: Vec<&str> = steps.iter().map(|line| line.text.as_str()).collect();
+    let all_steps: Vec<&str> = steps.iter().map(|line| line.text.as_str()).collect();
     let mut plan = Plan {
         title: title.as_deref(),
         about: about.iter().map(String::as_str).collect(),
@@ -113,7 +116,7 @@ pub fn from_lines(lines: Vec<Line>, larder: &Larder) -> Imported {
     plan.weighing = false;
     let worked = worked_out(&first, larder);
     weigh(&mut plan, worked.as_ref());
-    plan.tin = Some(tin::tin(&sentences, plan.piece_g, plan.made.count));
+    plan.tin = Some(tin::tin(&all_steps, plan.piece_g, plan.made.count));
     let (document, assumed) = write(&plan).done();
     Imported {
         document,
@@ -125,6 +128,22 @@ pub fn from_lines(lines: Vec<Line>, larder: &Larder) -> Imported {
         left_out,
         lines,
     }
+}
+
+/// The title when it stands at the beginning of the first step: "Cottage loaf. Put the flour ...".
+fn title_inside(lines: &[Line]) -> Option<String> {
+    let first = lines
+        .iter()
+        .find(|line| line.kind != LineKind::Blank)
+        .filter(|line| line.kind == LineKind::Step)?;
+    let sentences = sentences(bare(&first.text).text);
+    let words = sentences.first().filter(|_| sentences.len() > 1)?;
+    let all = tokens(words);
+    let plain = all.len() <= 9
+        && all
+            .iter()
+            .all(|token| !matches!(token.what, What::Number(_)));
+    (plain && act(&all).is_none()).then(|| words.trim_end_matches('.').to_owned())
 }
 
 /// The formula of a file, when it can be read.
@@ -210,7 +229,8 @@ fn class(formula: &Formula) -> (Kind, String) {
         .map(|mass| mass.grams())
         .sum();
     let egg = if dough.flour.grams() > 0.0 {
-        egg / dough.flour.grams() * 100.0
+        // An empty sum is minus nought, which would print so.
+        egg / dough.flour.grams() * 100.0 + 0.0
     } else {
         0.0
     };
@@ -251,30 +271,60 @@ fn class(formula: &Formula) -> (Kind, String) {
     (kind, why)
 }
 
+/// Into how many pieces a sentence divides the dough.
+fn divided(doing: &Doing) -> Option<Made> {
+    const BEFORE: [&str; 7] = [
+        "into ",
+        "cut ",
+        "form ",
+        "shape ",
+        "make ",
+        "divide in ",
+        "cut in ",
+    ];
+    let lower = doing.sentence.to_lowercase();
+    let places = BEFORE
+        .iter()
+        .filter_map(|word| lower.find(word).map(|at| at + word.len()));
+    let mut rest = places.filter_map(|at| doing.sentence.get(at..));
+    if doing.act == Act::Shape {
+        // "Form 10 balls", but not "roll into a ball".
+        return rest
+            .filter(|rest| rest.starts_with(|c: char| c.is_ascii_digit()))
+            .find_map(made)
+            .filter(|made| made.count > 1 && is_piece(&made.name));
+    }
+    rest.find_map(|rest| {
+        let number = rest.split(|c: char| !c.is_alphanumeric()).next()?;
+        made(rest).or_else(|| made(&format!("{number} pieces")))
+    })
+}
+
+/// Whether a word names what a dough is divided into.
+fn is_piece(name: &str) -> bool {
+    [
+        "rolls",
+        "buns",
+        "loaves",
+        "balls",
+        "rounds",
+        "baguettes",
+        "knots",
+        "pieces",
+        "boules",
+        "bagels",
+        "pretzels",
+    ]
+    .contains(&name)
+}
+
 /// How many of what: as the text says, as the dough is divided, or one.
 fn count(makes: Option<&str>, title: Option<&str>, doings: &[Doing]) -> (Made, bool) {
-    if let Some(made) = makes.and_then(made) {
-        return (made, true);
-    }
+    let said = makes.and_then(made);
     let divided = doings
         .iter()
-        .filter(|doing| doing.act == Act::Divide)
-        .find_map(|doing| {
-            let lower = doing.sentence.to_lowercase();
-            let at = ["into ", "in ", "cut "]
-                .iter()
-                .find_map(|word| lower.find(word).map(|at| at + word.len()))?;
-            made(doing.sentence.get(at..)?).or_else(|| {
-                made(&format!(
-                    "{} pieces of dough",
-                    doing
-                        .sentence
-                        .get(at..)?
-                        .split(|c: char| !c.is_alphanumeric())
-                        .next()?
-                ))
-            })
-        });
+        .filter(|doing| matches!(doing.act, Act::Divide | Act::Shape))
+        .find_map(divided);
     let noun = title.map(str::to_lowercase).and_then(|title| {
         title
             .split(|c: char| !c.is_alphanumeric())
@@ -299,19 +349,25 @@ fn count(makes: Option<&str>, title: Option<&str>, doings: &[Doing]) -> (Made, b
             })
             .map(str::to_owned)
     });
+    if let Some(made) = said {
+        // A word of another language for pieces gives way to the title's.
+        let name = if made.name.len() <= 3 {
+            noun.unwrap_or(made.name)
+        } else {
+            made.name
+        };
+        return (
+            Made {
+                count: made.count,
+                name,
+            },
+            true,
+        );
+    }
     let ropes = |made: &Made| ["ropes", "strands", "strips"].contains(&made.name.as_str());
     match divided {
         Some(made) if !ropes(&made) => {
-            let thing = [
-                "rolls",
-                "buns",
-                "loaves",
-                "balls",
-                "rounds",
-                "baguettes",
-                "knots",
-            ]
-            .contains(&made.name.as_str());
+            let thing = is_piece(&made.name) && made.name != "pieces" && made.name != "balls";
             let name = if thing {
                 made.name
             } else {
@@ -396,7 +452,7 @@ fn left_out(lines: &[Line], doings: &[Doing], made: bool, larder: &Larder) -> Ve
         (
             "dough temperature",
             steps.iter().all(|line| {
-                super::clause::sentences(&line.text)
+                sentences(&line.text)
                     .into_iter()
                     .all(|one| dough_heat(one).is_none())
             }),

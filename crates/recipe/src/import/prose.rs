@@ -2,7 +2,7 @@
 
 use super::act;
 use super::line::read_line;
-use super::model::{Mark, Reading};
+use super::model::{LineUnit, Mark, Reading};
 use crate::document::model::Place;
 use crate::larder::Larder;
 use crate::measure::read::sentence::{Token, What, tokens};
@@ -36,7 +36,7 @@ pub fn in_sentence(text: &str, larder: &Larder) -> Vec<(Mark, Reading)> {
         let (mark, _, readings) = read_line(words, larder);
         let mut any = false;
         for mut reading in readings {
-            if reading.key.is_none() || reading.amount.is_none() {
+            if reading.amount.is_none() || reading.key.is_none() && !stuff(&reading) {
                 continue;
             }
             any = true;
@@ -48,6 +48,28 @@ pub fn in_sentence(text: &str, larder: &Larder) -> Vec<(Mark, Reading)> {
         at = if any { end } else { at + 1 };
     }
     found
+}
+
+/// Whether a reading that the larder does not know is of something to eat: weighed or spooned, and
+/// no dough or vessel.
+fn stuff(reading: &Reading) -> bool {
+    let words = reading.words.to_lowercase();
+    let weighed = reading.amount.as_ref().is_some_and(|amount| {
+        amount
+            .pieces
+            .iter()
+            .all(|piece| !matches!(piece.unit, LineUnit::Number | LineUnit::Thing(_)))
+    });
+    let other = [
+        "dough", "piece", "ball", "loaf", "each", "mixture", "roll", "strip",
+    ]
+    .iter()
+    .any(|word| words.contains(word));
+    weighed
+        && !other
+        && !super::tin::names_vessel(&words)
+        && words.split_whitespace().count() <= 5
+        && !words.is_empty()
 }
 
 /// Where the phrase that begins with an amount here ends; none when no amount begins here.
@@ -124,7 +146,15 @@ fn amount_begins(all: &[Token], at: usize) -> bool {
                     && matches!(next, "a")
                     && matches!(
                         all.get(at + 2).map_or("", Token::word),
-                        "cup" | "litre" | "liter" | "teaspoon" | "tablespoon" | "kilo" | "pound"
+                        "cup"
+                            | "litre"
+                            | "liter"
+                            | "teaspoon"
+                            | "tablespoon"
+                            | "kilo"
+                            | "pound"
+                            | "pint"
+                            | "ounce"
                     )
                 || matches!(
                     word.as_str(),
@@ -144,6 +174,16 @@ fn amount_begins(all: &[Token], at: usize) -> bool {
                         | "packet"
                         | "packets"
                         | "sticks"
+                        | "lb"
+                        | "oz"
+                        | "pound"
+                        | "pounds"
+                        | "ounce"
+                        | "ounces"
+                        | "pint"
+                        | "pints"
+                        | "yolk"
+                        | "yolks"
                 ))
         }
         What::Mark(_) => false,

@@ -50,6 +50,9 @@ const VESSELS: &[&str] = &[
     "parchment",
     "baking",
     "skillet",
+    "dutch",
+    "cocotte",
+    "cloche",
     "griddle",
     "peel",
 ];

@@ -7,27 +7,38 @@ use crate::measure::read::sentence::{Token, What, tokens};
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Thing {
     /// What stands in brackets: "milk", "egg for the top".
-    pub placeholder: String,
-    /// Its name, in lower case.
+    placeholder: String,
+    /// The words of its name, in the singular.
     name: Vec<String>,
+    /// Its amount, as the file writes it.
+    take: Option<String>,
+    /// The words under which several are named at once: "egg wash".
+    group: Option<String>,
     /// Whether a sentence has named it.
     named: bool,
+    /// Whether a sentence has named a part of it.
+    partly: bool,
 }
 
 impl Thing {
     /// A thing by its name.
-    pub fn new(name: &str, placeholder: String) -> Self {
+    pub fn new(
+        name: &str,
+        placeholder: String,
+        take: Option<&String>,
+        group: Option<&String>,
+    ) -> Self {
         let words = tokens(name);
-        let words = words
-            .iter()
-            .map(|token| stem(token.word()).to_owned())
-            .filter(|word| !word.is_empty());
+        let words = words.iter().map(spelled).filter(|word| !word.is_empty());
         // A bracket in a name would end the placeholder.
         let named = placeholder.contains(['[', ']']) || placeholder.trim().is_empty();
         Self {
             name: words.collect(),
+            take: take.map(|take| take.to_lowercase()),
+            group: group.map(|group| group.to_lowercase()),
             placeholder,
             named,
+            partly: false,
         }
     }
 }
@@ -52,10 +63,20 @@ const PARTLY: &[&str] = &[
     "leftover",
     "no",
     "without",
+    "except",
+    "but",
     "dry",
     "from",
     "other",
     "if",
+    "enough",
+    "spoonful",
+    "sprinkling",
+    "dusting",
+    "additional",
+    "minus",
+    "than",
+    "like",
 ];
 
 /// Words that make another thing of a name: "the milk mixture", "egg wash".
@@ -73,6 +94,15 @@ const MAKE_OTHER: &[&str] = &[
     "has",
     "dissolves",
     "powder",
+    "mass",
+    "are",
+    "syrup",
+    "will",
+    "should",
+    "sponge",
+    "foams",
+    "melts",
+    "and-milk",
 ];
 
 /// Units that may stand between an amount and a name.
@@ -93,6 +123,32 @@ const UNITS: &[&str] = &[
     "teaspoons",
     "oz",
     "lb",
+    "grams",
+];
+
+/// Words about a thing that may stand before its name.
+const ABOUT: &[&str] = &[
+    "warm", "lukewarm", "cold", "soft", "softened", "melted", "beaten", "cool", "cooled", "hot",
+    "boiling", "plain", "dried", "fresh", "mashed", "whole", "fine", "tepid", "chilled", "ground",
+    "toasted",
+];
+
+/// Words under which everything is named at once.
+const ALL_OF_IT: &[&str] = &[
+    "all the ingredients",
+    "all ingredients",
+    "all of the ingredients",
+    "all the dough ingredients",
+    "all dough ingredients",
+    "all of the dough ingredients",
+    "everything",
+    "the remaining ingredients",
+    "the rest of the ingredients",
+    "remaining ingredients",
+    "all the other ingredients",
+    "the ingredients",
+    "all of it",
+    "the dough ingredients",
 ];
 
 /// Writes the placeholders of things that a sentence names into it. Brackets of the author are
@@ -106,7 +162,11 @@ pub fn with_uses(sentence: &str, things: &mut [Thing]) -> String {
     order.sort_by_key(|at| std::cmp::Reverse(things[*at].name.len()));
     for length in (1..=4).rev() {
         for &at in &order {
-            if things[at].named || things[at].name.len() < length || ambiguous(things, at, length) {
+            if things[at].named
+                || things[at].partly
+                || things[at].name.len() < length
+                || ambiguous(things, at, length)
+            {
                 continue;
             }
             let wanted = &things[at].name[things[at].name.len() - length..];
@@ -115,31 +175,102 @@ pub fn with_uses(sentence: &str, things: &mut [Thing]) -> String {
             else {
                 continue;
             };
-            things[at].named = true;
             let end = start + length;
-            if plain_use(&all, start, end) {
-                let start = from(&all, start);
-                taken[start..end].fill(true);
+            if let Some(from) = begins(&all, start, end, things[at].take.as_deref())
+                && !taken[from..end].contains(&true)
+            {
+                things[at].named = true;
+                taken[from..end].fill(true);
                 cuts.push((
-                    all[start].span.start,
+                    all[from].span.start,
                     all[end - 1].span.end,
-                    things[at].placeholder.clone(),
+                    format!("[{}]", things[at].placeholder),
                 ));
+            } else if is_part(&all, start) {
+                things[at].partly = true;
             }
         }
     }
+    groups(sentence, things, &mut cuts);
     cuts.sort_by_key(|cut| cut.0);
     let mut out = String::with_capacity(sentence.len() + 16);
     let mut done = 0;
-    for (start, end, placeholder) in cuts {
+    for (start, end, words) in cuts {
+        if start < done {
+            continue;
+        }
         out.push_str(&sentence[done..start].replace('[', "[["));
-        out.push('[');
-        out.push_str(&placeholder);
-        out.push(']');
+        out.push_str(&words);
         done = end;
     }
     out.push_str(&sentence[done..].replace('[', "[["));
     out
+}
+
+/// Behind words that name several things at once, those of them that no sentence has named.
+fn groups(sentence: &str, things: &mut [Thing], cuts: &mut Vec<(usize, usize, String)>) {
+    let lower = sentence.to_ascii_lowercase();
+    let mut names: Vec<Option<String>> = things.iter().map(|thing| thing.group.clone()).collect();
+    names.sort();
+    names.dedup();
+    for group in names {
+        let words: Vec<&str> = match &group {
+            Some(group) => vec![group.as_str()],
+            None => ALL_OF_IT.to_vec(),
+        };
+        let place = words
+            .iter()
+            .filter_map(|words| lower.find(words).map(|at| at + words.len()))
+            .max();
+        let Some(place) = place else { continue };
+        // "Everything except the butter": what is named there comes later.
+        let except = lower[place..]
+            .find(['.', ';'])
+            .map_or(&lower[place..], |end| &lower[place..place + end]);
+        let except = ["except", "but the", "apart from", "other than", "minus"]
+            .iter()
+            .any(|word| except.contains(word));
+        let excepted = |thing: &Thing| {
+            except
+                && tokens(&lower[place..]).iter().any(|token| {
+                    thing
+                        .name
+                        .last()
+                        .is_some_and(|last| last == stem(token.word()))
+                })
+        };
+        let mut found = Vec::new();
+        for thing in things
+            .iter_mut()
+            .filter(|thing| thing.group == group && !thing.named)
+        {
+            if !excepted(thing) {
+                thing.named = true;
+                found.push(format!("[{}]", thing.placeholder));
+            }
+        }
+        if !found.is_empty() {
+            cuts.push((place, place, format!(" ({})", found.join(", "))));
+        }
+    }
+}
+
+/// Whether the words before a name say that a part of it goes in here.
+fn is_part(all: &[Token], start: usize) -> bool {
+    const PARTS: &[&str] = &[
+        "of",
+        "half",
+        "most",
+        "rest",
+        "remaining",
+        "some",
+        "third",
+        "quarter",
+        "reserved",
+    ];
+    all[start.saturating_sub(3)..start]
+        .iter()
+        .any(|token| PARTS.contains(&token.word()) || matches!(token.what, What::Number(_)))
 }
 
 /// Whether the last words of a name fit another thing too.
@@ -158,42 +289,112 @@ fn ambiguous(things: &[Thing], at: usize, length: usize) -> bool {
 fn matches_at(all: &[Token], start: usize, wanted: &[String]) -> bool {
     wanted.iter().enumerate().all(|(index, word)| {
         all.get(start + index)
-            .is_some_and(|token| stem(token.word()) == word)
+            .is_some_and(|token| spelled(token) == *word)
     })
 }
 
-/// Whether all of it goes in here, by the words around it.
-fn plain_use(all: &[Token], start: usize, end: usize) -> bool {
-    let before = |back: usize| start.checked_sub(back).and_then(|at| all.get(at));
-    let word = |back: usize| before(back).map_or("", Token::word);
+/// A word in the singular, or a number in figures.
+fn spelled(token: &Token) -> String {
+    match token.what {
+        What::Number(value) => numerics::decimal::trimmed(value, 3),
+        _ => stem(token.word()).to_owned(),
+    }
+}
+
+/// Where the placeholder begins when all of a thing goes in at a name: at "the", or at the amount
+/// that the sentence repeats; none when it is a part, or another thing.
+fn begins(all: &[Token], start: usize, end: usize, take: Option<&str>) -> Option<usize> {
+    let word = |at: Option<usize>| at.and_then(|at| all.get(at)).map_or("", Token::word);
+    let before = |at: usize, back: usize| at.checked_sub(back);
+    let follows = all.get(end);
+    let hyphen = follows.is_some_and(Token::is_dash)
+        && follows.is_some_and(|token| {
+            all.get(end + 1)
+                .is_some_and(|next| token.span.end == next.span.start)
+        });
+    if follows.is_some_and(|token| MAKE_OTHER.contains(&token.word())) || hyphen {
+        return None;
+    }
+    let mut at = start;
+    while ABOUT.contains(&word(before(at, 1))) {
+        at -= 1;
+    }
+    let of = word(before(at, 1)) == "of";
+    let unit = at.checked_sub(1 + usize::from(of));
+    if UNITS.contains(&word(unit))
+        && let Some(number) = unit.and_then(|unit| unit.checked_sub(1))
+        && let What::Number(value) = all[number].what
+    {
+        let same = take.is_some_and(|take| same_amount(take, value, word(unit)));
+        return same.then(|| {
+            if word(before(number, 1)) == "the" {
+                number - 1
+            } else {
+                number
+            }
+        });
+    }
+    // "half a teaspoon of dried yeast".
+    if UNITS.contains(&word(unit))
+        && let Some(half) = unit.and_then(|unit| unit.checked_sub(2))
+        && word(Some(half)) == "half"
+        && word(Some(half + 1)) == "a"
+    {
+        let same = take.is_some_and(|take| same_amount(take, 0.5, word(unit)));
+        return same.then_some(half);
+    }
+    let dash = before(at, 1)
+        .and_then(|at| all.get(at))
+        .is_some_and(Token::is_dash);
     let partly = (1..=3).any(|back| {
-        PARTLY.contains(&word(back))
+        PARTLY.contains(&word(before(at, back)))
             && (1..back).all(|nearer| {
                 matches!(
-                    word(nearer),
-                    "the" | "this" | "that" | "your" | "a" | "warm" | "soft"
+                    word(before(at, nearer)),
+                    "the" | "this" | "that" | "your" | "a"
                 )
             })
     });
-    let other = all
-        .get(end)
-        .is_some_and(|token| MAKE_OTHER.contains(&token.word()) || token.is_dash());
-    let joined = before(1).is_some_and(|token| token.is_dash() || token.word() == "floured");
-    !partly && !other && !joined
+    let number = before(at, 1)
+        .and_then(|at| all.get(at))
+        .is_some_and(|token| matches!(token.what, What::Number(_)));
+    if partly
+        || dash
+        || number
+        || matches!(
+            word(before(at, 1)),
+            "floured" | "buttered" | "oiled" | "with-flour"
+        )
+        || dusts(all, start)
+    {
+        return None;
+    }
+    if word(before(at, 1)) == "the" && at == start {
+        return Some(at - 1);
+    }
+    Some(start)
 }
 
-/// Where what is replaced begins: at "the", or at the amount that the sentence gives.
-fn from(all: &[Token], start: usize) -> usize {
-    let before = |back: usize| start.checked_sub(back).and_then(|at| all.get(at));
-    if before(1).is_some_and(|token| UNITS.contains(&token.word()))
-        && before(2).is_some_and(|token| matches!(token.what, What::Number(_)))
-    {
-        return start - 2;
-    }
-    if before(1).is_some_and(|token| token.word() == "the") {
-        return start - 1;
-    }
-    start
+/// Whether an amount of the file is this number of this unit.
+fn same_amount(take: &str, value: f64, unit: &str) -> bool {
+    let unit = match unit {
+        "tablespoon" | "tablespoons" => "tbsp",
+        "teaspoon" | "teaspoons" => "tsp",
+        "grams" => "g",
+        "cups" => "cup",
+        other => other,
+    };
+    let take = take.strip_suffix('s').unwrap_or(take);
+    take == format!("{} {unit}", numerics::decimal::trimmed(value, 3))
+        || take == format!("{} {unit}", crate::measure::mixed(value))
+}
+
+/// Whether what is named is for dusting: "sprinkle with flour", "dust with flour".
+fn dusts(all: &[Token], start: usize) -> bool {
+    all[start].word() == "flour"
+        && all[start.saturating_sub(3)..start]
+            .iter()
+            .any(|token| matches!(token.word(), "dust" | "sprinkle" | "dusted" | "sprinkled"))
 }
 
 /// A word without the ending of the plural.
@@ -212,7 +413,7 @@ mod tests {
     fn things(names: &[&str]) -> Vec<Thing> {
         names
             .iter()
-            .map(|name| Thing::new(name, (*name).to_owned()))
+            .map(|name| Thing::new(name, (*name).to_owned(), None, None))
             .collect()
     }
 
@@ -247,11 +448,21 @@ mod tests {
     }
 
     #[test]
-    fn an_amount_in_the_sentence_goes_with_its_name() {
-        let mut all = things(&["instant yeast", "water"]);
+    fn an_amount_goes_with_its_name_when_it_is_all_of_it() {
+        let grams = |name: &str, take: &str| {
+            Thing::new(name, name.to_owned(), Some(&take.to_owned()), None)
+        };
+        let mut all = [
+            grams("instant yeast", "2 g"),
+            grams("water", "400 g"),
+            grams("sugar", "80 g"),
+        ];
         assert_eq!(
-            with_uses("Stir 2 g instant yeast into 400 g water.", &mut all),
-            "Stir [instant yeast] into [water]."
+            with_uses(
+                "Stir 2 g of instant yeast and 20 g sugar into the 400 g lukewarm water.",
+                &mut all
+            ),
+            "Stir [instant yeast] and 20 g sugar into [water]."
         );
     }
 
@@ -261,6 +472,25 @@ mod tests {
         assert_eq!(
             with_uses("Add the sugar and the brown sugar.", &mut all),
             "Add the sugar and [brown sugar]."
+        );
+    }
+
+    #[test]
+    fn everything_is_all_that_is_not_named() {
+        let mut all = things(&["flour", "salt", "butter"]);
+        assert_eq!(
+            with_uses("Mix all the ingredients except the butter.", &mut all),
+            "Mix all the ingredients ([flour], [salt]) except the butter."
+        );
+        let mut wash = [Thing::new(
+            "egg yolk",
+            "egg yolk for the top".to_owned(),
+            None,
+            Some(&"egg wash".to_owned()),
+        )];
+        assert_eq!(
+            with_uses("Brush with the egg wash.", &mut wash),
+            "Brush with the egg wash ([egg yolk for the top])."
         );
     }
 }

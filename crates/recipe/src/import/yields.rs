@@ -53,6 +53,19 @@ const ASIDE: &[&str] = &[
     "piece",
 ];
 
+/// For whom, not what.
+const PEOPLE: &[&str] = &[
+    "people", "persons", "servings", "serving", "portions", "guests", "slices", "hungry",
+];
+
+/// Whether a text says for how many people.
+pub fn says_people(text: &str) -> bool {
+    let lower = text.to_lowercase();
+    ["serves", "serving", "people", "portion"]
+        .iter()
+        .any(|word| lower.contains(word))
+}
+
 /// Without "Makes:" at its beginning and the stop at its end.
 pub fn plain(text: &str) -> &str {
     let text = super::split::bare(text).text;
@@ -82,13 +95,6 @@ pub fn plain(text: &str) -> &str {
 
 /// How many pieces a text makes, if it says pieces and not people.
 pub fn made(text: &str) -> Option<Made> {
-    let lower = text.to_lowercase();
-    if ["serves", "serving", "people", "portion"]
-        .iter()
-        .any(|word| lower.contains(word))
-    {
-        return None;
-    }
     let all = tokens(text);
     let at = all.iter().position(|t| number(&t.what).is_some())?;
     let mut count = number(&all[at].what)?;
@@ -110,7 +116,16 @@ pub fn made(text: &str) -> Option<Made> {
         .iter()
         .take_while(|t| !(t.is(',') || t.is('.') || t.is('(') || t.is(';')) || t.is_dash())
         .map(Token::word)
-        .find(|word| word.len() > 2 && !ASIDE.contains(word) && count_word(word).is_none())?;
+        .find(|word| word.len() > 2 && !ASIDE.contains(word) && count_word(word).is_none());
+    if name.is_some_and(|name| PEOPLE.contains(&name)) || name.is_none() && says_people(text) {
+        return None;
+    }
+    let name = name.or_else(|| {
+        let parts = ["piece", "pieces", "portions", "parts", "about"];
+        all.iter()
+            .any(|token| parts.contains(&token.word()))
+            .then_some("pieces")
+    })?;
     #[expect(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,

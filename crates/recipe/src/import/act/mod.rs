@@ -229,6 +229,10 @@ pub fn act(all: &[Token]) -> Option<Act> {
     {
         return Some(Act::Mix);
     }
+    let out = any(&["tip", "turn", "pour", "scrape"]) && has("dough") && any(&["out", "onto"]);
+    if out && !any(&["knead", "mix", "stir"]) {
+        return Some(Act::Shape);
+    }
     // Knocking on the crust is listening to it; knocking back is work on the dough.
     let verb = verb.filter(|_| !(has("knock") && !any(&["back", "down", "air", "gas"])));
     if let Some(act) = verb {

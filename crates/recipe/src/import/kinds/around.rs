@@ -152,7 +152,9 @@ pub fn makes(seen: &Seen<'_>, part: Part, in_method: bool) -> bool {
         || lower.starts_with("recipe makes")
         || lower.starts_with("this makes")
         || lower.starts_with("enough for")
-        || lower.starts_with("portions:");
+        || lower.starts_with("portions:")
+        || lower.contains("makes about ")
+        || lower.contains("/ makes ");
     let numbered = seen.tokens.iter().any(|t| {
         matches!(t.what, What::Number(_)) || count_word(t.word()).is_some() || t.word() == "dozen"
     });

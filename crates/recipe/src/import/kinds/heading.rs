@@ -4,7 +4,7 @@ use super::Part;
 use super::seen::{Seen, begins_with_amount};
 use crate::import::act;
 use crate::import::split::Bare;
-use crate::measure::read::sentence::{What, tokens};
+use crate::measure::read::sentence::{Token, What, times, tokens};
 
 /// The part that a heading's words begin, and whether they are sure of it.
 pub fn heading_of(lower: &str) -> Option<(Part, bool)> {
@@ -162,6 +162,13 @@ pub fn part_heading(seen: &Seen<'_>, next: Option<Bare<'_>>, after_blank: bool) 
         .tokens
         .iter()
         .any(|t| matches!(t.what, What::Number(_)));
+    let day = ["day", "stage", "part", "phase"]
+        .contains(&seen.tokens.first().map_or("", Token::word))
+        && matches!(seen.tokens.get(1).map(|t| &t.what), Some(What::Number(_)))
+        && seen.words <= 5;
+    if day && times(text).is_empty() {
+        return true;
+    }
     let marked = text.ends_with(':') || text.starts_with('#');
     if marked && !(seen.amount && seen.goes_in()) {
         return true;
@@ -187,7 +194,8 @@ pub fn part_heading(seen: &Seen<'_>, next: Option<Bare<'_>>, after_blank: bool) 
         .split(|c: char| !c.is_alphanumeric() && c != '-')
         .any(|word| PARTS.contains(&word));
     let capitals = text.chars().any(char::is_alphabetic) && !text.chars().any(char::is_lowercase);
-    (of_part && seen.words <= 4 && after_blank && !act::begins_with_order(&seen.tokens)
+    let alone = after_blank || !seen.goes_in() && !seen.amount && !plain.starts_with("all ");
+    (of_part && seen.words <= 4 && alone && !act::begins_with_order(&seen.tokens)
         || capitals && after_blank && seen.words <= 6
         || (after_blank
             && seen.words <= 4

@@ -37,7 +37,11 @@ pub fn kinds(raws: &[Raw<'_>], said: &BTreeMap<usize, LineKind>, larder: &Larder
     let has_list = raws.iter().any(|raw| {
         heading_of(&bare(raw.text).text.to_lowercase())
             .is_some_and(|(part, _)| part == Part::Amounts)
-    }) || raws.iter().filter(|raw| like_an_amount(raw)).count() >= 2;
+    }) || raws
+        .iter()
+        .filter(|raw| like_an_amount(&bare(raw.text)))
+        .count()
+        >= 2;
     let mut lines: Vec<Line> = Vec::with_capacity(raws.len());
     for (index, raw) in raws.iter().enumerate() {
         let seen = Seen::new(raw, larder);
@@ -116,6 +120,11 @@ fn kind(
                 }
                 return LineKind::Heading;
             }
+            // Among the steps of a second day stands what goes in then.
+            if seen.lists() {
+                *part = Part::Amounts;
+                return LineKind::Ingredient;
+            }
             if after_blank && is_closing(lower, seen) {
                 return LineKind::Note;
             }
@@ -175,6 +184,9 @@ fn amounts(
     let sentence = seen.ends() && seen.words >= 5;
     let works = seen.orders() && act::act(&seen.tokens).is_some();
     let listed = seen.amount && !seen.bare.counted;
+    if listed && seen.run_on {
+        return LineKind::Ingredient;
+    }
     let method = (seen.bare.counted && works)
         || (!listed && works && (sentence || after_blank || !seen.goes_in()))
         || (!listed && sentence && (after_blank || seen.words >= 8))

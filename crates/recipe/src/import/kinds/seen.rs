@@ -3,6 +3,7 @@
 use crate::import::act;
 use crate::import::line::read_line;
 use crate::import::model::{Mark, Reading};
+use crate::import::prose::in_sentence;
 use crate::import::split::{Bare, Raw, bare};
 use crate::larder::Larder;
 use crate::measure::read::sentence::{Token, What, count_word, times, tokens};
@@ -15,6 +16,8 @@ pub struct Seen<'t> {
     pub words: usize,
     /// Whether an amount begins it.
     pub amount: bool,
+    /// Whether it names three things or more.
+    pub run_on: bool,
     pub read: (Mark, Option<String>, Vec<Reading>),
 }
 
@@ -26,12 +29,27 @@ impl<'t> Seen<'t> {
             .iter()
             .filter(|t| matches!(t.what, What::Word(_) | What::Number(_)))
             .count();
-        let read = if bare.text.is_empty() || words > 40 {
+        let mut read = if bare.text.is_empty() || words > 40 {
             (Mark::NotUnderstood, None, Vec::new())
         } else {
             read_line(bare.text, larder)
         };
+        // A list that runs on in one paragraph: "One lb. flour, 2 oz. butter, half a pint of milk".
+        if begins_with_amount(&tokens) && words > 8 {
+            let things = in_sentence(bare.text, larder);
+            if things.len() >= 3 && things.len() > read.2.len() {
+                let mark = things
+                    .iter()
+                    .map(|one| one.0)
+                    .max()
+                    .unwrap_or(Mark::Doubtful);
+                let reason = (mark > Mark::Understood)
+                    .then(|| "Something in this list is left to be decided.".to_owned());
+                read = (mark, reason, things.into_iter().map(|one| one.1).collect());
+            }
+        }
         Self {
+            run_on: read.2.len() >= 3,
             lower: bare.text.to_lowercase(),
             amount: begins_with_amount(&tokens),
             bare,
@@ -52,7 +70,7 @@ impl<'t> Seen<'t> {
                     .any(|piece| piece.unit != crate::import::model::LineUnit::Number)
             })
         });
-        self.words <= 30 && (known || self.amount && unit)
+        (self.words <= 30 || self.run_on) && (known || self.amount && unit)
     }
 
     /// Whether it is written as a sentence that says what is done.
@@ -61,6 +79,16 @@ impl<'t> Seen<'t> {
             !times(self.bare.text).is_empty() || self.tokens.iter().any(|t| t.word() == "oven");
         act::begins_with_order(&self.tokens)
             || (heavy && !self.amount && self.words >= 4 && act::act(&self.tokens).is_some())
+    }
+
+    /// Whether it is written as one of a list of things that go in, and no order.
+    pub fn lists(&self) -> bool {
+        self.amount
+            && like_an_amount(&self.bare)
+            && self.goes_in()
+            && !self.ends()
+            && self.words <= 10
+            && !self.orders()
     }
 
     /// Whether it ends as sentences end.
@@ -133,8 +161,7 @@ pub fn begins_with_amount(all: &[Token]) -> bool {
 }
 
 /// Whether a line is written as one of a list of things that go in.
-pub fn like_an_amount(raw: &Raw<'_>) -> bool {
-    let bare = bare(raw.text);
+pub fn like_an_amount(bare: &Bare<'_>) -> bool {
     let all = tokens(bare.text);
     let units = [
         "g",

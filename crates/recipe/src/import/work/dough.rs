@@ -38,7 +38,10 @@ pub fn mix(
     set: &Setting<'_>,
     assumed: &mut Vec<(&'static str, String)>,
 ) -> String {
-    let kneads = lower.contains("knead") || lower.contains("work ") || lower.contains("hook");
+    let kneads =
+        lower.contains("knead") && !lower.contains("no-knead") && !lower.contains("no knead")
+            || lower.contains("work ")
+            || lower.contains("hook");
     let machine = [
         "mixer",
         "hook",
@@ -195,7 +198,21 @@ pub fn rest(
     let time = times
         .iter()
         .copied()
-        .reduce(|one, other| if other.high > one.high { other } else { one })
+        .reduce(|one, other| Range {
+            // "Overnight, or up to 18 hours" is from the one to the other.
+            low: if lower.contains(" or ") {
+                shorter(one.low, other.low)
+            } else if other.high > one.high {
+                other.low
+            } else {
+                one.low
+            },
+            high: if other.high > one.high {
+                other.high
+            } else {
+                one.high
+            },
+        })
         .unwrap_or_else(|| {
             let rises = rises(lower);
             let (usual, what) = match (set.stage.is_some(), rises) {
@@ -243,6 +260,11 @@ pub fn rest(
         timing(time),
         quoted(&degrees(at))
     )
+}
+
+/// The shorter of two times.
+fn shorter(one: Duration, other: Duration) -> Duration {
+    if other < one { other } else { one }
 }
 
 /// Whether a sentence is about rising, not resting.

@@ -208,7 +208,9 @@ pub fn step(doing: &Doing, set: &mut Setting<'_>) -> Step {
         Act::Bake => ("bake", bake(text, &lower, set, &mut assumed)),
         Act::Cool => {
             let time = times.first().copied().unwrap_or_else(|| {
-                let usual = if set.piece_g.is_some_and(|g| g < SMALL_G) {
+                let usual = if in_stage {
+                    span([30.0, 20.0, 40.0])
+                } else if set.piece_g.is_some_and(|g| g < SMALL_G) {
                     span([25.0, 20.0, 30.0])
                 } else {
                     span([60.0, 45.0, 90.0])

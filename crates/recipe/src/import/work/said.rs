@@ -58,7 +58,12 @@ pub fn degrees(celsius: f64) -> String {
 pub fn both(celsius: f64) -> String {
     let exact = celsius * 1.8 + 32.0;
     let fahrenheit = if celsius >= 100.0 {
-        (exact / 5.0).round() * 5.0
+        let coarse = (exact / 25.0).round() * 25.0;
+        if (coarse - exact).abs() <= 8.0 {
+            coarse
+        } else {
+            (exact / 5.0).round() * 5.0
+        }
     } else {
         exact.round()
     };

@@ -73,21 +73,22 @@ pub fn heats(text: &str) -> Vec<(Said<Range<Temperature>>, Shown)> {
             high: Temperature::from_celsius(high),
         };
         at += used;
-        if let Some((before, _)) = found.last_mut()
+        if let Some((before, before_shown)) = found.last_mut()
             && again(text, before, span, value)
         {
-            before.span.end = span.end;
-            // Degrees Celsius stand for the pair: they are what the file holds.
-            let celsius = text[span.start..span.end]
-                .to_lowercase()
-                .contains(['c', '℃'])
-                && shown == Shown::Degrees;
-            if celsius
-                && !text[before.span.start..span.start]
+            let celsius = |span: Span| {
+                text[span.start..span.end]
                     .to_lowercase()
                     .contains(['c', '℃'])
-            {
+            };
+            // Degrees stand for marks and words, and degrees Celsius, as the file holds them, for
+            // the pair.
+            let surer = shown == Shown::Degrees
+                && (*before_shown != Shown::Degrees || celsius(span) && !celsius(before.span));
+            before.span.end = span.end;
+            if surer {
                 before.value = value;
+                *before_shown = shown;
             }
             continue;
         }

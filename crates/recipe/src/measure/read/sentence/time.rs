@@ -85,6 +85,12 @@ fn with_rest(first: f64, size: f64, all: &[Token], at: usize) -> (f64, f64, usiz
         {
             low += more * small;
             at += skip + used + width;
+        } else if size > 3000.0
+            && size < 4000.0
+            && let Some(minutes) = minutes_alone(&all[at..])
+        {
+            low += minutes * 60.0;
+            at += 1;
         }
     }
     if let Some(skip) = joins(&all[at..])
@@ -99,6 +105,21 @@ fn with_rest(first: f64, size: f64, all: &[Token], at: usize) -> (f64, f64, usiz
         }
     }
     (low, low, at)
+}
+
+/// The minutes of "1 hr 30": a number without its unit, and nothing behind it that could be one.
+fn minutes_alone(all: &[Token]) -> Option<f64> {
+    let What::Number(value) = all.first()?.what else {
+        return None;
+    };
+    let ends = all.get(1).is_none_or(|next| {
+        matches!(next.what, What::Mark('.' | ',' | ';' | ')'))
+            || matches!(
+                next.word(),
+                "at" | "until" | "in" | "or" | "and" | "then" | "with"
+            )
+    });
+    (ends && (5.0..60.0).contains(&value) && value % 5.0 == 0.0).then_some(value)
 }
 
 /// "and a half" behind a unit, in its seconds, and its tokens.
@@ -216,6 +237,7 @@ mod tests {
             ("about 45-60 min until doubled", vec![(45.0, 60.0)]),
             ("for 1 hour and 20 minutes", vec![(80.0, 80.0)]),
             ("1h20min", vec![(80.0, 80.0)]),
+            ("Proof 1 hr 30 at 27 °C", vec![(90.0, 90.0)]),
             ("an hour and a half", vec![(90.0, 90.0)]),
             ("one and a half hours", vec![(90.0, 90.0)]),
             ("half an hour", vec![(30.0, 30.0)]),
