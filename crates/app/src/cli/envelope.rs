@@ -107,7 +107,7 @@ impl Envelope {
                 serde_json::json!({
                     "words": one.words,
                     "key": one.key,
-                    "place": one.place.map(|place| place.word()),
+                    "place": one.place.map(recipe::document::model::Place::word),
                     "state": one.state,
                     "mass_kg": one.mass.map(|mass| [mass.low.si(), mass.high.si()]),
                 })

@@ -210,12 +210,11 @@ fn setting<'a>(
 fn top(sheet: &mut Sheet, plan: &Plan<'_>) {
     sheet.comment("Made from a pasted text. What the text does not say is marked “Assumed”; look at each before you bake.");
     sheet.line("everyoven = 1");
-    match plan.title {
-        Some(title) => sheet.line(format!("title = {}", quoted(title))),
-        None => {
-            sheet.assume("title", "none is in the text.");
-            sheet.line("title = \"Untitled bread\"");
-        }
+    if let Some(title) = plan.title {
+        sheet.line(format!("title = {}", quoted(title)));
+    } else {
+        sheet.assume("title", "none is in the text.");
+        sheet.line("title = \"Untitled bread\"");
     }
     sheet.assume("kind", &plan.why);
     sheet.line(format!("kind = {}", quoted(plan.kind.word())));

@@ -1,17 +1,17 @@
-//! From lines to a file: what is in them, what class of bread it is, what is left out.
+//! From lines to a file: what is in them, what class of bread it is, what it weighs.
 
-use super::act::{Act, act};
+use super::act::act;
 use super::arrange::arrange;
-use super::clause::{Doing, doings, oven_heats, sentences, times_of};
+use super::clause::{doings, oven_heats, sentences, times_of};
 use super::compose::{Plan, write};
 use super::draft::{Item, Part, Stage, draft};
 use super::kinds::kinds;
-use super::model::{HeatSaid, Imported, Line, LineKind, LineUnit, Mark, TimeSaid};
+use super::left_out::left_out;
+use super::model::{HeatSaid, Imported, Line, LineKind, Mark, TimeSaid};
 use super::sheet::clean;
 use super::split::{bare, lines};
 use super::usual::usual;
-use super::work::{dough_heat, place_heat, rises};
-use super::yields::{Made, made, plain};
+use super::yields::{count, plain};
 use super::{prose, tin};
 use crate::document::model::Kind;
 use crate::document::read_recipe;
@@ -119,6 +119,7 @@ pub fn from_lines(lines: Vec<Line>, larder: &Larder) -> Imported {
     plan.tin = Some(tin::tin(&all_steps, plan.piece_g, plan.made.count));
     let (document, assumed) = write(&plan).done();
     Imported {
+        lines,
         document,
         assumed,
         title,
@@ -126,7 +127,6 @@ pub fn from_lines(lines: Vec<Line>, larder: &Larder) -> Imported {
         heats,
         times,
         left_out,
-        lines,
     }
 }
 
@@ -218,7 +218,11 @@ fn weigh(plan: &mut Plan<'_>, formula: Option<&Formula>) {
 /// and a sentence that says so.
 fn class(formula: &Formula) -> (Kind, String) {
     let dough = &formula.dough;
-    let share = |mass| dough.of_flour(mass).map_or(0.0, |share| share.percent());
+    let share = |mass| {
+        dough
+            .of_flour(mass)
+            .map_or(0.0, numerics::quantity::Fraction::percent)
+    };
     let egg: f64 = formula
         .stages
         .iter()
@@ -226,7 +230,7 @@ fn class(formula: &Formula) -> (Kind, String) {
         .flat_map(|stage| &stage.items)
         .filter(|item| matches!(&item.what, crate::formula::Resolved::Ingredient(one) if one.role == Role::Egg))
         .filter_map(|item| item.mass)
-        .map(|mass| mass.grams())
+        .map(numerics::quantity::Mass::grams)
         .sum();
     let egg = if dough.flour.grams() > 0.0 {
         // An empty sum is minus nought, which would print so.
@@ -269,208 +273,4 @@ fn class(formula: &Formula) -> (Kind, String) {
         Kind::Soft
     };
     (kind, why)
-}
-
-/// Into how many pieces a sentence divides the dough.
-fn divided(doing: &Doing) -> Option<Made> {
-    const BEFORE: [&str; 7] = [
-        "into ",
-        "cut ",
-        "form ",
-        "shape ",
-        "make ",
-        "divide in ",
-        "cut in ",
-    ];
-    let lower = doing.sentence.to_lowercase();
-    let places = BEFORE
-        .iter()
-        .filter_map(|word| lower.find(word).map(|at| at + word.len()));
-    let mut rest = places.filter_map(|at| doing.sentence.get(at..));
-    if doing.act == Act::Shape {
-        // "Form 10 balls", but not "roll into a ball".
-        return rest
-            .filter(|rest| rest.starts_with(|c: char| c.is_ascii_digit()))
-            .find_map(made)
-            .filter(|made| made.count > 1 && is_piece(&made.name));
-    }
-    rest.find_map(|rest| {
-        let number = rest.split(|c: char| !c.is_alphanumeric()).next()?;
-        made(rest).or_else(|| made(&format!("{number} pieces")))
-    })
-}
-
-/// Whether a word names what a dough is divided into.
-fn is_piece(name: &str) -> bool {
-    [
-        "rolls",
-        "buns",
-        "loaves",
-        "balls",
-        "rounds",
-        "baguettes",
-        "knots",
-        "pieces",
-        "boules",
-        "bagels",
-        "pretzels",
-    ]
-    .contains(&name)
-}
-
-/// How many of what: as the text says, as the dough is divided, or one.
-fn count(makes: Option<&str>, title: Option<&str>, doings: &[Doing]) -> (Made, bool) {
-    let said = makes.and_then(made);
-    let divided = doings
-        .iter()
-        .filter(|doing| matches!(doing.act, Act::Divide | Act::Shape))
-        .find_map(divided);
-    let noun = title.map(str::to_lowercase).and_then(|title| {
-        title
-            .split(|c: char| !c.is_alphanumeric())
-            .rev()
-            .find(|word| {
-                [
-                    "loaf",
-                    "bread",
-                    "braid",
-                    "plait",
-                    "buns",
-                    "rolls",
-                    "knots",
-                    "wreath",
-                    "baguettes",
-                    "bagels",
-                    "teacakes",
-                    "brioche",
-                    "focaccia",
-                ]
-                .contains(word)
-            })
-            .map(str::to_owned)
-    });
-    if let Some(made) = said {
-        // A word of another language for pieces gives way to the title's.
-        let name = if made.name.len() <= 3 {
-            noun.unwrap_or(made.name)
-        } else {
-            made.name
-        };
-        return (
-            Made {
-                count: made.count,
-                name,
-            },
-            true,
-        );
-    }
-    let ropes = |made: &Made| ["ropes", "strands", "strips"].contains(&made.name.as_str());
-    match divided {
-        Some(made) if !ropes(&made) => {
-            let thing = is_piece(&made.name) && made.name != "pieces" && made.name != "balls";
-            let name = if thing {
-                made.name
-            } else {
-                noun.unwrap_or_else(|| "pieces".to_owned())
-            };
-            (
-                Made {
-                    count: made.count,
-                    name,
-                },
-                true,
-            )
-        }
-        _ => (
-            Made {
-                count: 1,
-                name: noun.unwrap_or_else(|| "loaf".to_owned()),
-            },
-            false,
-        ),
-    }
-}
-
-/// What a baker needs and the text does not say.
-fn left_out(lines: &[Line], doings: &[Doing], made: bool, larder: &Larder) -> Vec<&'static str> {
-    let steps: Vec<&Line> = lines
-        .iter()
-        .filter(|line| line.kind == LineKind::Step)
-        .collect();
-    let all: Vec<_> = lines.iter().flat_map(|line| &line.readings).collect();
-    let role = |key: &Option<String>| {
-        key.as_ref()
-            .and_then(|key| larder.by_key(key))
-            .map(|one| one.role)
-    };
-    let weighed = all.iter().any(|reading| {
-        let mass = |amount: &Option<super::model::LineAmount>| {
-            amount.as_ref().is_some_and(|amount| {
-                amount.pieces.iter().any(|piece| {
-                    matches!(
-                        piece.unit,
-                        LineUnit::Gram
-                            | LineUnit::Kilogram
-                            | LineUnit::Ounce
-                            | LineUnit::Pound
-                            | LineUnit::Milligram
-                    )
-                })
-            })
-        };
-        role(&reading.key) == Some(Role::Flour) && (mass(&reading.amount) || mass(&reading.also))
-    });
-    let yeast_said = lines
-        .iter()
-        .any(|line| line.text.to_lowercase().contains("yeast"));
-    let yeast_known = all
-        .iter()
-        .any(|reading| matches!(role(&reading.key), Some(Role::Yeast(_))));
-    let rise_without = doings.iter().any(|doing| {
-        doing.act == Act::Rest
-            && rises(&doing.sentence.to_lowercase())
-            && times_of(&doing.sentence).is_empty()
-    });
-    let rests = doings.iter().any(|doing| doing.act == Act::Rest);
-    let bakes = doings
-        .iter()
-        .any(|doing| doing.act == Act::Bake && !times_of(&doing.sentence).is_empty());
-    let says_room = |line: &&Line| {
-        let lower = line.text.to_lowercase();
-        ["room", "kitchen", "place", "rise"]
-            .iter()
-            .any(|word| lower.contains(word))
-            && !lower.contains("refrigerator")
-            && place_heat(&line.text).is_some_and(|heat| heat.low.celsius() >= 12.0)
-            && dough_heat(&line.text).is_none()
-    };
-    let checks = [
-        (
-            "oven temperature",
-            steps.iter().all(|line| oven_heats(&line.text).is_empty()),
-        ),
-        (
-            "dough temperature",
-            steps.iter().all(|line| {
-                sentences(&line.text)
-                    .into_iter()
-                    .all(|one| dough_heat(one).is_none())
-            }),
-        ),
-        (
-            "tin",
-            !steps.iter().any(|line| tin::names_vessel(&line.text)),
-        ),
-        ("flour by weight", !weighed),
-        ("yeast form", yeast_said && !yeast_known),
-        ("yield", !made),
-        ("bake time", !bakes),
-        ("rise time", rise_without || !rests),
-        ("room temperature", !steps.iter().any(says_room)),
-    ];
-    checks
-        .into_iter()
-        .filter(|(_, missing)| *missing)
-        .map(|(what, _)| what)
-        .collect()
 }

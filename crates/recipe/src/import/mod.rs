@@ -7,6 +7,7 @@ mod clause;
 mod compose;
 mod draft;
 mod kinds;
+mod left_out;
 pub mod line;
 mod made;
 pub mod model;

@@ -368,15 +368,13 @@ fn decoded(text: &str) -> String {
             .take(12)
             .find(|(_, c)| *c == ';')
             .map(|(n, _)| n);
-        match end.and_then(|end| entity(&rest[1..end]).map(|letters| (letters, end))) {
-            Some((letters, end)) => {
-                out.push_str(&letters);
-                rest = &rest[end + 1..];
-            }
-            None => {
-                out.push('&');
-                rest = &rest[1..];
-            }
+        let found = end.and_then(|end| entity(&rest[1..end]).map(|letters| (letters, end)));
+        if let Some((letters, end)) = found {
+            out.push_str(&letters);
+            rest = &rest[end + 1..];
+        } else {
+            out.push('&');
+            rest = &rest[1..];
         }
     }
     out.push_str(rest);

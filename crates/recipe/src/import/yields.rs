@@ -1,5 +1,7 @@
 //! What a text says it makes: how many, and of what.
 
+use super::act::Act;
+use super::clause::Doing;
 use crate::measure::read::sentence::{Token, What, count_word, tokens};
 
 /// So many of something.
@@ -144,6 +146,126 @@ fn number(what: &What) -> Option<f64> {
         What::Word(word) => count_word(word).filter(|_| word != "another"),
         What::Mark(_) => None,
     }
+}
+
+/// How many of what: as the text says, as the dough is divided, or one.
+pub fn count(makes: Option<&str>, title: Option<&str>, doings: &[Doing]) -> (Made, bool) {
+    let said = makes.and_then(made);
+    let divided = doings
+        .iter()
+        .filter(|doing| matches!(doing.act, Act::Divide | Act::Shape))
+        .find_map(divided);
+    let noun = title.map(str::to_lowercase).and_then(|title| {
+        title
+            .split(|c: char| !c.is_alphanumeric())
+            .rev()
+            .find(|word| {
+                [
+                    "loaf",
+                    "bread",
+                    "braid",
+                    "plait",
+                    "buns",
+                    "rolls",
+                    "knots",
+                    "wreath",
+                    "baguettes",
+                    "bagels",
+                    "teacakes",
+                    "brioche",
+                    "focaccia",
+                ]
+                .contains(word)
+            })
+            .map(str::to_owned)
+    });
+    if let Some(made) = said {
+        // A word of another language for pieces gives way to the title's.
+        let name = if made.name.len() <= 3 {
+            noun.unwrap_or(made.name)
+        } else {
+            made.name
+        };
+        return (
+            Made {
+                count: made.count,
+                name,
+            },
+            true,
+        );
+    }
+    let ropes = |made: &Made| ["ropes", "strands", "strips"].contains(&made.name.as_str());
+    match divided {
+        Some(made) if !ropes(&made) => {
+            let thing = is_piece(&made.name) && made.name != "pieces" && made.name != "balls";
+            let name = if thing {
+                made.name
+            } else {
+                noun.unwrap_or_else(|| "pieces".to_owned())
+            };
+            (
+                Made {
+                    count: made.count,
+                    name,
+                },
+                true,
+            )
+        }
+        _ => (
+            Made {
+                count: 1,
+                name: noun.unwrap_or_else(|| "loaf".to_owned()),
+            },
+            false,
+        ),
+    }
+}
+
+/// Into how many pieces a sentence divides the dough.
+fn divided(doing: &Doing) -> Option<Made> {
+    const BEFORE: [&str; 7] = [
+        "into ",
+        "cut ",
+        "form ",
+        "shape ",
+        "make ",
+        "divide in ",
+        "cut in ",
+    ];
+    let lower = doing.sentence.to_lowercase();
+    let places = BEFORE
+        .iter()
+        .filter_map(|word| lower.find(word).map(|at| at + word.len()));
+    let mut rest = places.filter_map(|at| doing.sentence.get(at..));
+    if doing.act == Act::Shape {
+        // "Form 10 balls", but not "roll into a ball".
+        return rest
+            .filter(|rest| rest.starts_with(|c: char| c.is_ascii_digit()))
+            .find_map(made)
+            .filter(|made| made.count > 1 && is_piece(&made.name));
+    }
+    rest.find_map(|rest| {
+        let number = rest.split(|c: char| !c.is_alphanumeric()).next()?;
+        made(rest).or_else(|| made(&format!("{number} pieces")))
+    })
+}
+
+/// Whether a word names what a dough is divided into.
+fn is_piece(name: &str) -> bool {
+    [
+        "rolls",
+        "buns",
+        "loaves",
+        "balls",
+        "rounds",
+        "baguettes",
+        "knots",
+        "pieces",
+        "boules",
+        "bagels",
+        "pretzels",
+    ]
+    .contains(&name)
 }
 
 #[cfg(test)]

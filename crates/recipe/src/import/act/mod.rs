@@ -182,8 +182,8 @@ pub fn act(all: &[Token]) -> Option<Act> {
         (any(&["cool", "cooling", "cooled"]) && !pair("cool", "place") && !pair("cool", "room"))
             || (has("rack") && !has("oven") && any(&["wire", "cooling", "cool"]));
     if stands
-        && !(verb == Some(Act::Mix)
-            && !any(&[
+        && (verb != Some(Act::Mix)
+            || any(&[
                 "rise",
                 "rest",
                 "overnight",
@@ -234,7 +234,7 @@ pub fn act(all: &[Token]) -> Option<Act> {
         return Some(Act::Shape);
     }
     // Knocking on the crust is listening to it; knocking back is work on the dough.
-    let verb = verb.filter(|_| !(has("knock") && !any(&["back", "down", "air", "gas"])));
+    let verb = verb.filter(|_| !has("knock") || any(&["back", "down", "air", "gas"]));
     if let Some(act) = verb {
         let said = if act == Act::Divide { Act::Finish } else { act };
         // "Put the flour in a bowl" is mixing.

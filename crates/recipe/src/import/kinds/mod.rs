@@ -102,7 +102,7 @@ fn kind(
     if !*titled
         && *part == Part::Start
         && !seen.orders()
-        && !(seen.amount && seen.goes_in())
+        && (!seen.amount || !seen.goes_in())
         && seen.words <= 14
     {
         *titled = true;

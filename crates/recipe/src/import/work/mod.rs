@@ -91,15 +91,15 @@ pub fn step(doing: &Doing, set: &mut Setting<'_>) -> Step {
             Act::Rest
         };
     }
-    let by_hand = |usual: f64, assumed: &mut Vec<(&'static str, String)>| match times.first() {
-        Some(time) => {
-            let middle = f64::midpoint(time.low.si(), time.high.si());
-            format!("for = {}", quoted(&write_time(Duration::from_si(middle))))
-        }
-        None => {
+    let by_hand = |usual: f64, assumed: &mut Vec<(&'static str, String)>| {
+        let time = times
+            .first()
+            .map(|time| f64::midpoint(time.low.si(), time.high.si()));
+        if time.is_none() {
             assumed.push(("hands-on time", HANDS.to_owned()));
-            format!("for = {}", quoted(&write_time(minutes(usual))))
         }
+        let time = time.map_or_else(|| minutes(usual), Duration::from_si);
+        format!("for = {}", quoted(&write_time(time)))
     };
     let (key, table) = match act {
         Act::Wake => {

@@ -261,10 +261,8 @@ fn celsius(value: f64, letter: char) -> f64 {
 fn gas(all: &[Token]) -> Option<(f64, f64, usize)> {
     let words: Vec<&str> = all.iter().take(2).map(Token::word).collect();
     let start = match words[..] {
-        ["gas", "mark"] | ["gas", "no"] => 2,
-        ["gas", _] => 1,
-        ["mark", _] => 1,
-        ["regulo", _] => 1,
+        ["gas", "mark" | "no"] => 2,
+        ["gas" | "mark" | "regulo", _] => 1,
         _ => return None,
     };
     let start = start + usize::from(all.get(start).is_some_and(|t| t.is('.')));

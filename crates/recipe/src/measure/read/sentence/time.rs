@@ -44,9 +44,8 @@ fn unit(word: &str) -> Option<f64> {
 
 /// A stretch at the beginning: its ends in seconds, and how many tokens it takes.
 fn stretch(all: &[Token]) -> Option<(f64, f64, usize)> {
-    match all.first()?.word() {
-        "overnight" => return Some((OVERNIGHT_H.0 * 3600.0, OVERNIGHT_H.1 * 3600.0, 1)),
-        _ => {}
+    if all.first()?.word() == "overnight" {
+        return Some((OVERNIGHT_H.0 * 3600.0, OVERNIGHT_H.1 * 3600.0, 1));
     }
     let (first, used) = amount(all)?;
     let mut at = used;
@@ -166,9 +165,8 @@ fn amount(all: &[Token]) -> Option<(f64, usize)> {
     let words: Vec<&str> = all.iter().take(5).map(Token::word).collect();
     let (mut value, mut used) = match (&first.what, &words[..]) {
         (What::Number(value), _) => (*value, 1),
-        (_, ["half", "an" | "a", ..]) => (0.5, 2),
+        (_, ["half", "an" | "a", ..] | ["a", "half", ..]) => (0.5, 2),
         (_, ["half", "hour", ..]) => (0.5, 1),
-        (_, ["a", "half", ..]) => (0.5, 2),
         (_, ["quarter", "of", "an" | "a", ..]) => (0.25, 3),
         (_, ["a", "quarter", "of", "an" | "a", ..]) => (0.25, 4),
         (_, ["three", "quarters", "of", "an" | "a", ..]) => (0.75, 4),

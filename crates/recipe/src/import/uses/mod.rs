@@ -1,7 +1,10 @@
 //! Which things a sentence uses: where it plainly names one for the first time, the name becomes
 //! the file's placeholder, so that amounts are printed and checked.
 
+mod words;
+
 use crate::measure::read::sentence::{Token, What, tokens};
+use words::{ABOUT, ALL_OF_IT, MAKE_OTHER, PARTLY, UNITS};
 
 /// A thing that sentences may name.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -42,114 +45,6 @@ impl Thing {
         }
     }
 }
-
-/// Words that say that not all of a thing goes in.
-const PARTLY: &[&str] = &[
-    "of",
-    "half",
-    "most",
-    "rest",
-    "remaining",
-    "some",
-    "little",
-    "any",
-    "more",
-    "extra",
-    "bit",
-    "third",
-    "quarter",
-    "reserved",
-    "spare",
-    "leftover",
-    "no",
-    "without",
-    "except",
-    "but",
-    "dry",
-    "from",
-    "other",
-    "if",
-    "enough",
-    "spoonful",
-    "sprinkling",
-    "dusting",
-    "additional",
-    "minus",
-    "than",
-    "like",
-];
-
-/// Words that make another thing of a name: "the milk mixture", "egg wash".
-const MAKE_OTHER: &[&str] = &[
-    "mixture",
-    "wash",
-    "dough",
-    "paste",
-    "mix",
-    "bowl",
-    "glaze",
-    "water",
-    "milk",
-    "is",
-    "has",
-    "dissolves",
-    "powder",
-    "mass",
-    "are",
-    "syrup",
-    "will",
-    "should",
-    "sponge",
-    "foams",
-    "melts",
-    "and-milk",
-];
-
-/// Units that may stand between an amount and a name.
-const UNITS: &[&str] = &[
-    "g",
-    "kg",
-    "ml",
-    "l",
-    "dl",
-    "cl",
-    "cup",
-    "cups",
-    "tbsp",
-    "tsp",
-    "tablespoon",
-    "tablespoons",
-    "teaspoon",
-    "teaspoons",
-    "oz",
-    "lb",
-    "grams",
-];
-
-/// Words about a thing that may stand before its name.
-const ABOUT: &[&str] = &[
-    "warm", "lukewarm", "cold", "soft", "softened", "melted", "beaten", "cool", "cooled", "hot",
-    "boiling", "plain", "dried", "fresh", "mashed", "whole", "fine", "tepid", "chilled", "ground",
-    "toasted",
-];
-
-/// Words under which everything is named at once.
-const ALL_OF_IT: &[&str] = &[
-    "all the ingredients",
-    "all ingredients",
-    "all of the ingredients",
-    "all the dough ingredients",
-    "all dough ingredients",
-    "all of the dough ingredients",
-    "everything",
-    "the remaining ingredients",
-    "the rest of the ingredients",
-    "remaining ingredients",
-    "all the other ingredients",
-    "the ingredients",
-    "all of it",
-    "the dough ingredients",
-];
 
 /// Writes the placeholders of things that a sentence names into it. Brackets of the author are
 /// doubled.
