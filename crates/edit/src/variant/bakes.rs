@@ -206,7 +206,7 @@ fn yeast(from: YeastForm, to: YeastForm, mass: Mass) -> Vec<String> {
     };
     if let Some(other) = other {
         said.push(format!(
-            "{} by the textbook's ratio; the kitchen rule of three quarters gives {} (common \
+            "In all {} by the textbook's ratio; the kitchen rule of three quarters gives {} (common \
              practice). Either rises; go by the look of the dough.",
             grams(exact),
             grams(other)

@@ -154,14 +154,14 @@ impl<'a> Draft<'a> {
         if before == after {
             return;
         }
-        // One thing changed twice is told once.
-        if let Some(told) = self
-            .changes
-            .iter_mut()
-            .find(|c| c.what == what && c.after == before)
-        {
+        // One thing changed twice is told once, whatever it is called by now.
+        let whose = |what: &str| what.split(": ").next().unwrap_or_default().to_owned();
+        let earlier = self.changes.iter_mut().find(|told| {
+            !before.is_empty() && told.after == before && whose(&told.what) == whose(&what)
+        });
+        if let Some(told) = earlier {
             told.after = after;
-            self.changes.retain(|c| c.before != c.after);
+            self.changes.retain(|told| told.before != told.after);
             return;
         }
         self.changes.push(Change {

@@ -71,6 +71,15 @@ pub fn exchange(draft: &mut Draft, at: At, coming: &[Coming], share: f64, others
     }
     let flour = draft.formula().dough.flour;
     let balanced = solve(&[(old, out)], &new_ones, &found, flour);
+    let firm = naming::form(old) == naming::Form::SolidFat;
+    let runny = |one: &Coming| naming::form(one.ingredient) == naming::Form::Oil;
+    if !in_dough && firm && coming.iter().any(runny) {
+        let name = draft.recipe.stages[stage].name.value.clone();
+        draft.said.push(format!(
+            "With oil the {name} does not set: brush it on thin, or keep a fat there that is firm \
+             when cold (common practice)."
+        ));
+    }
     // The levers first: places move when an item comes in.
     let mut gone = Vec::new();
     for (placed, mass) in found.iter().zip(&balanced.levers) {

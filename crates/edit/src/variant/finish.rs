@@ -230,7 +230,17 @@ fn set(draft: &mut Draft, s: usize, i: usize, written: Temperature, wanted: Temp
     let item = &mut draft.recipe.stages[s].items[i];
     item.at = Some(new(whole));
     item.from = None;
-    let what = format!("{name}: {}, warm or cold", item.called());
+    let called = item.called().to_owned();
+    // What is new has no reading from before.
+    let own = format!("{name}: {called}");
+    if draft
+        .changes
+        .iter()
+        .any(|told| told.what == own && told.before.is_empty())
+    {
+        return;
+    }
+    let what = format!("{name}: {called}, warm or cold");
     draft.changed(
         what,
         write_temperature(written),
@@ -294,6 +304,7 @@ pub fn free_text(recipe: &Recipe, gone: &[String]) -> Vec<String> {
     let value =
         |one: &Option<recipe::source::Located<String>>| one.as_ref().map(|o| o.value.clone());
     let mut all: Vec<(String, String)> = [
+        text("title", Some(&recipe.title.value)),
         text("headnote", value(&recipe.headnote).as_deref()),
         text(
             "advice on making ahead",

@@ -24,7 +24,7 @@ pub use model::{Change, Granted, Kept, Variant};
 
 use bake::kitchen::Kitchen;
 use draft::Draft;
-use recipe::document::model::Recipe;
+use recipe::document::model::{Action, Recipe, Step};
 use recipe::document::{print_recipe, read_recipe};
 use recipe::formula::formula;
 use recipe::larder::Larder;
@@ -87,6 +87,7 @@ pub fn variant(
     finish::warmth(&mut draft, recipe, &before, kitchen);
     finish::targets(&mut draft, recipe, &before, kitchen);
     finish::name(&mut draft, &titles);
+    sentences(&mut draft, recipe);
     let after = draft.formula();
     let mut said = kept::allergens(&before, &after);
     said.extend(finish::free_text(
@@ -109,6 +110,67 @@ pub fn variant(
         said: draft.said,
     };
     Checked::clean(Some(variant))
+}
+
+/// Tells every sentence whose own words changed; amounts and names in brackets are told already.
+fn sentences(draft: &mut Draft, before: &Recipe) {
+    let mut told = Vec::new();
+    for (was, is) in before.stages.iter().zip(&draft.recipe.stages) {
+        told.extend(reworded(&was.name.value, &was.steps, &is.steps));
+    }
+    for (was, is) in before.products.iter().zip(&draft.recipe.products) {
+        told.extend(reworded(&was.name.value, &was.steps, &is.steps));
+    }
+    for Change {
+        what,
+        before,
+        after,
+    } in told
+    {
+        draft.changed(what, before, after);
+    }
+}
+
+/// Pairs of sentences with other words; a step that came or went has no pair.
+fn reworded(whose: &str, was: &[Step], is: &[Step]) -> Vec<Change> {
+    let mut told = Vec::new();
+    let plain = |step: &Step| step.text.value.replace(['[', ']'], "");
+    let words = |step: &Step| sentence::plain(&step.text.value);
+    let what = |place: usize| format!("{whose}, step {}", place + 1);
+    let wakes = |step: &Step| matches!(step.action, Action::Wake { .. });
+    let gone = |place: usize, old: &Step| {
+        (!wakes(old)).then(|| Change {
+            what: what(place),
+            before: plain(old),
+            after: String::new(),
+        })
+    };
+    let mut next = 0;
+    for (place, new) in is.iter().enumerate() {
+        // A step that came waits for no partner; waking is told where it comes and goes.
+        let came = is.len() > was.len() && wakes(new);
+        let same = |old: &Step| old.action.word() == new.action.word();
+        let found = was.iter().skip(next).position(same);
+        let Some(ahead) = found.filter(|_| !came) else {
+            continue;
+        };
+        for (place, old) in was.iter().enumerate().skip(next).take(ahead) {
+            told.extend(gone(place, old));
+        }
+        let old = &was[next + ahead];
+        next += ahead + 1;
+        if words(old) != words(new) {
+            told.push(Change {
+                what: what(place),
+                before: plain(old),
+                after: plain(new),
+            });
+        }
+    }
+    for (place, old) in was.iter().enumerate().skip(next) {
+        told.extend(gone(place, old));
+    }
+    told
 }
 
 /// "# A variant of “...”, version 3: fresh yeast. Not baked yet."

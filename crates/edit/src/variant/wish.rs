@@ -229,8 +229,9 @@ impl Swap<'_> {
     fn finds_nothing(&self, recipe: &Recipe) -> Diagnostic {
         let mut names: Vec<&str> = Vec::new();
         let items = recipe.stages.iter().flat_map(|stage| &stage.items);
+        let stage = |name: &str| recipe.stages.iter().any(|stage| stage.name.value == name);
         for item in items.chain(&recipe.besides) {
-            if !names.contains(&item.of.value.as_str()) {
+            if !stage(&item.of.value) && !names.contains(&item.of.value.as_str()) {
                 names.push(&item.of.value);
             }
         }

@@ -125,7 +125,11 @@ fn sleep(draft: &mut Draft, at: At, step: usize, to: YeastForm) {
     if let Some(waking) = place(draft, &liquid) {
         let waking = At::Stage(s, waking);
         let before = draft.recipe.stages[s].items.len();
+        let (what, shown) = (draft.whose(waking), draft.shown(waking));
         super::exchange::merge_alike(draft, waking);
+        if draft.recipe.stages[s].items.len() < before {
+            draft.changed(what, shown, "");
+        }
         if draft.recipe.stages[s].items.len() == before {
             // No other liquid like it: it goes into the next mix under its own name.
             stand_alone(draft, waking, &liquid, to);

@@ -9,8 +9,8 @@ pub fn variant(variant: &Variant) -> String {
     let mut text = format!("{}\n\nChanged\n", variant.recipe.title.value);
     for change in &variant.changes {
         let line = match (change.before.as_str(), change.after.as_str()) {
-            ("", after) => format!("{}: new, {after}", change.what),
-            (before, "") => format!("{}: {before} goes", change.what),
+            ("", after) => format!("{}, new: {after}", change.what),
+            (before, "") => format!("{}, gone: {before}", change.what),
             (before, after) => format!("{}: {before} → {after}", change.what),
         };
         push(&mut text, &line);
