@@ -263,65 +263,6 @@ impl Faces {
         }
     }
 
-    /// Adds to `into_w` the heat that flows into each cell from its neighbours, W.
-    ///
-    /// `temperature` in kelvin or °C and `resistivity` (one over conductivity, m K/W), one of each
-    /// a cell. What flows over a face is taken from one cell and given to the other, so nothing is
-    /// lost between them.
-    pub fn flows<L: Lane>(
-        &self,
-        temperature: &[L],
-        resistivity: &[L],
-        stretch: Stretch<L>,
-        into_w: &mut [L],
-    ) {
-        let (sideways, upward) = match self.solid {
-            Solid::Prism => (stretch.up / stretch.across, stretch.across / stretch.up),
-            Solid::Round => (stretch.up, stretch.across * stretch.across / stretch.up),
-        };
-        let across = self.across;
-        for (row, height) in self.heights.iter().enumerate() {
-            let start = row * across;
-            let area = L::splat(*height) * sideways;
-            let temperature = &temperature[start..start + across];
-            let resistivity = &resistivity[start..start + across];
-            let into_w = &mut into_w[start..start + across];
-            for (face, [inner, outer]) in self.between_columns.iter().enumerate() {
-                let resistance =
-                    L::splat(*inner) * resistivity[face] + L::splat(*outer) * resistivity[face + 1];
-                let flow = area * (temperature[face + 1] - temperature[face]) / resistance;
-                into_w[face] += flow;
-                into_w[face + 1] = into_w[face + 1] - flow;
-            }
-        }
-        for (row, [lower, upper]) in self.between_rows.iter().enumerate() {
-            let (below, above) = (row * across, (row + 1) * across);
-            let (lower, upper) = (L::splat(*lower), L::splat(*upper));
-            let (t_below, t_above) = (
-                &temperature[below..above],
-                &temperature[above..above + across],
-            );
-            let (r_below, r_above) = (
-                &resistivity[below..above],
-                &resistivity[above..above + across],
-            );
-            let (in_below, in_above) = into_w[below..above + across].split_at_mut(across);
-            for column in 0..across {
-                let resistance = lower * r_below[column] + upper * r_above[column];
-                let flow =
-                    L::splat(self.bases[column]) * upward * (t_above[column] - t_below[column])
-                        / resistance;
-                in_below[column] += flow;
-                in_above[column] = in_above[column] - flow;
-            }
-        }
-    }
-
-    /// How many faces lie between cells.
-    pub fn count(&self) -> usize {
-        self.between_columns.len() * self.up + self.between_rows.len() * self.across
-    }
-
     /// Moves heat on by one step along every row at once, implicitly; `rim` is the outer end of
     /// each row.
     ///
@@ -473,50 +414,4 @@ impl<L: Lane> Line<'_, L> {
             next = here;
         }
     }
-}
-
-/// The longest explicit step that stays stable, s: half the least heat capacity over conductance
-/// of a cell, with `beside` W/K more at the outer faces of each cell of the rim.
-pub fn stable_step_s(
-    mesh: &Mesh,
-    heat_capacity_j_per_k: impl Fn(usize, usize) -> f64,
-    conductivity: f64,
-    film_w_per_m2_k: f64,
-) -> f64 {
-    let (across, up) = (mesh.across_m(), mesh.up_m());
-    let mut least = f64::INFINITY;
-    for row in 0..mesh.cells_up() {
-        for column in 0..mesh.cells_across() {
-            let width = across[column + 1] - across[column];
-            let height = up[row + 1] - up[row];
-            let turn = |edge: f64| match mesh.solid() {
-                Solid::Prism => 1.0,
-                Solid::Round => 2.0 * std::f64::consts::PI * edge,
-            };
-            let mut conductance = 0.0;
-            if column > 0 {
-                let reach = 0.5 * (width + across[column] - across[column - 1]);
-                conductance += conductivity * turn(across[column]) * height / reach;
-            }
-            if column + 1 < mesh.cells_across() {
-                let reach = 0.5 * (width + across[column + 2] - across[column + 1]);
-                conductance += conductivity * turn(across[column + 1]) * height / reach;
-            } else {
-                conductance += film_w_per_m2_k.min(2.0 * conductivity / width) * mesh.side_m2(row);
-            }
-            let base = mesh.base_m2(column);
-            for neighbour in [row.checked_sub(1), Some(row + 1)] {
-                match neighbour.filter(|other| *other < mesh.cells_up()) {
-                    Some(other) => {
-                        let reach = 0.5 * (height + up[other + 1] - up[other]);
-                        conductance += conductivity * base / reach;
-                    }
-                    None => conductance += film_w_per_m2_k.min(2.0 * conductivity / height) * base,
-                }
-            }
-            least = least.min(heat_capacity_j_per_k(column, row) / conductance);
-        }
-    }
-    // Positive coefficients need the whole of it; half keeps smooth what is stiff beside it.
-    0.5 * least
 }

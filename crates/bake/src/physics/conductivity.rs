@@ -27,12 +27,12 @@
 //! level (four kelvin under boiling).
 //!
 //! # Checked by
-//! `tests/verification/conductivity.rs`.
+//! `tests/verification/relations.rs`.
 
 use super::density;
 use super::proximate::Proximate;
 use super::specific_heat::at;
-use super::steam::{LATENT_J_PER_KG, saturation_pa};
+use super::steam::{latent_at, saturation_pa};
 use numerics::math::pow;
 
 /// Protein: constant, linear and square coefficient, W/(m K) with T in °C.
@@ -86,7 +86,7 @@ pub fn vapour(celsius: f64, pressure_pa: f64) -> f64 {
     let slope = (saturation_pa(celsius + 0.05) - saturation_pa(celsius - 0.05)) / 0.1;
     let diffusivity = 2.26e-5 * pow(kelvin / 273.15, 1.81) * 101_325.0 / pressure_pa;
     let moles_kg = 0.018_015 / (8.314_46 * kelvin);
-    diffusivity * moles_kg * LATENT_J_PER_KG * slope * pressure_pa / (pressure_pa - saturated)
+    diffusivity * moles_kg * latent_at(celsius) * slope * pressure_pa / (pressure_pa - saturated)
 }
 
 /// Conductivity at which a bubble's vapour no longer finds a wall to condense on, W/(m K); fitted so

@@ -21,7 +21,7 @@
 //! the cook's bakes move.
 //!
 //! # Checked by
-//! `tests/verification/crust.rs`.
+//! `tests/verification/relations.rs`.
 
 use numerics::math::exp;
 

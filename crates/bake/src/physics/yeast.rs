@@ -24,7 +24,7 @@
 //! inverted, salt, and 1.5 % of the flour as free sugar, in the water that flour does not bind.
 //!
 //! # Checked by
-//! `tests/verification/yeast.rs`.
+//! `tests/verification/relations.rs`.
 
 use numerics::math::{exp, exp10};
 use recipe::larder::YeastForm;
@@ -48,7 +48,8 @@ pub fn osmotic_atm(water: f64, flour: f64, sugar: f64, salt: f64) -> f64 {
     // 86 % of flour is dry; each kilogram of it binds 0.3 kg of water.
     let free = (water + 0.14 * flour - 0.3 * 0.86 * flour).max(0.05 * water.max(1e-6));
     let osmol = 2.0 * sugar / 0.3423 + 2.0 * 0.93 * salt / 0.058_44 + 0.015 * flour / 0.180_16;
-    osmol / free * 8.314_46 * 300.15 / 101_325.0
+    // Moles in a kilogram of water, and a kilogram of water is a litre.
+    osmol / free * 1000.0 * 8.314_46 * 300.15 / 101_325.0
 }
 
 /// What the dissolved leaves of the gassing: 1 at 36 atm, the lean salted dough.

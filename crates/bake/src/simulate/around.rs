@@ -21,7 +21,7 @@
 //! Walls have the air's temperature; a kitchen's own draught is not in it.
 //!
 //! # Checked by
-//! `tests/validation/chilling.rs`, `tests/plausibility/bakes.rs`.
+//! `tests/validation/chilling.rs`; an oven is not yet checked against measured bread.
 
 use super::surround::{Pan, Side, Surround};
 use crate::kitchen::Kitchen;

@@ -213,14 +213,17 @@ impl<L: Lane> Body<L> {
         }
         self.book(matter);
         let boils_at = L::splat(matter.to_boiling);
-        let full = L::splat(matter.to_boiling + matter.latent);
-        for (rim, around) in [
-            (&mut self.bottom, &around.bottom),
-            (&mut self.side, &around.side),
-            (&mut self.top, &around.top),
+        let ends = (boils_at, boils_at + L::splat(matter.latent));
+        // A corner cell passes its vapour on sideways alone, not twice.
+        let all = self.side.cells.len();
+        let inner = self.mesh.cells_across() - usize::from(around.side.pan.is_some());
+        for (rim, pan, faces) in [
+            (&mut self.side, around.side.pan, all),
+            (&mut self.bottom, around.bottom.pan, inner),
+            (&mut self.top, around.top.pan, inner),
         ] {
-            if around.pan.is_some() {
-                let back = inward(rim, &self.mass, &mut self.heat, boils_at, full);
+            if pan.is_some() {
+                let back = inward(rim, faces, &self.mass, &mut self.heat, ends);
                 self.gone = self.gone - back;
             }
         }

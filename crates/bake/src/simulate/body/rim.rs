@@ -130,23 +130,30 @@ impl<L: Lane> Rim<L> {
 }
 
 /// Behind a wall vapour has no way out: what boils off there goes one cell inward and condenses, and
-/// takes its heat along. Gives back the water that has not left the body, kg.
+/// takes its heat along. `faces`: those that pass it on by this side. Gives back the water that has not
+/// left the body, kg.
 pub(super) fn inward<L: Lane>(
     rim: &mut Rim<L>,
+    faces: usize,
     mass: &[f64],
     heat: &mut [L],
-    boils_at: L,
-    full: L,
+    ends: (L, L),
 ) -> L {
+    let (boils_at, full) = ends;
     let mut back = L::splat(0.0);
-    for face in 0..rim.cells.len() {
+    for face in 0..faces {
         let (cell, behind) = rim.cells[face];
         let now = heat[cell].within(boils_at, full) - boils_at;
         let more = (now - rim.dry[face]).max(L::splat(0.0));
         rim.dry[face] = now;
         if behind != cell {
-            heat[behind] += more * L::splat(mass[cell] / mass[behind]);
-            back += more * L::splat(mass[cell] / LATENT_J_PER_KG);
+            let before = heat[behind];
+            let after = before + more * L::splat(mass[cell] / mass[behind]);
+            heat[behind] = after;
+            // What boils there in its turn has left; it counts with that cell.
+            let boiled = after.within(boils_at, full) - before.within(boils_at, full);
+            back += (more * L::splat(mass[cell]) - boiled * L::splat(mass[behind]))
+                * L::splat(1.0 / LATENT_J_PER_KG);
         }
     }
     back
