@@ -90,7 +90,7 @@ fn one(opened: &Opened, placed: &Placed) -> Markup {
     html! {
         div.row {
             div {
-                p { (sentence(&diagnostic.message)) }
+                p { (coded(&sentence(&diagnostic.message))) }
                 @for hint in &diagnostic.hints { p.hint { (coded(&sentence(hint))) } }
             }
             p.beside {

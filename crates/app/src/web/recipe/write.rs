@@ -131,7 +131,7 @@ fn summary(placed: &[Placed]) -> Markup {
                 @for (index, placed) in mend {
                     li {
                         a href=(format!("#finding-{index}")) {
-                            (sentence(&placed.finding.diagnostic.message))
+                            (coded(&sentence(&placed.finding.diagnostic.message)))
                         }
                     }
                 }
@@ -155,7 +155,7 @@ fn beside(opened: &Opened, placed: &[Placed]) -> Markup {
                         (weight(placed.finding.diagnostic.code.severity))
                         (place(opened, placed))
                     }
-                    p { (sentence(&placed.finding.diagnostic.message)) }
+                    p { (coded(&sentence(&placed.finding.diagnostic.message))) }
                     @if let Some(hint) = placed.finding.diagnostic.hints.first() {
                         p.hint { (coded(&sentence(hint))) }
                     }
