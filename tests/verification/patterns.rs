@@ -303,3 +303,31 @@ fn what_does_not_apply_is_left_out_with_a_word_why() {
     let said = why(&tube, PatternKind::Lining).expect("left out");
     assert!(said.contains("tube"), "{said}");
 }
+
+#[test]
+fn the_judge_of_pdf_files_finds_nothing() {
+    // poppler's view, as of every other sheet: tags, title, fonts inside, no word over the edge.
+    let ring = in_tin("name = \"ring tin\", size = \"Ø 24 x 8 cm\", holds = \"3 L\"");
+    let mut files = Vec::new();
+    for text in [SAME_DAY, CARDAMOM, HEARTH, FEAST, &ring] {
+        let ledger = ledger(text);
+        for paper in Paper::ALL {
+            let ours = matches!(
+                paper,
+                Paper::Shopping(_) | Paper::BowlLabels(_) | Paper::Pattern(..)
+            );
+            if ours && paper.why_not(&ledger).is_none() {
+                files.push(print(&make(&ledger, paper).expect("printable")));
+            }
+        }
+    }
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let answer = std::process::Command::new("python3")
+        .arg(root.join("peers/judge_pdf.py"))
+        .args(&files)
+        .output()
+        .expect("python3 runs the judge");
+    let answer: serde_json::Value = serde_json::from_slice(&answer.stdout).expect("JSON");
+    assert_eq!(answer["files"], files.len());
+    assert_eq!(answer["findings"], serde_json::json!([]));
+}

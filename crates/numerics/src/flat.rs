@@ -79,7 +79,9 @@ pub fn lean_of_box(length: f64, width: f64, depth: f64, volume: f64) -> Option<f
     let missing = straight - volume / depth;
     let sum = length + width;
     let under = sum * sum - 16.0 / 3.0 * missing;
-    if !(missing > 0.0) || !(under >= 0.0) {
+    // A figure that is no number passes neither comparison.
+    let solvable = missing > 0.0 && under >= 0.0;
+    if !solvable {
         return None;
     }
     let lean = (sum - under.sqrt()) * 3.0 / 8.0;
@@ -93,7 +95,7 @@ pub fn lean_of_box(length: f64, width: f64, depth: f64, volume: f64) -> Option<f
 pub fn base_radius(rim_radius: f64, height: f64, volume: f64) -> Option<f64> {
     let sum = 3.0 * volume / (PI * height);
     let under = 4.0 * sum - 3.0 * rim_radius * rim_radius;
-    if !(under >= 0.0) {
+    if under.is_nan() || under < 0.0 {
         return None;
     }
     let base = (under.sqrt() - rim_radius) / 2.0;
@@ -108,7 +110,8 @@ pub fn base_radius(rim_radius: f64, height: f64, volume: f64) -> Option<f64> {
 pub fn rope_of_ring(outer_diameter: f64, volume: f64) -> Option<f64> {
     let holds = |rope: f64| PI * PI / 4.0 * rope * rope * (outer_diameter - rope);
     let (mut low, mut high) = (0.0, outer_diameter / 2.0);
-    if !(volume > 0.0) || !(holds(high) >= volume) {
+    let has_a_ring = volume > 0.0 && holds(high) >= volume;
+    if !has_a_ring {
         return None;
     }
     for _ in 0..100 {
@@ -180,7 +183,7 @@ mod tests {
         near(points[points.len() - 1].0, -4.0);
         assert_eq!(points.len(), 181);
         for (x, y) in points {
-            near(((x - 1.0).powi(2) + (y - 2.0).powi(2)).sqrt(), 5.0);
+            near(slant(x - 1.0, y - 2.0), 5.0);
         }
     }
 }

@@ -27,7 +27,7 @@ pub(super) struct Paper {
 
 impl Paper {
     /// What can be drawn on.
-    const fn area(&self) -> (f64, f64) {
+    pub(super) const fn area(&self) -> (f64, f64) {
         (
             self.width_mm - 2.0 * MARGIN_MM,
             self.height_mm - MARGIN_MM - FOOT_MM,
@@ -69,6 +69,40 @@ pub(super) struct Map {
     pub across: usize,
     pub down: usize,
     pub first: usize,
+}
+
+impl Map {
+    /// Where the middle of a word of this length stands so that no seam cuts it: the nearest place
+    /// beside the seam.
+    pub(super) fn off_seams(
+        &self,
+        area: (f64, f64),
+        at: (f64, f64),
+        length: f64,
+        upright: bool,
+    ) -> (f64, f64) {
+        const LINE_MM: f64 = 5.0;
+        let (wide, tall) = if upright {
+            (LINE_MM, length)
+        } else {
+            (length, LINE_MM)
+        };
+        (
+            beside_seams(at.0, self.at.0, area.0, self.across, wide),
+            beside_seams(at.1, self.at.1, area.1, self.down, tall),
+        )
+    }
+}
+
+/// A place along one way over the sheets, moved off a seam by the shorter way.
+fn beside_seams(at: f64, begins: f64, sheet: f64, sheets: usize, length: f64) -> f64 {
+    let half = length / 2.0 + 2.0;
+    let seams = (1..sheets).map(|number| sheet * small_number(number) - begins);
+    seams
+        .filter(|seam| (at - seam).abs() < half)
+        .map(|seam| if at < seam { seam - half } else { seam + half })
+        .next_back()
+        .unwrap_or(at)
 }
 
 /// All sheets of a pattern.
@@ -266,6 +300,16 @@ mod tests {
     fn a_part_is_turned_when_that_saves_paper() {
         let laid = pages(&[part(265.0, 180.0)], &A4);
         assert_eq!((laid.pages.len(), laid.turned[0]), (1, true));
+    }
+
+    #[test]
+    fn words_keep_off_the_seams() {
+        let laid = pages(&[part(380.0, 267.0)], &A4);
+        // The seam stands 190 mm from the part's left edge.
+        let settled = |x: f64| laid.maps[0].off_seams(A4.area(), (x, 100.0), 40.0, false);
+        assert_eq!(settled(100.0), (100.0, 100.0));
+        assert_eq!(settled(185.0), (168.0, 100.0));
+        assert_eq!(settled(195.0), (212.0, 100.0));
     }
 
     #[test]

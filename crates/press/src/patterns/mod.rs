@@ -3,7 +3,9 @@
 mod grid;
 
 use edit::ledger::model::{Ledger, Part, Pattern, PatternKind};
+use edit::ledger::patterns::model::Word;
 use grid::{Page, Paper, pages};
+use numerics::flat::Point;
 use serde_json::{Value, json};
 
 use crate::pdf::{Laid, PdfFault, Template, lay_out_value, palette};
@@ -63,7 +65,14 @@ fn of_pattern(pattern: &Pattern, paper: &Paper) -> Value {
         .parts
         .iter()
         .zip(&laid.turned)
-        .map(|(part, turned)| drawn(part, *turned))
+        .enumerate()
+        .map(|(place, (part, turned))| {
+            let map = laid.maps.iter().find(|map| map.part == place);
+            drawn(part, *turned, |word, at, upright| match map {
+                Some(map) => map.off_seams(paper.area(), at, length_mm(word), upright),
+                None => at,
+            })
+        })
         .collect();
     let mut lines: Vec<&str> = pattern
         .parts
@@ -118,24 +127,26 @@ fn page(page: &Page) -> Value {
     })
 }
 
-/// A part as the template draws it, turned by a quarter when that saves paper.
-fn drawn(part: &Part, turned: bool) -> Value {
-    let place = |(x, y): (f64, f64)| {
-        let (x, y) = if turned {
+/// A part as the template draws it, turned by a quarter when that saves paper; `settle` says where
+/// the middle of a word may stand.
+fn drawn(part: &Part, turned: bool, settle: impl Fn(&Word, Point, bool) -> Point) -> Value {
+    let place = |(x, y): Point| {
+        if turned {
             (part.height_mm - y, x)
         } else {
             (x, y)
-        };
-        json!([coordinate(x), coordinate(y)])
+        }
     };
+    let rounded = |(x, y): Point| json!([coordinate(x), coordinate(y)]);
     let strokes: Vec<_> = part
         .strokes
         .iter()
         .map(|stroke| {
+            let points = stroke.points.iter().map(|at| rounded(place(*at)));
             json!({
                 "line": stroke.line.word(),
                 "closed": stroke.closed,
-                "points": stroke.points.iter().map(|at| place(*at)).collect::<Vec<_>>(),
+                "points": points.collect::<Vec<_>>(),
             })
         })
         .collect();
@@ -143,15 +154,22 @@ fn drawn(part: &Part, turned: bool) -> Value {
         .words
         .iter()
         .map(|word| {
+            let upright = word.upright != turned;
             json!({
-                "at": place(word.at),
+                "at": rounded(settle(word, place(word.at), upright)),
                 "text": word.text.replace(' ', "\u{a0}"),
                 "size": word.size_pt,
-                "upright": word.upright != turned,
+                "upright": upright,
             })
         })
         .collect();
     json!({ "name": part.name, "alt": part.alt, "strokes": strokes, "words": words })
+}
+
+/// About how long a word is when set, mm: the serif's letters are half as wide as its size.
+fn length_mm(word: &Word) -> f64 {
+    let letters = word.text.chars().map(|_| 0.5).sum::<f64>();
+    letters * word.size_pt * 25.4 / 72.0
 }
 
 /// A coordinate to a thousandth of a millimetre.

@@ -101,12 +101,13 @@ pub async fn show(
         let opened = Opened::of(desk, &name, asked)?;
         Ok(opened.readable(Tab::Papers).map_or_else(
             |instead| *instead,
-            |_| {
+            |ledger| {
                 let sheet = |paper: Paper| (paper.file_name(), paper.said());
                 let usual = Paper::USUAL.map(sheet);
                 let others = Paper::ALL
                     .into_iter()
-                    .filter(|paper| !Paper::USUAL.contains(paper));
+                    .filter(|paper| !Paper::USUAL.contains(paper))
+                    .filter(|paper| paper.why_not(ledger).is_none());
                 let others: Vec<_> = others.map(sheet).collect();
                 let texts = Text::ALL.map(|text| (text.file_name().to_owned(), text.said()));
                 let main = html! {
@@ -175,7 +176,10 @@ pub async fn file(
         };
         let (kind, bytes) = made(&file, &opened, ledger, &options(desk, ledger))
             .ok_or_else(|| Refusal::not_found("No paper of that name is made of a recipe."))?
-            .map_err(|fault| Refusal::bug(&fault.to_string()))?;
+            .map_err(|fault| match fault {
+                PdfFault::NothingToPrint(why) => Refusal::not_found(&why),
+                fault => Refusal::bug(&fault.to_string()),
+            })?;
         let headers = [
             (header::CONTENT_TYPE, kind.to_owned()),
             (

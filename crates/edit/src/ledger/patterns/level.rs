@@ -4,12 +4,13 @@
 //! the same numbers at as many times the height as the cue wants. A dough that began at 30 on the
 //! left is ready when it stands at 30 on the right.
 
+use super::Made;
 use super::model::{Line, Part, Pattern, PatternKind};
-use super::{Made, length, sizes};
 use crate::Inputs;
 use crate::ledger::model::Fact;
 use crate::ledger::{figure, say};
 use numerics::decimal::trimmed;
+use numerics::quantity::Length;
 use recipe::document::model::Step;
 use recipe::provenance::{Had, Origin};
 
@@ -99,14 +100,20 @@ fn said(times: f64, names: &[String]) -> Fact {
         say::times(times),
         written,
     );
-    let example = Origin::new("worked example for a straight jar", Had::Derived);
-    let to = length(format!("{place}.example"), EXAMPLE_MM * times, &example);
+    let in_mm = |mm: f64| format!("{}{}mm", trimmed(mm, 0), say::NBSP);
+    let to = figure(
+        format!("{place}.example"),
+        Length::from_millimetres(EXAMPLE_MM * times).si(),
+        Length::SI,
+        in_mm(EXAMPLE_MM * times),
+        Origin::new("worked example for a straight jar", Had::Derived),
+    );
     Fact {
         label: say::capital(&name),
         shown: format!(
             "{}: from {} to {}",
             multiple.shown,
-            sizes(&[EXAMPLE_MM]),
+            in_mm(EXAMPLE_MM),
             to.shown
         ),
         figures: vec![multiple, to],

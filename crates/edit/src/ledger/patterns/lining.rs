@@ -83,10 +83,8 @@ fn lining(inputs: &Inputs, tin: &Tin, names: &[String]) -> Result<Pattern, Strin
         steps: Vec::new(),
         notes: Vec::new(),
     };
-    let above = match tin.lidded.as_ref().is_some_and(|lidded| lidded.value) {
-        true => 0.0,
-        false => ABOVE_THE_RIM_MM,
-    };
+    let lidded = tin.lidded.as_ref().is_some_and(|lidded| lidded.value);
+    let above = if lidded { 0.0 } else { ABOVE_THE_RIM_MM };
     match tin.size.value {
         TinSize::Box {
             length,

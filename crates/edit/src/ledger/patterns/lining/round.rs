@@ -100,7 +100,7 @@ fn ring_tin(pattern: &mut Pattern, place: &str, (rim, tube, height): (f64, f64, 
         fact(place, "Wall", &[height], &origin),
     ];
     let mut base = disc(rim);
-    base.alt = "A ring for the base: an outer and an inner circle to cut.".to_owned();
+    base.alt = String::from("A ring for the base: an outer and an inner circle to cut.");
     base.circle(Line::Cut, (rim, rim), tube);
     for word in &mut base.words {
         word.at = ((rim - tube) / 2.0, rim * 0.9);
