@@ -114,6 +114,9 @@ codes! {
     /// Butter of which it is not said whether it is salted.
     BUTTER_SALT_UNSAID = look_print("butter-salt-unsaid");
 
+    /// Saturated and trans fat of a row that dates from hydrogenated oils.
+    FAT_BY_PACK = look_print("fat-by-pack");
+
     /// A film whose address is none on the web.
     FILM_ADDRESS_NO_LINK = mend_print("film-address-no-link");
     /// A letter that the page's typefaces do not hold.

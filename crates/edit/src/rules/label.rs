@@ -1,9 +1,10 @@
 //! Rules about what a label needs and only a pack can say.
 
 use super::{Case, Rule};
+use crate::code;
 use recipe::formula::{Resolved, ResolvedItem};
 use recipe::larder::Trans;
-use recipe::source::{Diagnostic, Span, code};
+use recipe::source::{Diagnostic, Span};
 
 /// The family.
 pub const RULES: &[Rule] = &[fat_by_pack];

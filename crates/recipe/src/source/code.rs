@@ -130,8 +130,6 @@ codes! {
     PRICE_WITHOUT_WEIGHT = look_print("price-without-weight");
     /// A price more than a year older than the newest one.
     PRICE_OLD = could_print("price-old");
-    /// Saturated and trans fat of a row that dates from hydrogenated oils.
-    FAT_BY_PACK = look_print("fat-by-pack");
     /// A printed total that its printed parts do not come to.
     PRINTED_TOTAL_DIFFERS = mend_print("printed-total-differs");
     /// A printed total that is its parts' sum rounded coarser than they are.
