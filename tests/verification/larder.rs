@@ -196,7 +196,12 @@ fn measures_against_a_printed_recipe() {
     let mut chosen = Vec::new();
     for (name, grams, printed) in rows {
         let ingredient = one(&larder, name);
-        let ours = spoons_of(Mass::from_grams(grams), ingredient).expect("it can be measured");
+        let ours = spoons_of(
+            Mass::from_grams(grams),
+            ingredient,
+            recipe::measure::Market::UnitedStates,
+        )
+        .expect("it can be measured");
         let theirs = Amount::Measures(
             printed
                 .iter()
