@@ -299,6 +299,9 @@ fn what_does_not_apply_is_left_out_with_a_word_why() {
         assert!(said.contains(word), "{said}");
     }
     assert_eq!(why(CARDAMOM, PatternKind::Ring), None);
+    let vast = in_tin("name = \"vast tin\", size = \"900 x 900 x 50 cm\"");
+    let said = why(&vast, PatternKind::Lining).expect("left out");
+    assert!(said.contains("longer than"), "{said}");
     let tube = in_tin("name = \"ring tin\", size = \"Ø 24 x 8 cm\"");
     let said = why(&tube, PatternKind::Lining).expect("left out");
     assert!(said.contains("tube"), "{said}");

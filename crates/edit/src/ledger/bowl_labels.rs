@@ -35,7 +35,7 @@ pub fn labels(inputs: &Inputs) -> Vec<BowlLabel> {
         let mut label = label(&format!("stage.{name}"), say::capital(name), &stage.steps);
         label.contains = allergens::of_items(held(inputs.formula, sum).into_iter()).contains;
         label.mass = Some(figure(
-            format!("label.stage.{name}.mass"),
+            format!("bowl.stage.{name}.mass"),
             sum.mass.si(),
             numerics::quantity::Mass::SI,
             say::mass(sum.mass),
@@ -77,14 +77,14 @@ fn label(place: &str, heading: String, steps: &[Step]) -> BowlLabel {
                 None => say::duration(usual),
             };
             let time = figure(
-                format!("label.{place}.{at}.time"),
+                format!("bowl.{place}.{at}.time"),
                 usual.si(),
                 Duration::SI,
                 shown,
                 origin.clone(),
             );
             let warm = figure(
-                format!("label.{place}.{at}.at"),
+                format!("bowl.{place}.{at}.at"),
                 warm.value.si(),
                 Temperature::SI,
                 say::temperature(warm.value),

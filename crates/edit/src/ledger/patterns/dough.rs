@@ -15,6 +15,9 @@ use std::f64::consts::PI;
 /// The room that a rope's drawing takes, mm.
 const ROPE_ROW_MM: f64 = 34.0;
 
+/// More pieces than this on one tray are set by eye (our choice).
+const MOST_ON_A_TRAY: u32 = 80;
+
 /// Sheets that stages and products are rolled to; ropes; trays.
 pub(super) fn patterns(inputs: &Inputs) -> Made {
     let mut drawn = Vec::new();
@@ -264,6 +267,9 @@ fn tray(product: &Product, piece: Mass, count: u32) -> Option<Pattern> {
     let (columns, rows) = (fit(length), fit(width));
     let on_one = count.min(columns * rows);
     let trays = count.div_ceil(columns * rows);
+    if on_one > MOST_ON_A_TRAY {
+        return None;
+    }
     let rows = (1..=rows).find(|rows| rows * columns >= on_one)?;
     let name = &product.name.value;
     let place = format!("tray.{name}");

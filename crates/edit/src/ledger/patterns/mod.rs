@@ -33,12 +33,32 @@ pub fn patterns(inputs: &Inputs) -> Patterns {
         (PatternKind::Ring, ring::patterns(inputs)),
         (PatternKind::Level, level::patterns(inputs)),
     ] {
-        match made {
+        match made.and_then(that_can_be_joined) {
             Ok(drawn) => all.drawn.extend(drawn),
             Err(why) => all.left_out.push((kind, why)),
         }
     }
     all
+}
+
+/// The longest drawing that is spread over sheets, mm; a longer one is a slip of the pen more often
+/// than a tin (our choice).
+const LONGEST_MM: f64 = 1200.0;
+
+/// The patterns that are no larger than what is joined on a table, nor too small to be seen.
+fn that_can_be_joined(mut drawn: Vec<model::Pattern>) -> Made {
+    let sound = |mm: f64| (1.0..=LONGEST_MM).contains(&mm);
+    drawn.retain(|pattern| {
+        let mut parts = pattern.parts.iter();
+        parts.all(|part| sound(part.width_mm) && sound(part.height_mm))
+    });
+    if drawn.is_empty() {
+        return Err(format!(
+            "Its drawing would be longer than {} or too small to see.",
+            sizes(&[LONGEST_MM])
+        ));
+    }
+    Ok(drawn)
 }
 
 /// The patterns of a kind, or why there is none.
