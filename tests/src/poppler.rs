@@ -8,6 +8,10 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 const POINT_MM: f64 = 25.4 / 72.0;
 
 /// Writes a PDF where poppler can read it; no two have one name.
+///
+/// # Panics
+///
+/// When the folder for passing files cannot be written to.
 pub fn print(bytes: &[u8]) -> PathBuf {
     static PRINTED: AtomicUsize = AtomicUsize::new(0);
     let number = PRINTED.fetch_add(1, Ordering::Relaxed);
