@@ -71,7 +71,7 @@ pub(super) fn patterns(inputs: &Inputs) -> Made {
                 .to_owned(),
         ],
         notes: vec![
-            "A jar that widens upwards rises less than it should show; take a straight one. A small \
+            "In a jar that widens upwards the level rises less than the dough does: take a straight one. A small \
              piece follows the room faster than the bowl does (common practice)."
                 .to_owned(),
         ],
@@ -88,7 +88,7 @@ fn multiple(step: &Step) -> Option<f64> {
     (times > 1.0 && times < 10.0).then_some(times)
 }
 
-/// "Sponge": "2 times, from 30 mm to 60 mm".
+/// "Sponge": "2 times: 30 to 60 mm".
 fn said(times: f64, names: &[String]) -> Fact {
     let written = Origin::new("the recipe", Had::Written);
     let name = say::list(names);
@@ -111,9 +111,9 @@ fn said(times: f64, names: &[String]) -> Fact {
     Fact {
         label: say::capital(&name),
         shown: format!(
-            "{}: from {} to {}",
+            "{}: {} to {}",
             multiple.shown,
-            in_mm(EXAMPLE_MM),
+            trimmed(EXAMPLE_MM, 0),
             to.shown
         ),
         figures: vec![multiple, to],
