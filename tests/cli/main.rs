@@ -255,6 +255,8 @@ fn json_follows_its_schema() {
     let judge = jsonschema::validator_for(&schema).expect("the schema is one");
     let out = folder("json");
     let into = out.to_str().expect("UTF-8");
+    let imported = format!("{into}.toml");
+    let _ = std::fs::remove_file(&imported);
     for arguments in [
         vec!["check", "examples/cardamom-dough.toml"],
         vec!["formula", "examples/same-day-loaf.toml"],
@@ -271,6 +273,7 @@ fn json_follows_its_schema() {
             "examples/hearth-loaf.toml",
         ],
         vec!["demo", "--into", into],
+        vec!["import", PASTED, "--as", &imported],
         vec!["label", "examples/cardamom-dough.toml", "--law", "both"],
         vec!["explain"],
         vec!["licences"],
@@ -285,6 +288,52 @@ fn json_follows_its_schema() {
     }
     // The judge must be able to fail.
     assert!(!judge.is_valid(&serde_json::json!({ "everyoven": 2 })));
+    std::fs::remove_dir_all(out).expect("cleaned");
+}
+
+/// A pasted text.
+const PASTED: &str = "tests/suite/import/recipes/egg-braids-step-by-step.txt";
+
+#[test]
+fn a_pasted_text_becomes_a_file_that_is_never_written_over_another() {
+    let out = folder("import");
+    std::fs::create_dir_all(&out).expect("a folder");
+    let file = out.join("braids.toml");
+    let path = file.to_str().expect("UTF-8");
+    let answer = run(&["import", PASTED, "--as", path]);
+    let said = text(&answer.stdout);
+    assert!(answer.status.success(), "{}", text(&answer.stderr));
+    // Every line of the text is answered for, and so is the file.
+    for words in ["2 braids", "12 g salt", "Cool on a rack", "Assumed", path] {
+        assert!(said.contains(words), "{words}: {said}");
+    }
+    assert!(
+        said.lines().all(|line| line.chars().count() <= 80),
+        "{said}"
+    );
+    let written = std::fs::read(&file).expect("the file");
+    assert!(run(&["formula", path]).status.code() != Some(70));
+    let again = run(&["import", PASTED, "--as", path]);
+    assert_eq!(again.status.code(), Some(3));
+    assert!(text(&again.stderr).contains("a file of that name already"));
+    assert_eq!(std::fs::read(&file).expect("the file"), written);
+    let piped = Command::new("sh")
+        .args([
+            "-c",
+            "cat \"$1\" | $EVERYOVEN import - --as \"$2\"",
+            "sh",
+            PASTED,
+        ])
+        .arg(out.join("piped.toml"))
+        .env("EVERYOVEN", everyoven().get_program())
+        .current_dir(root())
+        .output()
+        .expect("a shell");
+    assert!(piped.status.success(), "{}", text(&piped.stderr));
+    assert_eq!(
+        std::fs::read(out.join("piped.toml")).expect("the file"),
+        written
+    );
     std::fs::remove_dir_all(out).expect("cleaned");
 }
 
@@ -308,8 +357,8 @@ fn a_new_recipe_is_complete_and_has_nothing_to_mend() {
 fn help_of_every_command_has_an_example() {
     let help = text(&run(&["--help"]).stdout);
     for command in [
-        "new", "check", "formula", "mix", "shopping", "publish", "demo", "serve", "explain",
-        "licences", "manual",
+        "new", "import", "check", "formula", "mix", "shopping", "publish", "demo", "serve",
+        "explain", "licences", "manual",
     ] {
         assert!(help.contains(command), "{command} is not in the help");
         let own = text(&run(&[command, "--help"]).stdout);

@@ -67,17 +67,37 @@ pub fn doings(lines: &[Line], title: Option<&str>) -> Vec<Doing> {
             {
                 continue;
             }
-            for (part, act) in parts(sentence) {
+            let kept = if aside(sentence) {
+                vec![(sentence, None)]
+            } else {
+                parts(sentence)
+            };
+            for (part, act) in kept {
                 join(&mut found, (line.number, place), part, act);
             }
             if let Some(last) = found.last_mut()
-                && !last.sentence.ends_with(['.', '!', '?', ':'])
+                && !last.sentence.ends_with(['.', '!', '?', ':', ')'])
             {
                 last.sentence.push('.');
             }
         }
     }
     found
+}
+
+/// Whether a sentence says what may be done, and not what is done.
+fn aside(sentence: &str) -> bool {
+    let lower = sentence.to_lowercase();
+    sentence.starts_with('(')
+        || [
+            " can be ",
+            " may be ",
+            " can also ",
+            "if you like",
+            "optional",
+        ]
+        .iter()
+        .any(|words| lower.contains(words))
 }
 
 /// Adds a part: to the one before it when it says nothing of its own or goes on with the same.
@@ -107,7 +127,7 @@ fn join(found: &mut Vec<Doing>, (line, place): (usize, usize), part: &str, act: 
         }
         (before, act) => {
             if let Some(before) = before
-                && !before.sentence.ends_with(['.', '!', '?', ':'])
+                && !before.sentence.ends_with(['.', '!', '?', ':', ')'])
             {
                 before.sentence.push('.');
             }
@@ -192,8 +212,11 @@ fn parts(sentence: &str) -> Vec<(&str, Option<Act>)> {
             && (begins || times(words).is_empty())
             && !words.contains(':');
         // Two rests with a time each are two steps.
+        let names = all
+            .iter()
+            .any(|token| matches!(token.word(), "rise" | "proof" | "prove"));
         let again = said == Some(Act::Rest)
-            && stands_alone(&all)
+            && (stands_alone(&all) || names)
             && !times(words).is_empty()
             && cuts.last().is_some_and(|before| {
                 before.said == said && !times(&sentence[before.start..start]).is_empty()

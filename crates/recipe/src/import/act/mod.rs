@@ -116,7 +116,15 @@ pub fn act(all: &[Token]) -> Option<Act> {
     let has = |word: &str| words.contains(&word);
     let any = |list: &[&str]| list.iter().any(|word| words.contains(word));
     let pair = |one: &str, two: &str| words.windows(2).any(|w| w == [one, two]);
-    let verb = first_verb(&words).filter(|_| !only_names(&words));
+    // "To make the dough: heat the milk": the order stands behind the colon.
+    let label = all
+        .iter()
+        .take(7)
+        .position(|token| token.is(':'))
+        .map_or(0, |at| at + 1);
+    let verb = first_verb(&words[label..])
+        .or_else(|| first_verb(&words))
+        .filter(|_| !only_names(&words));
     let oven =
         has("oven") && !pair("oven", "tray") && !pair("oven", "mitt") && !pair("oven", "gloves");
     let lowered = any(&["lower", "reduce", "drop", "decrease"])

@@ -84,6 +84,19 @@ fn kind(
     }
     if let Some((begins, true)) = heading_of(lower) {
         *part = begins;
+        // What readers wrote is no part of the recipe, and neither is what stands above it.
+        let readers = [
+            "comment",
+            "review",
+            "reply",
+            "share",
+            "related",
+            "more recipes",
+            "you may also",
+        ];
+        if begins == Part::Rest && readers.iter().any(|word| lower.contains(word)) {
+            return LineKind::Other;
+        }
         return LineKind::Heading;
     }
     if *part == Part::Rest {

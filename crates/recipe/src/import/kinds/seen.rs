@@ -51,7 +51,7 @@ impl<'t> Seen<'t> {
         Self {
             run_on: read.2.len() >= 3,
             lower: bare.text.to_lowercase(),
-            amount: begins_with_amount(&tokens),
+            amount: begins_with_amount(&tokens) || ends_with_amount(&tokens),
             bare,
             words,
             tokens,
@@ -160,6 +160,37 @@ pub fn begins_with_amount(all: &[Token]) -> bool {
     }
 }
 
+/// Whether a line is a name and its amount: "Flour 600 g", "Water ..... 390 g".
+pub fn ends_with_amount(all: &[Token]) -> bool {
+    let words = all
+        .iter()
+        .filter(|token| !matches!(token.what, What::Mark(_)))
+        .count();
+    let unit = all.last().is_some_and(|token| {
+        matches!(
+            token.word(),
+            "g" | "kg"
+                | "ml"
+                | "l"
+                | "dl"
+                | "oz"
+                | "lb"
+                | "cup"
+                | "cups"
+                | "tsp"
+                | "tbsp"
+                | "grams"
+        )
+    });
+    let number = all
+        .len()
+        .checked_sub(2)
+        .and_then(|at| all.get(at))
+        .is_some_and(|token| matches!(token.what, What::Number(_)));
+    let name = all.first().is_some_and(|token| !token.word().is_empty());
+    name && unit && number && (3..=7).contains(&words)
+}
+
 /// Whether a line is written as one of a list of things that go in.
 pub fn like_an_amount(bare: &Bare<'_>) -> bool {
     let all = tokens(bare.text);
@@ -190,7 +221,7 @@ pub fn like_an_amount(bare: &Bare<'_>) -> bool {
     ];
     !bare.counted
         && all.len() <= 24
-        && begins_with_amount(&all)
+        && (begins_with_amount(&all) || ends_with_amount(&all))
         && times(bare.text).is_empty()
         && all
             .iter()

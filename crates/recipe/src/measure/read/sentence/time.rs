@@ -139,6 +139,13 @@ fn unit_at(all: &[Token]) -> Option<(f64, usize)> {
         Some("more" | "further" | "additional" | "full" | "good" | "extra" | "whole")
     ));
     let token = all.get(hyphen + more)?;
+    // "75'" is minutes.
+    if hyphen + more == 0 && matches!(token.what, What::Mark('\'' | '′' | '’')) {
+        let letter = all
+            .get(1)
+            .is_some_and(|next| next.span.start == token.span.end && !next.word().is_empty());
+        return (!letter).then_some((60.0, 1));
+    }
     let size = unit(token.word())?;
     // "min." and "hr." end in a full stop that belongs to them when a small letter follows.
     Some((size, hyphen + more + 1))
@@ -235,6 +242,10 @@ mod tests {
             ("about 45-60 min until doubled", vec![(45.0, 60.0)]),
             ("for 1 hour and 20 minutes", vec![(80.0, 80.0)]),
             ("1h20min", vec![(80.0, 80.0)]),
+            (
+                "1st rise 75', 2nd rise 50'",
+                vec![(75.0, 75.0), (50.0, 50.0)],
+            ),
             ("Proof 1 hr 30 at 27 °C", vec![(90.0, 90.0)]),
             ("an hour and a half", vec![(90.0, 90.0)]),
             ("one and a half hours", vec![(90.0, 90.0)]),
