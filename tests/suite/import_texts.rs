@@ -13,6 +13,9 @@ static LARDER: LazyLock<Larder> = LazyLock::new(Larder::open);
 /// How many of a hundred must be right in all open recipes together.
 const ENOUGH: usize = 95;
 
+/// What is counted of a text.
+type Count = fn(&texts::Outcome) -> texts::Share;
+
 #[test]
 fn the_open_recipes_are_read() {
     let outcomes = texts::score(&root().join(texts::RECIPES)).expect("the cases");
@@ -22,7 +25,6 @@ fn the_open_recipes_are_read() {
         assert!(one.title && one.makes, "{}: {:#?}", one.name, one.misses);
         assert!(one.usable, "{}: {}", one.name, one.file);
     }
-    type Count = fn(&texts::Outcome) -> texts::Share;
     let counts: [(&str, Count); 5] = [
         ("lines", |one| one.kinds),
         ("readings", |one| one.readings),
