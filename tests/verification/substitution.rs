@@ -45,6 +45,7 @@ fn swapped(
         .map(|(name, moves)| Lever {
             ingredient: one(&larder, name),
             mass: grams(500.0),
+            least: Mass::ZERO,
             moves: *moves,
         })
         .collect();

@@ -4,22 +4,37 @@ use super::draft::{At, Draft, new, plain_item};
 use super::lever::{Placed, is_watery, levers, stands_in};
 use super::naming;
 use super::wish::Coming;
+use crate::code;
+use crate::ledger::say;
 use numerics::quantity::Mass;
 use recipe::document::model::{Action, Amount};
 use recipe::larder::{Found, Ingredient, Role};
-use recipe::substitution::{Component, Lever, NewOne, balance};
+use recipe::source::Diagnostic;
+use recipe::substitution::{Balanced, Component, Lever, NewOne, balance};
 
 /// So much water on the flour is added where it is missing; common practice.
 const MUCH_WATER: f64 = 0.03;
+
+/// A dough that is off by more than this share of the flour is another dough; common practice.
+const WATER_OFF: f64 = 0.04;
+const FAT_OFF: f64 = 0.05;
 
 /// Less of a lever than this is nothing: it goes.
 const NOTHING: Mass = Mass::from_grams(1.0);
 
 /// Swaps one item of a stage, or a share of it.
-pub fn exchange(draft: &mut Draft, at: At, coming: &[Coming], share: f64, others: &[At]) {
-    let At::Stage(stage, _) = at else { return };
+pub fn exchange(
+    draft: &mut Draft,
+    at: At,
+    coming: &[Coming],
+    share: f64,
+    others: &[At],
+) -> Result<(), Box<Diagnostic>> {
+    let At::Stage(stage, _) = at else {
+        return Ok(());
+    };
     let (Some(old), Some(all)) = (draft.ingredient(at), draft.mass(at)) else {
-        return;
+        return Ok(());
     };
     let out = all * share;
     let mut not = others.to_vec();
@@ -71,6 +86,9 @@ pub fn exchange(draft: &mut Draft, at: At, coming: &[Coming], share: f64, others
     }
     let flour = draft.formula().dough.flour;
     let balanced = solve(&[(old, out)], &new_ones, &found, flour);
+    if in_dough {
+        possible(old, coming, &balanced, flour)?;
+    }
     let firm = naming::form(old) == naming::Form::SolidFat;
     let runny = |one: &Coming| naming::form(one.ingredient) == naming::Form::Oil;
     if !in_dough && firm && coming.iter().any(runny) {
@@ -104,20 +122,48 @@ pub fn exchange(draft: &mut Draft, at: At, coming: &[Coming], share: f64, others
     for at in gone {
         drop_moved(draft, at);
     }
+    Ok(())
+}
+
+/// Refuses what no lever can make room for: cream for much butter, syrup where there is no liquid.
+fn possible(
+    old: &Ingredient,
+    coming: &[Coming],
+    balanced: &Balanced,
+    flour: Mass,
+) -> Result<(), Box<Diagnostic>> {
+    let off = |component| balanced.difference.of(component);
+    let name = coming.first().map_or("", |one| one.name.as_str());
+    let (water, fat) = (off(Component::Water), off(Component::Fat));
+    let reason = if water > flour * WATER_OFF {
+        format!(
+            "{} would bring {} more water than {}, and the recipe has not so much liquid to give up.",
+            say::capital(name),
+            say::mass(water),
+            old.name
+        )
+    } else if old.role == Role::Fat && -fat > flour * FAT_OFF {
+        format!(
+            "With {name} the dough would have {} less fat than with {}, or far too much water.",
+            say::mass(-fat),
+            old.name
+        )
+    } else {
+        return Ok(());
+    };
+    Err(Diagnostic::whole(code::SWAP_CANNOT_KEEP, reason)
+        .hint("Swap a part of it, for example 25 %.")
+        .into())
 }
 
 /// Asks the balance.
-fn solve(
-    out: &[(&Ingredient, Mass)],
-    new: &[NewOne],
-    levers: &[Placed],
-    flour: Mass,
-) -> recipe::substitution::Balanced {
+fn solve(out: &[(&Ingredient, Mass)], new: &[NewOne], levers: &[Placed], flour: Mass) -> Balanced {
     let levers: Vec<Lever> = levers
         .iter()
         .map(|one| Lever {
             ingredient: one.ingredient,
             mass: one.mass,
+            least: one.least,
             moves: one.moves,
         })
         .collect();

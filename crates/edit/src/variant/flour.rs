@@ -1,7 +1,7 @@
 //! One flour for another: the same mass of flour, with the water that the new one wants, or with gluten.
 
 use super::draft::{At, Draft};
-use super::exchange::replace;
+use super::exchange::{merge_alike, replace};
 use super::lever::levers;
 use super::wish::Coming;
 use crate::ledger::say;
@@ -29,7 +29,10 @@ pub fn swap(draft: &mut Draft, places: &[At], coming: &[Coming], share: f64) {
                 water.push((stage, *mass * (points / 100.0)));
             }
         }
-        replace(draft, *at, coming, &masses, share);
+        let at = replace(draft, *at, coming, &masses, share);
+        if share >= 1.0 {
+            merge_alike(draft, at);
+        }
     }
     give_water(draft, &water);
 }

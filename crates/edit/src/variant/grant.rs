@@ -180,12 +180,12 @@ fn work(draft: &mut Draft, swap: &Swap, olds: &[&Ingredient]) -> Result<(), Box<
         for _ in 0..turns {
             let others = find(draft);
             let Some(at) = in_stages(&others) else { break };
-            exchange::exchange(draft, at, &swap.new, 1.0, &others);
+            exchange::exchange(draft, at, &swap.new, 1.0, &others)?;
             exchange::merge_alike(draft, at);
         }
         if swap.share < 1.0 {
             for at in found.iter().rev().filter(|at| matches!(at, At::Stage(..))) {
-                exchange::exchange(draft, *at, &swap.new, swap.share, &found);
+                exchange::exchange(draft, *at, &swap.new, swap.share, &found)?;
             }
         }
         outside_of(draft, swap, &find);

@@ -15,9 +15,18 @@ pub struct Placed<'a> {
     pub ingredient: &'a Ingredient,
     /// How much there is.
     pub mass: Mass,
+    /// How much must stay.
+    pub least: Mass,
     /// What it is moved for.
     pub moves: Component,
 }
+
+/// So much of a liquid that wakes yeast stays: with less the granules do not all get wet; common
+/// practice.
+const STAYS: f64 = 0.7;
+
+/// So much of what another stage holds stays there: a sponge needs its own liquid; common practice.
+const STAYS_ELSEWHERE: f64 = 0.5;
 
 /// A liquid has at least so much water.
 const WATERY: f64 = 0.75;
@@ -65,10 +74,18 @@ pub fn levers<'a>(draft: &Draft<'a>, stage: usize, not: &[At]) -> Vec<Placed<'a>
             if not.contains(&at) {
                 continue;
             }
+            let least = if wakes(draft, at) {
+                mass * STAYS
+            } else if s == stage {
+                Mass::ZERO
+            } else {
+                mass * STAYS_ELSEWHERE
+            };
             let one = Placed {
                 at,
                 ingredient,
                 mass,
+                least,
                 moves,
             };
             let here = |at: At| matches!(at, At::Stage(own, _) if own == stage);

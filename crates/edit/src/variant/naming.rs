@@ -4,7 +4,7 @@ use super::draft::{At, Draft};
 use super::sentence;
 use super::wish::Coming;
 use crate::ledger::say;
-use recipe::document::model::{Item, Step};
+use recipe::document::model::{Action, Item, Step};
 use recipe::larder::{Ingredient, Role};
 
 /// How a thing is handled, as far as sentences care.
@@ -123,7 +123,12 @@ pub fn follow_words(draft: &mut Draft, old: &Ingredient, old_names: &[String], t
             see.value = unmarked(&see.value);
         }
         step.text.value = unmarked(&step.text.value);
-        if form(new) == Form::Oil {
+        if let Action::Ready { what, .. } = &mut step.action
+            && matches!(form(new), Form::Oil | Form::Liquid)
+        {
+            what.retain(|name| name.value != to.name);
+        }
+        if matches!(form(new), Form::Oil | Form::Liquid) {
             pour(&mut step.text.value);
         }
     };

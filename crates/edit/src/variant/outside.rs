@@ -2,6 +2,7 @@
 
 use super::draft::{At, Draft};
 use super::exchange::become_other;
+use super::naming::form;
 use super::sentence;
 use super::wish::Coming;
 use numerics::quantity::Mass;
@@ -39,6 +40,17 @@ pub fn swap(draft: &mut Draft, at: At, coming: &[Coming], share: f64) {
         _ => Amount::Mass(super::draft::weighed(mass)),
     };
     become_other(draft, at, old, first, amount);
+    let top = draft
+        .item(at)
+        .on
+        .as_ref()
+        .is_some_and(|on| on.value == Place::Top);
+    if top && form(old) != form(first.ingredient) {
+        draft.said.push(format!(
+            "What goes on top was written for {}: read its step again with {}.",
+            old.name, first.name
+        ));
+    }
     merge(draft, at);
 }
 

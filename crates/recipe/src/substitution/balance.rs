@@ -51,6 +51,8 @@ pub struct Lever<'a> {
     pub ingredient: &'a Ingredient,
     /// How much there is.
     pub mass: Mass,
+    /// How much must stay: of a liquid that wakes yeast, enough for the yeast.
+    pub least: Mass,
     /// The component for which it is moved: a change of it that is too small is left out.
     pub moves: Component,
 }
@@ -176,6 +178,7 @@ fn solve(
         row[at] = STIFFNESS;
         rows.extend(row);
         b.push(STIFFNESS * lever.mass.si());
+        low[at] = lever.least.si().clamp(0.0, lever.mass.si());
         if still[place] {
             (low[at], high[at]) = (lever.mass.si(), lever.mass.si());
         }
