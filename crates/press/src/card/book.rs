@@ -2,17 +2,17 @@
 //! they take.
 
 use super::CardSize;
-use super::fill::{Piece, Wish, fewest, fill, height};
-use super::look::{Look, Margin, Side, pieces};
+use super::fill::{Piece, Wish, fewest, fill};
+use super::look::{By, Look, MadeUp, Margin, Side, pieces};
 use super::unit::{self, Unit};
+use crate::pdf::PdfFault;
 use crate::pdf::wording::Wording;
-use crate::pdf::{Laid, PdfFault};
 
 /// Sides of one card.
 const SIDES: usize = 2;
 
 /// Settings from the roomiest to the closest.
-fn looks(size: CardSize) -> Vec<Look> {
+pub(super) fn looks(size: CardSize) -> Vec<Look> {
     let look = |type_pt, margin| Look {
         size,
         type_pt,
@@ -37,6 +37,7 @@ fn looks(size: CardSize) -> Vec<Look> {
             look(9.5, Margin::Beside(46.0)),
             look(9.0, Margin::Beside(45.0)),
             look(8.5, Margin::Beside(44.0)),
+            look(9.5, Margin::Under),
             look(9.0, Margin::Under),
             look(8.5, Margin::Under),
             look(8.2, Margin::Under),
@@ -45,14 +46,14 @@ fn looks(size: CardSize) -> Vec<Look> {
 }
 
 /// A setting with its units and their heights.
-struct Galley {
-    look: Look,
-    units: Vec<Unit>,
-    pieces: Vec<Piece>,
+pub(super) struct Galley {
+    pub(super) look: Look,
+    pub(super) units: Vec<Unit>,
+    pub(super) pieces: Vec<Piece>,
 }
 
 impl Galley {
-    fn of(look: Look, wording: &Wording) -> Result<Self, PdfFault> {
+    pub(super) fn of(look: Look, wording: &Wording, by: By) -> Result<Self, PdfFault> {
         let blanks = look.blanks();
         let units = [
             unit::title(wording, &blanks),
@@ -64,7 +65,7 @@ impl Galley {
         .concat();
         let labels = [Unit::new("labels", 0, 0.0, 0.0)];
         let width = look.width_mm();
-        let heights = look.measure(wording, &[(width, &units), (width, &labels)])?;
+        let heights = look.measure(wording, by, &[(width, &units), (width, &labels)])?;
         let labels = heights[1].first().copied().unwrap_or(0.0);
         let pieces = pieces(&units, &heights[0], labels);
         Ok(Self {
@@ -82,30 +83,22 @@ impl Galley {
         self.sides().div_ceil(SIDES)
     }
 
-    /// Sides that another look would fill, by the area that its type takes; text that wraps better
-    /// in small type makes this a little too many.
-    fn guess(&self, look: &Look) -> f64 {
-        let smaller = look.type_pt / self.look.type_pt;
-        height(&self.pieces) / self.look.room_pt() * smaller * smaller.sqrt()
-    }
-
     /// Sides of so many cards.
-    fn set(&self, wording: &Wording, cards: usize) -> Result<Laid, PdfFault> {
-        let room = |_| self.look.room_pt();
+    fn made_up(&self, cards: usize) -> MadeUp {
         let wish = Wish {
             most: (cards * SIDES).max(self.sides()),
             even: 3.0,
             last: 0.0,
         };
-        let filled = fill(&self.pieces, room, wish).unwrap_or_default();
-        let sides: Vec<_> = filled
-            .into_iter()
-            .map(|range| Side {
-                top: begun(&self.units[range]),
-                ..Side::default()
-            })
-            .collect();
-        self.look.set(wording, &sides)
+        let filled = fill(&self.pieces, |_| self.look.room_pt(), wish).unwrap_or_default();
+        let side = |range| Side {
+            top: begun(&self.units[range]),
+            ..Side::default()
+        };
+        MadeUp {
+            look: self.look,
+            sides: filled.into_iter().map(side).collect(),
+        }
     }
 }
 
@@ -115,36 +108,21 @@ pub(super) fn begun(units: &[Unit]) -> Vec<Unit> {
     units[from..].to_vec()
 }
 
-/// The sides as they are set. The roomiest setting is measured first; only when it needs a second
-/// card the closest is. When that one saves a card, those between them that may do so too are
-/// tried, the roomier first.
-pub(super) fn laid(wording: &Wording, size: CardSize) -> Result<Laid, PdfFault> {
-    let [first, between @ .., last] = &looks(size)[..] else {
-        return Err(PdfFault::Typesetter(vec![]));
-    };
-    let roomiest = Galley::of(*first, wording)?;
-    let cards = roomiest.cards();
-    if cards < 2 {
-        return roomiest.set(wording, cards);
-    }
-    let closest = Galley::of(*last, wording)?;
-    let fewest = closest.cards();
-    if fewest == cards {
-        return roomiest.set(wording, cards);
-    }
-    for look in between {
-        let like = if look.margin == last.margin {
-            &closest
-        } else {
-            &roomiest
-        };
-        if like.guess(look) > (fewest * SIDES) as f64 {
-            continue;
+/// What stands on which side: on the fewest cards, in the roomiest setting that takes no more.
+pub(super) fn make_up(wording: &Wording, size: CardSize, by: By) -> Result<MadeUp, PdfFault> {
+    let mut best: Option<(usize, Galley)> = None;
+    for look in looks(size) {
+        let galley = Galley::of(look, wording, by)?;
+        let cards = galley.cards();
+        if best.as_ref().is_none_or(|(fewest, _)| cards < *fewest) {
+            best = Some((cards, galley));
         }
-        let galley = Galley::of(*look, wording)?;
-        if galley.cards() == fewest {
-            return galley.set(wording, fewest);
+        if cards < 2 {
+            break;
         }
     }
-    closest.set(wording, fewest)
+    match best {
+        Some((cards, galley)) => Ok(galley.made_up(cards)),
+        None => Err(PdfFault::Typesetter(vec![])),
+    }
 }

@@ -3,10 +3,10 @@
 use super::CardSize;
 use super::book::begun;
 use super::fill::{Wish, fewest, fill, height};
-use super::look::{Look, Margin, Side, pieces};
+use super::look::{By, Look, MadeUp, Margin, Side, pieces};
 use super::unit::{self, Unit};
+use crate::pdf::PdfFault;
 use crate::pdf::wording::Wording;
-use crate::pdf::{Laid, PdfFault};
 
 /// Settings from the largest type to the smallest.
 fn looks(size: CardSize) -> [Look; 3] {
@@ -31,13 +31,8 @@ fn looks(size: CardSize) -> [Look; 3] {
     [look(11.0), look(10.5), look(10.0)]
 }
 
-/// What stands on each page.
-struct Made {
-    look: Look,
-    sides: Vec<Side>,
-}
-
-fn make_up(look: Look, wording: &Wording) -> Result<Made, PdfFault> {
+/// What stands on each page in one setting.
+fn in_look(look: Look, wording: &Wording, by: By) -> Result<MadeUp, PdfFault> {
     let blanks = look.blanks();
     let top = [
         unit::title(wording, &blanks),
@@ -50,6 +45,7 @@ fn make_up(look: Look, wording: &Wording) -> Result<Made, PdfFault> {
     let (narrow, wide) = (look.left_mm, look.right_mm());
     let heights = look.measure(
         wording,
+        by,
         &[
             (look.width_mm(), &top),
             (narrow, &left),
@@ -100,21 +96,20 @@ fn make_up(look: Look, wording: &Wording) -> Result<Made, PdfFault> {
             right: columns.1.next().unwrap_or_default(),
         })
         .collect();
-    Ok(Made { look, sides })
+    Ok(MadeUp { look, sides })
 }
 
-/// The pages as they are set: as few as the smallest type needs, in the largest that takes no more.
-pub(super) fn laid(wording: &Wording, size: CardSize) -> Result<Laid, PdfFault> {
-    let [largest, middle, smallest] = looks(size);
-    let mut made = make_up(largest, wording)?;
-    if made.sides.len() > 1 {
-        let least = make_up(smallest, wording)?;
-        if least.sides.len() < made.sides.len() {
-            made = make_up(middle, wording)?;
-            if made.sides.len() > least.sides.len() {
-                made = least;
+/// What stands on which page: on the fewest, in the largest type that takes no more.
+pub(super) fn make_up(wording: &Wording, size: CardSize, by: By) -> Result<MadeUp, PdfFault> {
+    let [largest, smaller @ ..] = looks(size);
+    let mut best = in_look(largest, wording, by)?;
+    for look in smaller {
+        if best.sides.len() > 1 {
+            let made = in_look(look, wording, by)?;
+            if made.sides.len() < best.sides.len() {
+                best = made;
             }
         }
     }
-    made.look.set(wording, &made.sides)
+    Ok(best)
 }

@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 
 use super::CardSize;
 use super::fill::Piece;
+use super::gauge;
 use super::unit::{Blanks, Unit};
 use crate::pdf::wording::Wording;
 use crate::pdf::{Laid, PdfFault, Template, lay_out_units};
@@ -44,6 +45,21 @@ pub(super) struct Look {
     pub(super) called: &'static str,
 }
 
+/// How the height of a unit is known.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum By {
+    /// From the widths of its letters: at once, and a little too high.
+    Letters,
+    /// From the typesetter, which sets every unit alone: as it will be.
+    Galley,
+}
+
+/// A card that is made up and not yet set.
+pub(super) struct MadeUp {
+    pub(super) look: Look,
+    pub(super) sides: Vec<Side>,
+}
+
 /// What stands on one side: units across the whole of it, then units in two columns.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Side {
@@ -52,14 +68,8 @@ pub(super) struct Side {
     pub(super) right: Vec<Unit>,
 }
 
-/// The largest type that second things are set in is 0.86 of the text's, and never less than the
-/// 7.5 pt that 16 minutes of arc ask for at 40 cm, a card in the hand.
-fn small_pt(type_pt: f64) -> f64 {
-    (type_pt * 0.86).max(7.5)
-}
-
 /// Points in a millimetre.
-const PT_PER_MM: f64 = 72.0 / 25.4;
+pub(super) const PT_PER_MM: f64 = 72.0 / 25.4;
 
 impl Look {
     /// Height between the white at the top and the white at the bottom, in points.
@@ -77,6 +87,26 @@ impl Look {
         self.width_mm() - self.left_mm - self.gutter_mm
     }
 
+    /// Size of second things: 0.86 of the text's, and never less than the 7.5 pt that 16 minutes of
+    /// arc ask for at 40 cm, a card in the hand.
+    pub(super) fn small_pt(&self) -> f64 {
+        (self.type_pt * 0.86).max(7.5)
+    }
+
+    /// Blank above a stage's heading in the table of amounts.
+    pub(super) fn stage_gap_mm(&self) -> f64 {
+        self.blanks().heading * 0.7 / PT_PER_MM
+    }
+
+    /// Blank between a section's heading and its first step.
+    pub(super) fn below_heading_mm(&self) -> f64 {
+        if self.margin == Margin::Under {
+            1.6
+        } else {
+            2.4
+        }
+    }
+
     /// Blanks above units.
     pub(super) fn blanks(&self) -> Blanks {
         let line = self.type_pt * self.leading;
@@ -91,7 +121,7 @@ impl Look {
     /// Widths of grams, measure and share. A measure wider than a quarter of the card breaks.
     fn columns_pt(&self, wording: &Wording) -> [f64; 3] {
         let columns = wording.columns();
-        let small = small_pt(self.type_pt);
+        let small = self.small_pt();
         [
             columns.grams_em * self.type_pt,
             (columns.measure_em * small).min(self.width_mm() * PT_PER_MM * 0.27),
@@ -101,7 +131,7 @@ impl Look {
 
     fn paper(&self, wording: &Wording) -> Value {
         let (width, height) = self.size.size_mm();
-        let small = small_pt(self.type_pt);
+        let small = self.small_pt();
         let (form, beside, margin_type) = match self.margin {
             Margin::Beside(mm) => ("beside", mm, small),
             Margin::Under => ("under", 0.0, small),
@@ -121,23 +151,31 @@ impl Look {
             "facts": self.facts,
             "amounts": if self.left_mm > 0.0 { "narrow" } else { "wide" },
             "columns": self.columns_pt(wording),
-            "stage_gap": self.blanks().heading * 0.7 / PT_PER_MM,
+            "stage_gap": self.stage_gap_mm(),
             "form": form,
             "beside": beside,
             "step_gap": self.blanks().step,
             "left": self.left_mm,
             "gutter": self.gutter_mm,
-            "below_heading": if self.margin == Margin::Under { 1.6 } else { 2.4 },
+            "below_heading": self.below_heading_mm(),
             "below_top": self.blanks().heading,
         })
     }
 
-    /// Heights of units, set alone, for each column width; the labels of the amounts last.
+    /// Heights of units for each width of a column in millimetres.
     pub(super) fn measure(
         &self,
         wording: &Wording,
+        by: By,
         columns: &[(f64, &[Unit])],
     ) -> Result<Vec<Vec<f64>>, PdfFault> {
+        if by == By::Letters {
+            let widths = self.columns_pt(wording);
+            let high = |(width_mm, units): &(f64, &[Unit])| {
+                gauge::heights(self, widths, *width_mm, &printed(units, wording))
+            };
+            return Ok(columns.iter().map(high).collect());
+        }
         let galley: Vec<_> = columns
             .iter()
             .map(|(width_mm, units)| json!({ "width": width_mm, "units": printed(units, wording) }))
@@ -148,8 +186,8 @@ impl Look {
         Ok(columns.iter().map(taken).collect())
     }
 
-    /// The card itself.
-    pub(super) fn set(&self, wording: &Wording, sides: &[Side]) -> Result<Laid, PdfFault> {
+    /// The card itself, its sides numbered as they were counted, or as they came out.
+    fn set(&self, wording: &Wording, sides: &[Side], counted: bool) -> Result<Laid, PdfFault> {
         let printed: Vec<_> = sides
             .iter()
             .map(|side| {
@@ -160,12 +198,7 @@ impl Look {
                 })
             })
             .collect();
-        let laid = self.lay(wording, json!({ "sides": printed, "counted": true }))?;
-        if laid.heights_pt().len() == sides.len() {
-            return Ok(laid);
-        }
-        // A unit higher than a side has been parted: the sides are numbered as they came out.
-        self.lay(wording, json!({ "sides": printed, "counted": false }))
+        self.lay(wording, json!({ "sides": printed, "counted": counted }))
     }
 
     fn lay(&self, wording: &Wording, units: Value) -> Result<Laid, PdfFault> {
@@ -175,6 +208,21 @@ impl Look {
             paper: self.paper(wording),
         };
         lay_out_units(wording, &template, &units)
+    }
+}
+
+impl MadeUp {
+    /// The card as it is set; none when it took more sides than it was made up for.
+    pub(super) fn set(&self, wording: &Wording) -> Result<Option<Laid>, PdfFault> {
+        let laid = self.look.set(wording, &self.sides, true)?;
+        let fits = laid.heights_pt().len() == self.sides.len();
+        Ok(fits.then_some(laid))
+    }
+
+    /// The card as it is set, its sides numbered as they come out: a unit higher than a side takes
+    /// more than one.
+    pub(super) fn set_anyhow(&self, wording: &Wording) -> Result<Laid, PdfFault> {
+        self.look.set(wording, &self.sides, false)
     }
 }
 

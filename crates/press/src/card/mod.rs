@@ -4,6 +4,7 @@
 mod book;
 mod columns;
 mod fill;
+mod gauge;
 mod look;
 mod set;
 mod unit;
@@ -12,6 +13,7 @@ use edit::ledger::model::Ledger;
 
 use crate::pdf::wording::Wording;
 use crate::pdf::{Laid, PdfFault};
+use look::By;
 
 /// The paper of a card.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -50,10 +52,21 @@ impl CardSize {
 
 /// The sides as they are set. A recipe too long for the sides of one card becomes a set, each side
 /// saying which it is.
+///
+/// The card is made up by heights that are worked out, and set once. Should one of them have been
+/// too low, it is made up again by heights that are measured.
 pub(crate) fn laid(ledger: &Ledger, wording: &Wording, size: CardSize) -> Result<Laid, PdfFault> {
-    match size {
-        CardSize::A6 | CardSize::In4x6 => set::laid(ledger, wording, size),
-        CardSize::A5 | CardSize::HalfLetter | CardSize::In5x7 => book::laid(wording, size),
-        CardSize::A4 | CardSize::Letter => columns::laid(wording, size),
+    let make_up = |by| match size {
+        CardSize::A6 | CardSize::In4x6 => set::make_up(ledger, wording, size, by),
+        CardSize::A5 | CardSize::HalfLetter | CardSize::In5x7 => book::make_up(wording, size, by),
+        CardSize::A4 | CardSize::Letter => columns::make_up(wording, size, by),
+    };
+    if let Some(laid) = make_up(By::Letters)?.set(wording)? {
+        return Ok(laid);
+    }
+    let measured = make_up(By::Galley)?;
+    match measured.set(wording)? {
+        Some(laid) => Ok(laid),
+        None => measured.set_anyhow(wording),
     }
 }

@@ -6,11 +6,11 @@ use edit::ledger::model::{ItemLine, Ledger, Run, Section, StageLines, StepLine};
 use super::CardSize;
 use super::book::begun;
 use super::fill::{Piece, Wish, fewest, fill};
-use super::look::{Look, Margin, Side, pieces};
+use super::look::{By, Look, MadeUp, Margin, Side, pieces};
 use super::unit::{self, Unit};
 use crate::line::sentence;
+use crate::pdf::PdfFault;
 use crate::pdf::wording::Wording;
-use crate::pdf::{Laid, PdfFault};
 
 /// The margin's type, read on the counter; the text is for a card in the hand.
 const MARGIN_PT: f64 = 10.5;
@@ -52,8 +52,13 @@ struct Set<'a> {
     sides: Vec<Side>,
 }
 
-/// The cards of a set as they are set.
-pub(super) fn laid(ledger: &Ledger, wording: &Wording, size: CardSize) -> Result<Laid, PdfFault> {
+/// What stands on which card.
+pub(super) fn make_up(
+    ledger: &Ledger,
+    wording: &Wording,
+    size: CardSize,
+    by: By,
+) -> Result<MadeUp, PdfFault> {
     let look = look(size);
     let blanks = look.blanks();
     let mut before = [
@@ -102,6 +107,7 @@ pub(super) fn laid(ledger: &Ledger, wording: &Wording, size: CardSize) -> Result
     let (whole, left) = (look.width_mm(), look.left_mm);
     let heights = look.measure(
         wording,
+        by,
         &[
             (whole, &before),
             (whole, &after),
@@ -131,7 +137,10 @@ pub(super) fn laid(ledger: &Ledger, wording: &Wording, size: CardSize) -> Result
     }
     set.unwritten_stages(ledger.sections.len());
     set.across(&after, &heights[1]);
-    look.set(wording, &set.sides)
+    Ok(MadeUp {
+        look,
+        sides: set.sides,
+    })
 }
 
 impl Set<'_> {

@@ -41,39 +41,75 @@ pub(super) fn can_print(character: char) -> bool {
             .any(|face| face.info().coverage.contains(u32::from(character)))
 }
 
-/// The faces that amounts are set in.
+/// A face of the text, to know how wide it sets.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Weight {
-    /// Kitchen measures and percentages.
+pub(crate) enum Face {
+    /// Sentences, measures, percentages.
     Regular,
-    /// Grams.
+    /// Cues.
+    Italic,
+    /// Titles, amounts.
     Semibold,
+}
+
+/// Height of a capital of the serif in parts of its type, by its own table `OS/2`.
+pub(crate) const CAP_HEIGHT_EM: f64 = 0.645;
+
+/// Signs whose widths are looked up once: all of Latin, and the marks of punctuation and fractions.
+const KNOWN: [std::ops::Range<u32>; 2] = [0x20..0x250, 0x2000..0x2220];
+
+/// Width of what the serif lacks, that of a letter of the mono.
+const LACKING_EM: f64 = 0.602;
+
+/// Widths of the known signs in each face, in its order.
+static WIDTHS: LazyLock<[Vec<f64>; 3]> = LazyLock::new(|| {
+    [IN_USE[0], IN_USE[1], IN_USE[2]].map(|name| {
+        let is_it = |face: &&Font| face.post_script_name().is_some_and(|known| known == name);
+        let face = FACES.iter().find(is_it).map(|face| {
+            let variant = FontVariant::default();
+            let size = Abs::pt(10.0);
+            face.clone()
+                .instantiate(variant, size, &FontVariations::default())
+        });
+        let width = |sign: u32| {
+            let face = face.as_ref()?;
+            let glyph = face.ttf().glyph_index(char::from_u32(sign)?)?;
+            face.x_advance(glyph.0).map(typst::layout::Em::get)
+        };
+        let signs = KNOWN.into_iter().flatten();
+        signs
+            .map(|sign| width(sign).unwrap_or(LACKING_EM))
+            .collect()
+    })
+});
+
+/// Width of a sign in parts of its type.
+pub(crate) fn advance_em(sign: char, face: Face) -> f64 {
+    if needs_no_shape(sign) {
+        return 0.0;
+    }
+    let sign = u32::from(sign);
+    let [latin, marks] = KNOWN;
+    let at = if latin.contains(&sign) {
+        sign - latin.start
+    } else if marks.contains(&sign) {
+        latin.end - latin.start + sign - marks.start
+    } else {
+        return LACKING_EM;
+    };
+    let widths = match face {
+        Face::Regular => &WIDTHS[0],
+        Face::Italic => &WIDTHS[1],
+        Face::Semibold => &WIDTHS[2],
+    };
+    widths.get(at as usize).copied().unwrap_or(LACKING_EM)
 }
 
 /// Width of a text in parts of its type: the sum of its letters' advances, with a little to spare
 /// for figures of one width.
-pub(super) fn width_em(text: &str, weight: Weight) -> f64 {
+pub(super) fn width_em(text: &str, face: Face) -> f64 {
     const SPARE: f64 = 1.02;
-    const UNKNOWN_EM: f64 = 0.6;
-    let name = match weight {
-        Weight::Regular => IN_USE[0],
-        Weight::Semibold => IN_USE[2],
-    };
-    let is_it = |face: &&Font| face.post_script_name().is_some_and(|known| known == name);
-    let Some(face) = FACES.iter().find(is_it) else {
-        return text.chars().count() as f64 * UNKNOWN_EM;
-    };
-    let variant = FontVariant::default();
-    let face = face
-        .clone()
-        .instantiate(variant, Abs::pt(10.0), &FontVariations::default());
-    let advance = |letter| {
-        let glyph = face.ttf().glyph_index(letter)?;
-        face.x_advance(glyph.0)
-    };
-    let widths = text
-        .chars()
-        .map(|letter| advance(letter).map_or(UNKNOWN_EM, typst::layout::Em::get));
+    let widths = text.chars().map(|sign| advance_em(sign, face));
     widths.sum::<f64>() * SPARE
 }
 

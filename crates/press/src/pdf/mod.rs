@@ -1,6 +1,6 @@
 //! Sheets for a printer: our templates and the ledger's strings, set and written as PDF/UA-1.
 
-mod faces;
+pub(crate) mod faces;
 mod fault;
 #[cfg(test)]
 mod proof;

@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use super::{Item, Wording};
-use crate::pdf::faces::{Weight, width_em};
+use crate::pdf::faces::{Face, width_em};
 
 /// Widths of the table of amounts, in parts of the type that each column is set in.
 pub(crate) struct Columns {
@@ -18,10 +18,10 @@ pub(crate) struct Columns {
 impl Wording {
     /// The widest of each column, so that every table of a card has the same columns.
     pub(crate) fn columns(&self) -> Columns {
-        let widest = |texts: &mut dyn Iterator<Item = &String>, weight, least: &str| {
+        let widest = |texts: &mut dyn Iterator<Item = &String>, face, least: &str| {
             texts
-                .map(|text| width_em(text, weight))
-                .fold(width_em(least, weight), f64::max)
+                .map(|text| width_em(text, face))
+                .fold(width_em(least, face), f64::max)
         };
         let items = || {
             let of_stages = self.stages.iter().flat_map(|stage| &stage.items);
@@ -31,17 +31,17 @@ impl Wording {
         Columns {
             grams_em: widest(
                 &mut items().filter_map(|item| item.grams.as_ref()).chain(sums),
-                Weight::Semibold,
+                Face::Semibold,
                 "weight",
             ),
             measure_em: widest(
                 &mut items().filter_map(|item| item.measure.as_ref()),
-                Weight::Regular,
+                Face::Regular,
                 "measure",
             ),
             share_em: widest(
                 &mut items().filter_map(|item| item.percent.as_ref()),
-                Weight::Regular,
+                Face::Regular,
                 "10 %",
             ),
         }
