@@ -176,6 +176,27 @@ fn pages_can_be_read_by_everybody_in_every_light_and_width() {
     accepts("judge_axe.mjs", &all("index.html"));
 }
 
+/// Every fragment in a page of somebody's own, as it would be pasted.
+fn pasted() -> Vec<PathBuf> {
+    let page = std::fs::read_to_string(peer("good/around.html")).expect("a page to paste into");
+    let mut files = vec![];
+    for published in published() {
+        let piece = std::fs::read_to_string(published.folder.join("fragment.html"));
+        let file = published.folder.join("pasted.html");
+        let whole = page.replace("<!-- here -->", &piece.expect("a fragment"));
+        std::fs::write(&file, whole).expect("written");
+        files.push(file);
+    }
+    files
+}
+
+#[test]
+fn fragments_are_html_in_a_page_and_can_be_read_by_everybody() {
+    let files = pasted();
+    accepts("judge_html.mjs", &files);
+    accepts("judge_axe.mjs", &files);
+}
+
 #[test]
 fn structured_data_keeps_every_term() {
     let files = [all("index.html"), all("recipe.jsonld")].concat();

@@ -94,6 +94,7 @@ fn every_demo_recipe_publishes_and_a_second_time_byte_for_byte() {
                 [
                     "bench-a4.pdf",
                     "card-a5.pdf",
+                    "fragment.html",
                     "index.html",
                     "recipe.jsonld",
                     "recipe.toml",

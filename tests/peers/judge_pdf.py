@@ -13,6 +13,7 @@ PAPERS = {
     "Letter": (215.9, 279.4),
     "5 x 7 in": (127.0, 177.8),
     "4 x 6 in": (101.6, 152.4),
+    "half letter": (139.7, 215.9),
 }
 POINT_MM = 25.4 / 72
 # Writers round boxes to a hundredth of a point or so; half a millimetre is already another paper cutter.

@@ -39,7 +39,7 @@ pub fn run(args: &Args) -> Outcome {
     text.push('\n');
     text.push_str(&there.text);
     text.push('\n');
-    let published = publish::publish(&mut studio, &args.into, None, None, &Paper::USUAL)?;
+    let published = publish::publish(&mut studio, &args.into, None, None, &Paper::ALL)?;
     text.push_str("Published into ");
     text.push_str(&published.text);
     let mut json = published.json;

@@ -5,7 +5,7 @@ use super::findings::{For, list};
 use super::work::Work;
 use super::{Outcome, Report, work};
 use crate::failure::Failure;
-use crate::world::{folder, read};
+use crate::world::{folder, read, workers};
 use edit::ledger::kebab;
 use edit::ledger::model::Ledger;
 use press::page::PageOptions;
@@ -107,6 +107,7 @@ pub fn publish(
     };
     make(&made.ledger, &work.source(0).text, &options, &mut files);
     let mut left_out: Vec<(String, String)> = Vec::new();
+    let mut wanted: Vec<Paper> = Vec::new();
     for &paper in papers {
         if let Some(why) = paper.why_not(&made.ledger) {
             // One word on a paper that comes in two sizes.
@@ -114,10 +115,13 @@ pub fn publish(
                 Some((words, _)) => words.push_str(&format!(", {}", paper.word())),
                 None => left_out.push((paper.word().to_owned(), why)),
             }
-            continue;
+        } else {
+            wanted.push(paper);
         }
-        let bytes = press::papers::make(&made.ledger, paper)
-            .map_err(|error| Failure::Bug(error.to_string()))?;
+    }
+    let sheets = workers::each(&wanted, |&paper| press::papers::make(&made.ledger, paper));
+    for (paper, sheet) in wanted.iter().zip(sheets) {
+        let bytes = sheet.map_err(|error| Failure::Bug(error.to_string()))?;
         files.insert(paper.file_name(), bytes);
     }
     let target = into.join(folder_name(&made.ledger));
@@ -152,6 +156,7 @@ pub fn publish(
 fn what(name: &str) -> &'static str {
     match name {
         "index.html" => "the page",
+        "fragment.html" => "a piece for a page of your own",
         "recipe.jsonld" => "structured data",
         "recipe.toml" => "the recipe itself",
         "recipe.txt" => "plain text",
@@ -242,6 +247,7 @@ fn make(
 ) {
     let mut add = |name: &str, text: String| files.insert(name.to_owned(), text.into_bytes());
     add("index.html", press::page::page(ledger, options));
+    add("fragment.html", press::page::fragment(ledger));
     add("recipe.jsonld", press::jsonld::jsonld(ledger, options));
     add(
         "recipe.txt",

@@ -1,6 +1,8 @@
-//! The world: files that are read, a notebook's texts, folders that appear whole or not at all.
+//! The world: files that are read, a notebook's texts, folders that appear whole or not at all,
+//! workers.
 
 pub mod browser;
 pub mod folder;
 pub mod notebook;
 pub mod read;
+pub mod workers;

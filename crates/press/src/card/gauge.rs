@@ -151,7 +151,10 @@ impl Gauge<'_> {
                 self.high(lines(&runs, width), self.lead)
             }
             "labels" => self.lead,
-            "stage" | "besides" => self.amounts(it, width),
+            "stage" | "besides" => {
+                let narrow = self.look.left_mm > 0.0 && unit["wide"] != true;
+                self.amounts(it, width, narrow)
+            }
             "step" => {
                 let heading = if unit["heading"].is_null() {
                     0.0
@@ -247,10 +250,9 @@ impl Gauge<'_> {
         rows.iter().sum::<f64>() + between + 4.0 * PT_PER_MM
     }
 
-    fn amounts(&self, it: &Value, width: f64) -> f64 {
+    fn amounts(&self, it: &Value, width: f64, narrow: bool) -> f64 {
         const INSET: f64 = 2.2 * PT_PER_MM;
         let [grams, measure, share] = self.columns;
-        let narrow = self.look.left_mm > 0.0;
         let name_width = if narrow {
             width - grams - INSET
         } else {

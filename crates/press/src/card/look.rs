@@ -123,9 +123,9 @@ impl Look {
         let columns = wording.columns();
         let small = self.small_pt();
         [
-            columns.grams_em * self.type_pt,
-            (columns.measure_em * small).min(self.width_mm() * PT_PER_MM * 0.27),
-            columns.share_em * small,
+            columns.grams * self.type_pt,
+            (columns.measure * small).min(self.width_mm() * PT_PER_MM * 0.27),
+            columns.share * small,
         ]
     }
 
@@ -180,7 +180,7 @@ impl Look {
             .iter()
             .map(|(width_mm, units)| json!({ "width": width_mm, "units": printed(units, wording) }))
             .collect();
-        let laid = self.lay(wording, json!({ "galley": galley }))?;
+        let laid = self.lay(wording, &json!({ "galley": galley }))?;
         let mut heights = laid.heights_pt().into_iter();
         let taken = |(_, units): &(f64, &[Unit])| heights.by_ref().take(units.len()).collect();
         Ok(columns.iter().map(taken).collect())
@@ -198,16 +198,16 @@ impl Look {
                 })
             })
             .collect();
-        self.lay(wording, json!({ "sides": printed, "counted": counted }))
+        self.lay(wording, &json!({ "sides": printed, "counted": counted }))
     }
 
-    fn lay(&self, wording: &Wording, units: Value) -> Result<Laid, PdfFault> {
+    fn lay(&self, wording: &Wording, units: &Value) -> Result<Laid, PdfFault> {
         let template = Template {
             text: include_str!("../../templates/card.typ"),
             name: "card",
             paper: self.paper(wording),
         };
-        lay_out_units(wording, &template, &units)
+        lay_out_units(wording, &template, units)
     }
 }
 

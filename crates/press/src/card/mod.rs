@@ -6,6 +6,7 @@ mod columns;
 mod fill;
 mod gauge;
 mod look;
+mod own;
 mod set;
 mod unit;
 

@@ -1,14 +1,14 @@
 //! A set of small cards, one or more for each stage and product: its own amounts on the left, its
 //! steps on the right with their margin large.
 
-use edit::ledger::model::{ItemLine, Ledger, Run, Section, StageLines, StepLine};
+use edit::ledger::model::{Ledger, Section, StageLines};
 
 use super::CardSize;
 use super::book::begun;
 use super::fill::{Piece, Wish, fewest, fill};
 use super::look::{By, Look, MadeUp, Margin, Side, pieces};
-use super::unit::{self, Unit};
-use crate::line::sentence;
+use super::own::{self, Line, lines};
+use super::unit::{self, Rows, Unit};
 use crate::pdf::PdfFault;
 use crate::pdf::wording::Wording;
 
@@ -31,22 +31,29 @@ fn look(size: CardSize) -> Look {
     }
 }
 
-/// One line of the amounts: of a stage, or for bench, tin and top.
-#[derive(Clone, Copy, PartialEq, Eq)]
-struct Line {
-    stage: Option<usize>,
-    at: usize,
+/// A line of the amounts and how high it is.
+#[derive(Clone, Copy)]
+struct High {
+    line: Line,
+    /// In the left column.
+    narrow: f64,
+    /// There, its weight and name alone.
+    short: f64,
+    /// Across the card.
+    wide: f64,
 }
 
 /// The set as it is put together.
 struct Set<'a> {
     ledger: &'a Ledger,
     look: Look,
-    /// Every line of the amounts with its height in the left column.
-    lines: Vec<(Line, f64)>,
-    /// Height of each stage's heading over its lines, and of its sum under them.
+    /// Every line of the amounts with its heights.
+    lines: Vec<High>,
+    /// Height of each stage's heading over its lines across a card, and of its sum under them.
     headings: Vec<f64>,
     sums: Vec<f64>,
+    /// Height of the labels over the left column.
+    labels: f64,
     /// Height of each section's banner.
     banners: Vec<f64>,
     sides: Vec<Side>,
@@ -82,9 +89,16 @@ pub(super) fn make_up(
     let lines = lines(ledger);
     let line_units: Vec<_> = lines.iter().map(|&line| some_lines(&[line])).collect();
     let stages = 0..ledger.stages.len();
+    let in_rows = |rows| -> Vec<Unit> {
+        let lines = line_units.iter().cloned();
+        lines.map(|unit| Unit { rows, ..unit }).collect()
+    };
+    let (wide_units, short_units) = (in_rows(Rows::Wide), in_rows(Rows::Short));
+    let labels = [Unit::new("labels", 0, 0.0, 0.0)];
     let heading = |at| Unit {
         items: Some(vec![]),
         sum: false,
+        rows: Rows::Wide,
         ..Unit::new("stage", at, 0.0, 0.0)
     };
     let sum = |at| Unit {
@@ -112,16 +126,29 @@ pub(super) fn make_up(
             (whole, &before),
             (whole, &after),
             (left, &line_units),
-            (left, &headings),
+            (whole, &headings),
             (left, &sums),
             (whole, &banners),
             (look.right_mm(), &bare),
+            (whole, &wide_units),
+            (left, &labels),
+            (left, &short_units),
         ],
     )?;
     let mut set = Set {
         ledger,
         look,
-        lines: lines.into_iter().zip(heights[2].iter().copied()).collect(),
+        lines: lines
+            .into_iter()
+            .enumerate()
+            .map(|(at, line)| High {
+                line,
+                narrow: heights[2][at],
+                short: heights[9][at],
+                wide: heights[7][at],
+            })
+            .collect(),
+        labels: heights[8].iter().sum(),
         headings: heights[3].clone(),
         sums: heights[4].clone(),
         banners: heights[5].clone(),
@@ -190,48 +217,49 @@ impl Set<'_> {
             .filter(|&at| written(at).is_none() && next(at) == before)
             .collect();
         for at in due {
-            self.amounts_alone(at);
+            self.amounts_alone(at, None);
         }
     }
 
-    /// A stage's amounts on cards that hold nothing else.
-    fn amounts_alone(&mut self, stage: usize) {
-        let room = self.look.room_pt();
-        let mut items = vec![];
-        let mut high = self.headings[stage] + self.sums[stage];
-        let lines: Vec<_> = self.of_stage(stage).copied().collect();
-        let mut first = true;
-        for (at, (line, height)) in lines.iter().copied().enumerate() {
-            if high + height > room && !items.is_empty() {
-                self.alone(stage, std::mem::take(&mut items), first, false);
-                first = false;
-                high = self.sums[stage];
+    /// A stage's amounts across cards that hold nothing else but what they are of.
+    fn amounts_alone(&mut self, stage: usize, section: Option<usize>) {
+        let banner = section.map(|at| Unit::new("banner", at, 0.0, 0.0));
+        let above = self.look.blanks().heading;
+        let over = section.map_or(0.0, |at| self.banners[at] + above);
+        let room = self.look.room_pt() - over - self.labels - self.sums[stage];
+        let mut cards: Vec<Vec<usize>> = vec![];
+        let mut free = 0.0;
+        for &High { line, wide, .. } in self.of_stage(stage) {
+            if let Some(card) = cards.last_mut().filter(|_| wide <= free) {
+                card.push(line.at);
+            } else {
+                // The heading stands over the first.
+                let headed = cards.is_empty() && section.is_none();
+                free = room - if headed { self.headings[stage] } else { 0.0 };
+                cards.push(vec![line.at]);
             }
-            items.push(line.at);
-            high += height;
-            if at + 1 == lines.len() {
-                self.alone(stage, std::mem::take(&mut items), first, true);
-            }
+            free -= wide;
+        }
+        let last = cards.len().saturating_sub(1);
+        for (at, items) in cards.into_iter().enumerate() {
+            let amounts = Unit {
+                items: Some(items),
+                bare: at > 0 || section.is_some(),
+                rows: Rows::Wide,
+                sum: at == last,
+                ..Unit::new("stage", stage, above, 0.0)
+            };
+            self.sides.push(Side {
+                top: banner.iter().cloned().chain([amounts]).collect(),
+                ..Side::default()
+            });
         }
     }
 
-    fn alone(&mut self, stage: usize, items: Vec<usize>, headed: bool, sum: bool) {
-        let unit = Unit {
-            items: Some(items),
-            bare: !headed,
-            sum,
-            ..Unit::new("stage", stage, 0.0, 0.0)
-        };
-        self.sides.push(Side {
-            top: vec![unit],
-            ..Side::default()
-        });
-    }
-
-    fn of_stage(&self, stage: usize) -> impl Iterator<Item = &(Line, f64)> {
+    fn of_stage(&self, stage: usize) -> impl Iterator<Item = &High> {
         self.lines
             .iter()
-            .filter(move |(line, _)| line.stage == Some(stage))
+            .filter(move |high| high.line.stage == Some(stage))
     }
 
     /// The cards of one section.
@@ -239,13 +267,13 @@ impl Set<'_> {
         let room = self.look.room_pt() - self.banners[at] - self.look.blanks().heading;
         let stage = self.stage_of(section);
         let whole = stage.map(|stage| {
-            let lines: f64 = self.of_stage(stage).map(|(_, height)| height).sum();
-            lines + self.sums[stage]
+            let lines: f64 = self.of_stage(stage).map(|high| high.narrow).sum();
+            self.labels + lines + self.sums[stage]
         });
         // A stage with more lines than a card is high has them on cards before its steps.
         let stands_alone = whole.is_some_and(|height| height > room);
         if let Some(stage) = stage.filter(|_| stands_alone) {
-            self.amounts_alone(stage);
+            self.amounts_alone(stage, Some(at));
         }
         let pieces: Vec<Piece> = pieces(steps, heights, 0.0)
             .into_iter()
@@ -265,20 +293,27 @@ impl Set<'_> {
         for (card, range) in cards.into_iter().enumerate() {
             let of_stage = stage.filter(|_| card == 0 && !stands_alone);
             let mut left = vec![];
-            let mut free = room;
+            let mut free = room - self.labels;
             if let Some(stage) = of_stage {
                 left.push(Unit {
                     bare: true,
                     ..Unit::new("stage", stage, 0.0, 0.0)
                 });
-                free -= whole.unwrap_or(0.0);
+                free -= whole.unwrap_or(0.0) - self.labels;
             }
             let own = &section.steps[range.clone()];
             let mut wanted = vec![];
-            for &(line, height) in &self.lines {
+            for high in &self.lines {
+                let line = high.line;
+                // What stands on an earlier card of its stage is repeated in short.
+                let height = if line.stage.is_some() {
+                    high.short
+                } else {
+                    high.narrow
+                };
                 let listed = line.stage.is_some() && line.stage == of_stage;
                 let reach = line.stage.is_none() || line.stage == stage;
-                if reach && !listed && height <= free && self.is_used(line, own) {
+                if reach && !listed && height <= free && own::is_used(self.ledger, line, own) {
                     wanted.push(line);
                     free -= height;
                 }
@@ -291,76 +326,6 @@ impl Set<'_> {
             });
         }
     }
-
-    /// Whether a line's amount stands in one of the steps, or its name does while no other line
-    /// of that name has its amount there.
-    fn is_used(&self, line: Line, steps: &[StepLine]) -> bool {
-        let item = self.item(line);
-        let other = || {
-            self.lines
-                .iter()
-                .filter(|(other, _)| *other != line)
-                .map(|(other, _)| self.item(*other))
-                .any(|other| short(other) == short(item) && stands(other, steps))
-        };
-        let named = || {
-            let name = short(item).replace('-', " ");
-            steps.iter().any(|step| has_word(&sentence(step), &name))
-        };
-        stands(item, steps) || named() && !other()
-    }
-
-    fn item(&self, line: Line) -> &ItemLine {
-        match line.stage {
-            Some(stage) => &self.ledger.stages[stage].items[line.at],
-            None => &self.ledger.besides[line.at],
-        }
-    }
-}
-
-/// An item's short name as figures carry it: "butter" in `stage.dough.butter.mass`.
-fn short(item: &ItemLine) -> String {
-    let figure = item.grams.as_ref().or(item.measure.as_ref());
-    let of_figure = figure.and_then(|figure| figure.name.rsplit('.').nth(1));
-    of_figure.unwrap_or(&item.name).to_owned()
-}
-
-/// Whether the sentences give this line's amount: `step.6.butter.used` with its grams.
-fn stands(item: &ItemLine, steps: &[StepLine]) -> bool {
-    let name = short(item);
-    let amounts = || [&item.grams, &item.measure].into_iter().flatten();
-    let runs = steps.iter().flat_map(|step| &step.runs);
-    runs.filter_map(|run| match run {
-        Run::Figure(figure) => Some(figure),
-        Run::Words(_) => None,
-    })
-    .filter(|figure| figure.name.split('.').any(|part| part == name))
-    .any(|figure| amounts().any(|amount| amount.shown == figure.shown))
-}
-
-/// Whether a name stands in a text, its last word in any number: "egg" in "3 large eggs".
-fn has_word(text: &str, name: &str) -> bool {
-    let (text, name) = (text.to_lowercase(), name.to_lowercase());
-    text.match_indices(&name)
-        .any(|(at, _)| !text[..at].ends_with(char::is_alphabetic))
-}
-
-/// Every line of the amounts, in reading order.
-fn lines(ledger: &Ledger) -> Vec<Line> {
-    let of_stage = |(stage, lines): (usize, &StageLines)| {
-        (0..lines.items.len()).map(move |at| Line {
-            stage: Some(stage),
-            at,
-        })
-    };
-    let besides = (0..ledger.besides.len()).map(|at| Line { stage: None, at });
-    ledger
-        .stages
-        .iter()
-        .enumerate()
-        .flat_map(of_stage)
-        .chain(besides)
-        .collect()
 }
 
 /// A unit of some lines of one stage, without heading and sum.
@@ -381,8 +346,14 @@ fn some_lines(lines: &[Line]) -> Unit {
 
 /// Lines as units, neighbours of one stage together.
 fn grouped(lines: &[Line]) -> Vec<Unit> {
-    lines
-        .chunk_by(|one, other| one.stage == other.stage)
-        .map(some_lines)
-        .collect()
+    let of_stage = |lines: &[Line]| Unit {
+        rows: if lines[0].stage.is_some() {
+            Rows::Short
+        } else {
+            Rows::OfCard
+        },
+        ..some_lines(lines)
+    };
+    let stages = lines.chunk_by(|one, other| one.stage == other.stage);
+    stages.map(of_stage).collect()
 }

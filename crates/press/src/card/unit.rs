@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::pdf::wording::Wording;
+use crate::pdf::wording::{Lines, Wording};
 
 /// What stands on a card in one piece.
 #[derive(Clone, Debug, PartialEq)]
@@ -19,12 +19,25 @@ pub(super) struct Unit {
     pub(super) items: Option<Vec<usize>>,
     /// For amounts: without heading.
     pub(super) bare: bool,
+    /// For amounts: how much of a line is printed.
+    pub(super) rows: Rows,
     /// For amounts: with their sum.
     pub(super) sum: bool,
     /// Blank above it in points, unless it begins a side.
     pub(super) above: f64,
     /// How much a side's end before it is to be avoided; from nought, welcome, to a thousand, never.
     pub(super) cost: f64,
+}
+
+/// How a line of amounts is printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Rows {
+    /// As its card has them: in four columns, or in two where columns are narrow.
+    OfCard,
+    /// In four columns, though its card has two.
+    Wide,
+    /// Weight and name alone: the rest has been said on an earlier card.
+    Short,
 }
 
 /// A side's end that must not be.
@@ -50,6 +63,7 @@ impl Unit {
             headed: false,
             items: None,
             bare: false,
+            rows: Rows::OfCard,
             sum: true,
             above,
             cost,
@@ -59,7 +73,14 @@ impl Unit {
     /// As the template reads it, with everything that is printed in it.
     pub(super) fn printed(&self, wording: &Wording) -> Value {
         let at = self.at;
-        let amounts = |stage| wording.amounts(stage, self.items.as_deref(), !self.bare, self.sum);
+        let amounts = |stage| {
+            let short = self.rows == Rows::Short;
+            let lines = Lines {
+                chosen: self.items.as_deref(),
+                short,
+            };
+            wording.amounts(stage, lines, !self.bare, self.sum)
+        };
         let content = match self.kind {
             "title" => wording.title_line(),
             "facts" => wording.facts(),
@@ -80,6 +101,7 @@ impl Unit {
             "kind": self.kind,
             "above": self.above,
             "bare": self.bare,
+            "wide": self.rows == Rows::Wide,
             "heading": self.headed.then(|| wording.heading(self.section)),
             "content": content,
         })

@@ -93,6 +93,11 @@ const fn class(kind: MarginKind) -> &'static str {
 
 /// A mark drawn in the colour of its line: hidden from screen readers, which hear the word.
 pub(super) fn mark(kind: MarginKind) -> Markup {
+    drawn(kind, "mark")
+}
+
+/// The same under another class.
+pub(super) fn drawn(kind: MarginKind, class: &str) -> Markup {
     let (shape, filled) = match kind {
         // A clock face with its hands.
         MarginKind::Time => ("M6 1a5 5 0 1 0 .01 0zM6 3.2V6l2 1.4", false),
@@ -111,7 +116,7 @@ pub(super) fn mark(kind: MarginKind) -> Markup {
         MarginKind::Here => ("M1 6.2 6 1.5l5 4.7M2.6 5.2v5.6h6.8V5.2", false),
     };
     html! {
-        svg.mark viewBox="0 0 12 12" aria-hidden="true" focusable="false" {
+        svg class=(class) viewBox="0 0 12 12" aria-hidden="true" focusable="false" {
             @if filled {
                 path d=(shape) fill="currentColor" {}
             } @else {

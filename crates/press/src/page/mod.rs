@@ -1,6 +1,7 @@
 //! The published page: one HTML file that stands alone, without script and without a request.
 
 mod amounts;
+mod fragment;
 mod label;
 mod method;
 mod style;
@@ -13,6 +14,7 @@ use crate::jsonld::jsonld;
 use crate::marks::{Piece, pieces};
 
 pub use crate::address::PageOptions;
+pub use fragment::fragment;
 pub use style::style;
 
 /// The page of a recipe.

@@ -14,6 +14,7 @@ use super::fault::{MissingGlyph, PdfFault};
 use crate::marks;
 use crate::palette::PRINT;
 use keep::{all_words, some_words, words};
+pub(crate) use shape::Lines;
 
 /// Everything that a template reads.
 #[derive(Serialize)]

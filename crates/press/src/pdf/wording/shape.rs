@@ -8,11 +8,20 @@ use crate::pdf::faces::{Face, width_em};
 /// Widths of the table of amounts, in parts of the type that each column is set in.
 pub(crate) struct Columns {
     /// Grams and sums.
-    pub(crate) grams_em: f64,
+    pub(crate) grams: f64,
     /// Kitchen measures.
-    pub(crate) measure_em: f64,
+    pub(crate) measure: f64,
     /// Shares of the flour.
-    pub(crate) share_em: f64,
+    pub(crate) share: f64,
+}
+
+/// Which lines of a stage are printed, and how much of each.
+#[derive(Clone, Copy)]
+pub(crate) struct Lines<'a> {
+    /// Those at these places; all when none are named.
+    pub(crate) chosen: Option<&'a [usize]>,
+    /// Weight and name alone.
+    pub(crate) short: bool,
 }
 
 impl Wording {
@@ -29,17 +38,17 @@ impl Wording {
         };
         let sums = self.stages.iter().map(|stage| &stage.sum);
         Columns {
-            grams_em: widest(
+            grams: widest(
                 &mut items().filter_map(|item| item.grams.as_ref()).chain(sums),
                 Face::Semibold,
                 "weight",
             ),
-            measure_em: widest(
+            measure: widest(
                 &mut items().filter_map(|item| item.measure.as_ref()),
                 Face::Regular,
                 "measure",
             ),
-            share_em: widest(
+            share: widest(
                 &mut items().filter_map(|item| item.percent.as_ref()),
                 Face::Regular,
                 "10 %",
@@ -77,17 +86,17 @@ impl Wording {
         json!(self.kit.join("; "))
     }
 
-    /// Lines of a stage, or for bench, tin and top when there is none: those at `chosen`, or all.
+    /// Lines of a stage, or for bench, tin and top when there is none: those that are wanted.
     pub(crate) fn amounts(
         &self,
         stage: Option<usize>,
-        chosen: Option<&[usize]>,
+        printed: Lines,
         headed: bool,
         summed: bool,
     ) -> Value {
         let stage = stage.and_then(|at| self.stages.get(at));
         let items = stage.map_or(&self.besides, |stage| &stage.items);
-        let lines: Vec<_> = match chosen {
+        let lines: Vec<_> = match printed.chosen {
             Some(chosen) => chosen.iter().filter_map(|&at| items.get(at)).collect(),
             None => items.iter().collect(),
         };
@@ -95,7 +104,7 @@ impl Wording {
         json!({
             "heading": headed.then_some(heading),
             "share": stage.filter(|_| headed).and_then(|stage| stage.share.as_ref()),
-            "items": lines.into_iter().map(Item::printed).collect::<Vec<_>>(),
+            "items": lines.into_iter().map(|item| item.printed(printed.short)).collect::<Vec<_>>(),
             "sum": stage.filter(|_| summed).map(|stage| &stage.sum),
         })
     }
@@ -202,7 +211,12 @@ impl Wording {
 
 impl Item {
     /// As a row prints it: what is said after the name in one run.
-    fn printed(&self) -> Value {
+    fn printed(&self, short: bool) -> Value {
+        if short {
+            let weight = self.grams.as_ref().or(self.measure.as_ref());
+            return json!({ "grams": weight, "name": self.name, "said": "" });
+        }
+
         let said: Vec<_> = [&self.detail, &self.place]
             .into_iter()
             .flatten()

@@ -1,0 +1,48 @@
+//! Several workers: independent pieces of work on every core, their results in the order of the
+//! pieces.
+
+use std::sync::Mutex;
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+/// Does the work of every piece. Which worker does which piece decides nothing about the results.
+pub fn each<Piece: Sync, Made: Send>(
+    pieces: &[Piece],
+    work: impl Fn(&Piece) -> Made + Sync,
+) -> Vec<Made> {
+    let workers = std::thread::available_parallelism()
+        .map_or(1, usize::from)
+        .min(pieces.len());
+    let next = AtomicUsize::new(0);
+    let made = Mutex::new(Vec::with_capacity(pieces.len()));
+    std::thread::scope(|scope| {
+        for _ in 0..workers {
+            scope.spawn(|| {
+                loop {
+                    let at = next.fetch_add(1, Ordering::Relaxed);
+                    let Some(piece) = pieces.get(at) else { break };
+                    let result = work(piece);
+                    // A worker that panicked ends the scope with its panic, so the list is whole.
+                    if let Ok(mut made) = made.lock() {
+                        made.push((at, result));
+                    }
+                }
+            });
+        }
+    });
+    let mut made = made.into_inner().unwrap_or_default();
+    made.sort_by_key(|(at, _)| *at);
+    made.into_iter().map(|(_, result)| result).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::each;
+
+    #[test]
+    fn results_stand_in_the_order_of_the_pieces() {
+        let pieces: Vec<usize> = (0..200).collect();
+        let doubled: Vec<usize> = pieces.iter().map(|piece| piece * 2).collect();
+        assert_eq!(each(&pieces, |piece| piece * 2), doubled);
+        assert_eq!(each(&[], |piece: &usize| *piece), Vec::<usize>::new());
+    }
+}
