@@ -15,8 +15,8 @@ use recipe::substitution::{Balanced, Component, Lever, NewOne, balance};
 /// So much water on the flour is added where it is missing; common practice.
 const MUCH_WATER: f64 = 0.03;
 
-/// A dough that is off by more than this share of the flour is another dough; common practice.
-const WATER_OFF: f64 = 0.04;
+/// A dough that is off by more than these shares of the flour is another dough; common practice.
+const WATER_OFF: f64 = 0.015;
 const FAT_OFF: f64 = 0.05;
 
 /// Less of a lever than this is nothing: it goes.
