@@ -323,7 +323,9 @@ fn a_card_of_a_set_says_which_it_is_and_repeats_its_amounts() {
         {
             let said = sentence(step);
             let used = step.runs.iter().filter_map(|run| match run {
-                Run::Figure(figure) if figure.name.ends_with(".used") => Some(figure),
+                Run::Figure(figure) if figure.name.rsplit('.').next() == Some("used") => {
+                    Some(figure)
+                }
                 _ => None,
             });
             for figure in used.filter(|figure| !figure.name.contains(".part.")) {

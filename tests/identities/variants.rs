@@ -278,6 +278,48 @@ fn what_would_be_another_bread_is_refused() {
 }
 
 #[test]
+fn yeast_that_must_wake_wants_a_liquid_to_wake_in() {
+    let eggs_alone = r#"
+everyoven = 1
+title = "Egg dough"
+kind = "rich"
+
+[[stage]]
+name = "dough"
+items = [
+  { of = "bread flour", take = "300 g" },
+  { of = "egg", take = "4 large", as = "eggs" },
+  { of = "fine salt", take = "6 g", as = "salt" },
+  { of = "instant yeast", take = "5 g", as = "yeast" },
+]
+
+[[stage.step]]
+do = "Knead [bread flour], [eggs], [salt] and [yeast]."
+mix = { by = "hand", phases = [{ speed = "low", for = "12 min" }] }
+
+[[product]]
+name = "loaf"
+from = "dough"
+count = 1
+piece = "500 g"
+tin = { name = "tray", size = "40 x 30 cm", material = "light metal" }
+
+[[product.step]]
+do = "Bake."
+bake = { phases = [{ at = "180 °C", for = "30 min" }], fan = false }
+"#;
+    let wish = "active dry yeast for instant yeast";
+    let said = made(eggs_alone, &[wish]).err().unwrap_or_default();
+    assert!(said.starts_with("swap-without-liquid"), "{said}");
+    let with_milk = eggs_alone.replace(
+        "  { of = \"fine salt\"",
+        "  { of = \"whole milk\", take = \"60 g\", as = \"milk\" },\n  { of = \"fine salt\"",
+    );
+    let with_milk = with_milk.replace("[eggs], [salt]", "[eggs], [milk], [salt]");
+    assert!(made(&with_milk, &[wish]).is_ok());
+}
+
+#[test]
 fn wishes_follow_each_other() {
     let (_, loaf) = RECIPES[0];
     let variant = made(

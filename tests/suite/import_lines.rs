@@ -43,6 +43,17 @@ const WORDS: &[&str] = &[
 /// The numbers in an amount must stand in the line, or be the product of two that do.
 fn stands_in(line: &str, value: f64) -> bool {
     let mut numbers = vec![1.0];
+    // Raised and lowered digits are digits: ¹⁄₂.
+    let level = |c: char| {
+        let place = ["⁰¹²³⁴⁵⁶⁷⁸⁹", "₀₁₂₃₄₅₆₇₈₉"]
+            .iter()
+            .find_map(|row| row.chars().position(|other| other == c));
+        place.and_then(|place| char::from_digit(u32::try_from(place).ok()?, 10))
+    };
+    let line: &str = &line
+        .chars()
+        .map(|c| level(c).unwrap_or(c))
+        .collect::<String>();
     let plain: String = line
         .chars()
         .map(|c| if c == ',' { '.' } else { c })
@@ -61,7 +72,19 @@ fn stands_in(line: &str, value: f64) -> bool {
         ('¼', 0.25),
         ('¾', 0.75),
         ('⅔', 2.0 / 3.0),
+        ('⅕', 0.2),
+        ('⅖', 0.4),
+        ('⅗', 0.6),
+        ('⅘', 0.8),
+        ('⅙', 1.0 / 6.0),
+        ('⅚', 5.0 / 6.0),
+        ('⅐', 1.0 / 7.0),
         ('⅛', 0.125),
+        ('⅜', 0.375),
+        ('⅝', 0.625),
+        ('⅞', 0.875),
+        ('⅑', 1.0 / 9.0),
+        ('⅒', 0.1),
     ];
     numbers.extend(
         glyphs

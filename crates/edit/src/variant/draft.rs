@@ -154,10 +154,17 @@ impl<'a> Draft<'a> {
         if before == after {
             return;
         }
-        // One thing changed twice is told once, whatever it is called by now.
-        let whose = |what: &str| what.split(": ").next().unwrap_or_default().to_owned();
+        // One thing changed twice is told once, also when the first change gave it another name:
+        // then what it was before holds that name. Equal amounts alone are no sign of one thing.
+        let parts = |what: &str| {
+            let (whose, name) = what.split_once(": ").unwrap_or((what, ""));
+            (whose.to_owned(), name.to_owned())
+        };
+        let (place, name) = parts(&what);
+        let named = !name.is_empty() && before.contains(&name);
         let earlier = self.changes.iter_mut().find(|told| {
-            !before.is_empty() && told.after == before && whose(&told.what) == whose(&what)
+            let same = told.what == what || (named && parts(&told.what).0 == place);
+            !before.is_empty() && told.after == before && same
         });
         if let Some(told) = earlier {
             told.after = after;

@@ -186,6 +186,7 @@ fn publishing_fills_a_folder_of_the_notebook() {
         [
             "bench-a4.pdf",
             "card-a5.pdf",
+            "fragment.html",
             "index.html",
             "recipe.jsonld",
             "recipe.toml",
