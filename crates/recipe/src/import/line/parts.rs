@@ -171,10 +171,19 @@ fn shared(larder: &Larder, text: &str) -> Option<Vec<Thing>> {
         (found, text[..comma].trim())
     };
     let names = after_word(names, "of");
-    let names = listed(names);
+    let mut names = listed(names);
+    // What ends the list and is a state belongs to each: "walnuts and hazelnuts, toasted".
+    let first_state = (1..names.len())
+        .rev()
+        .take_while(|at| super::state::starts_with_state(&names[*at]))
+        .last();
+    let states = first_state.map_or_else(Vec::new, |from| names.split_off(from));
     let things: Vec<Thing> = names
         .iter()
-        .map(|name| thing(larder, Some(found.clone()), name))
+        .map(|name| {
+            let with_states = [&[name.clone()], states.as_slice()].concat().join(", ");
+            thing(larder, Some(found.clone()), &with_states)
+        })
         .collect();
     (things.len() > 1).then_some(things)
 }

@@ -171,6 +171,12 @@ pub(super) fn range_sign(rest: &str) -> Option<usize> {
     Some(end + spaces(&rest[end..]))
 }
 
+/// Goes past the "or" between a measure and a second number: "a sprig or two".
+pub(super) fn joined_by_or(rest: &str) -> Option<usize> {
+    let end = literal(rest, "or")?;
+    Some(end + spaces(&rest[end..]))
+}
+
 /// One number.
 fn single(text: &str) -> Option<Counted> {
     let start = spaces(text);

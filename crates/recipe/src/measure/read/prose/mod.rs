@@ -156,10 +156,22 @@ fn finish(
                 end = unit_at + length;
             }
         }
+        // A sprig or two: the unit stands between the ends of the range.
+        if !piece.is_range()
+            && let Some(after) = count::joined_by_or(&text[end..])
+            && let Some(second) = leading_number(&text[end + after..])
+            && !second.article
+            && !second.is_range()
+            && second.low > piece.low
+            && leading_unit(&text[end + after + second.end..]).is_none()
+        {
+            piece.high = second.low;
+            end += after + second.end;
+        }
         return Some(Said {
+            article: number.article && !piece.is_range(),
             piece,
             bearing,
-            article: number.article,
             end,
         });
     }
