@@ -148,23 +148,37 @@ impl<'a> Draft<'a> {
         }
     }
 
-    /// Notes a change.
+    /// Notes a change of a thing that is named in what it was and what it became: "180 g whole milk".
+    ///
+    /// One thing changed twice is told once, whatever it is called by now.
     pub fn changed(&mut self, what: String, before: impl Into<String>, after: impl Into<String>) {
-        let (before, after) = (before.into(), after.into());
+        let before = before.into();
+        let whose = |what: &str| what.split(": ").next().unwrap_or_default().to_owned();
+        // A bare amount ("9 g") names nothing: another thing may have come to the same.
+        let is_name = |word: &str| word.chars().filter(|c| c.is_alphabetic()).count() > 2;
+        let named = before.split_whitespace().any(is_name);
+        let place = whose(&what);
+        let same = |told: &Change| named && whose(&told.what) == place;
+        self.note(what, before, after.into(), same);
+    }
+
+    /// Notes a change of an amount alone: "9 g".
+    pub fn resized(&mut self, what: String, before: String, after: String) {
+        self.note(what, before, after, |_| false);
+    }
+
+    fn note(
+        &mut self,
+        what: String,
+        before: String,
+        after: String,
+        same_thing: impl Fn(&Change) -> bool,
+    ) {
         if before == after {
             return;
         }
-        // One thing changed twice is told once, also when the first change gave it another name:
-        // then what it was before holds that name. Equal amounts alone are no sign of one thing.
-        let parts = |what: &str| {
-            let (whose, name) = what.split_once(": ").unwrap_or((what, ""));
-            (whose.to_owned(), name.to_owned())
-        };
-        let (place, name) = parts(&what);
-        let named = !name.is_empty() && before.contains(&name);
         let earlier = self.changes.iter_mut().find(|told| {
-            let same = told.what == what || (named && parts(&told.what).0 == place);
-            !before.is_empty() && told.after == before && same
+            !before.is_empty() && told.after == before && (told.what == what || same_thing(told))
         });
         if let Some(told) = earlier {
             told.after = after;

@@ -68,7 +68,15 @@ pub fn variant(
             Ok(granted) => {
                 draft.recipe = granted.recipe;
                 for change in granted.changes {
-                    draft.changed(change.what, change.before, change.after);
+                    let Change {
+                        what,
+                        before,
+                        after,
+                    } = change;
+                    match wish {
+                        Wish::Instead(_) => draft.changed(what, before, after),
+                        Wish::Size(_) => draft.resized(what, before, after),
+                    }
                 }
                 draft.said.extend(granted.said);
                 titles.push(granted.title);

@@ -181,7 +181,9 @@ fn shared(larder: &Larder, text: &str) -> Option<Vec<Thing>> {
     let things: Vec<Thing> = names
         .iter()
         .map(|name| {
-            let with_states = [&[name.clone()], states.as_slice()].concat().join(", ");
+            let with_states = [std::slice::from_ref(name), states.as_slice()]
+                .concat()
+                .join(", ");
             thing(larder, Some(found.clone()), &with_states)
         })
         .collect();
