@@ -1,4 +1,4 @@
-//! Least squares with bounds against SciPy's `lsq_linear`, and against the conditions of its answer.
+//! Least squares with bounds against `SciPy`'s `lsq_linear`, and against the conditions of its answer.
 
 use everyoven_tests::tree::root;
 use numerics::bounded::least_squares;

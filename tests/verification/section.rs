@@ -1,6 +1,6 @@
 //! Heat through a section against exact series: slab, cylinder, brick, at Biot numbers 0.1, 1 and 10.
 //!
-//! Values: full series (Incropera and DeWitt, Fundamentals of Heat and Mass Transfer, chapter 5: roots
+//! Values: full series (Incropera and others, Fundamentals of Heat and Mass Transfer, chapter 5: roots
 //! of z tan z = Bi and z J1/J0 = Bi), summed anew here with J0 and J1 by their own power series.
 
 use numerics::lane::{Eight, Lane};
@@ -60,12 +60,12 @@ fn middle<L: Lane>(
             }
         })
         .collect();
-    let step_s = fourier / steps as f64;
+    let each_s = fourier / steps as f64;
     for _ in 0..steps {
         for rows in [true, false] {
             heat_j.fill(L::splat(0.0));
             let mut line = Line {
-                step_s: L::splat(step_s),
+                step_s: L::splat(each_s),
                 stretch: Stretch::none(),
                 temperature: &mut temperature,
                 capacity: &capacity,
