@@ -2,35 +2,13 @@
 
 use bake::kitchen::Kitchen;
 use edit::variant::{Variant, Wish, variant};
+use everyoven_tests::demos::DEMOS;
 use numerics::quantity::Mass;
 use recipe::document::{model::Recipe, read_recipe};
 use recipe::formula::{Formula, Resolved, formula};
 use recipe::larder::Larder;
 use recipe::source::Severity;
 use std::collections::BTreeMap;
-
-const RECIPES: [(&str, &str); 5] = [
-    (
-        "same-day-loaf",
-        include_str!("../../examples/same-day-loaf.toml"),
-    ),
-    (
-        "cardamom-dough",
-        include_str!("../../examples/cardamom-dough.toml"),
-    ),
-    (
-        "hearth-loaf",
-        include_str!("../../examples/hearth-loaf.toml"),
-    ),
-    (
-        "feast-bread",
-        include_str!("../../examples/feast-bread.toml"),
-    ),
-    (
-        "feast-bread-active-dry",
-        include_str!("../../examples/feast-bread-active-dry.toml"),
-    ),
-];
 
 /// One thing for another, and back.
 const PAIRS: [(&str, &str); 21] = [
@@ -126,7 +104,7 @@ fn granted() -> Vec<(&'static str, &'static str, String, Variant)> {
         .flat_map(|(a, b)| [format!("{a} for {b}"), format!("{b} for {a}")]);
     let wishes: Vec<String> = pairs.chain(ONE_WAY.map(str::to_owned)).collect();
     let mut all = Vec::new();
-    for (name, text) in RECIPES {
+    for (name, text) in DEMOS {
         for wish in &wishes {
             if let Ok(variant) = made(text, &[wish]) {
                 all.push((name, text, wish.clone(), variant));
@@ -189,7 +167,7 @@ fn items_of(formula: &Formula, key: &str) -> f64 {
 fn there_and_back_is_where_one_began() {
     let (mut tried, mut worst) = (0, 0.0);
     let mut faults = Vec::new();
-    for (name, text) in RECIPES {
+    for (name, text) in DEMOS {
         let (recipe, _) = read(text);
         for (new, old) in PAIRS {
             // With some of the new one there already, not all of it would go back.
@@ -256,7 +234,7 @@ fn water_fat_and_salt_stay() {
 
 #[test]
 fn what_would_be_another_bread_is_refused() {
-    let (_, loaf) = RECIPES[0];
+    let (_, loaf) = DEMOS[0];
     for (wish, code) in [
         ("gluten-free flour for flour", "swap-cannot-keep"),
         ("rice flour for flour", "swap-cannot-keep"),
@@ -321,7 +299,7 @@ bake = { phases = [{ at = "180 °C", for = "30 min" }], fan = false }
 
 #[test]
 fn wishes_follow_each_other() {
-    let (_, loaf) = RECIPES[0];
+    let (_, loaf) = DEMOS[0];
     let variant = made(
         loaf,
         &["oat drink for milk", "olive oil for butter", "no egg"],

@@ -50,6 +50,11 @@ fn stands_in(line: &str, value: f64) -> bool {
             .find_map(|row| row.chars().position(|other| other == c));
         place.and_then(|place| char::from_digit(u32::try_from(place).ok()?, 10))
     };
+    // A raised digit goes on with the one before it or begins a number of its own.
+    let apart: String = line
+        .chars()
+        .map(|c| level(c).map_or_else(|| c.to_string(), |digit| format!(" {digit}")))
+        .collect();
     let line: &str = &line
         .chars()
         .map(|c| level(c).unwrap_or(c))
@@ -59,11 +64,14 @@ fn stands_in(line: &str, value: f64) -> bool {
         .map(|c| if c == ',' { '.' } else { c })
         .collect();
     let digits = |text: &str| -> Vec<f64> {
+        // ".5" is half as well as five behind a stop.
         text.split(|c: char| !c.is_ascii_digit() && c != '.')
-            .filter_map(|one| one.trim_matches('.').parse::<f64>().ok())
+            .flat_map(|one| [one.trim_matches('.'), one.trim_end_matches('.')])
+            .filter_map(|one| one.parse::<f64>().ok())
             .collect()
     };
     numbers.extend(digits(&plain));
+    numbers.extend(digits(&apart));
     numbers.extend(digits(&line.replace([',', ' ', '.'], "")));
     numbers.extend(digits(&line.replace(',', " ")));
     let glyphs = [

@@ -2,11 +2,10 @@
 
 use super::{Outcome, Report, envelope::Envelope};
 use crate::failure::Failure;
-use crate::world::read;
+use crate::world::{new_file, read};
 use recipe::import::{Imported, LineKind, Mark, import, is_page, saved_page};
 use recipe::larder::Larder;
-use std::fs::OpenOptions;
-use std::io::{ErrorKind, Read, Write};
+use std::io::Read;
 use std::path::{Path, PathBuf};
 
 /// Make a recipe file of a pasted text or a saved page, with an answer for every line
@@ -47,7 +46,8 @@ pub fn run(args: &Args) -> Outcome {
         .recipe
         .clone()
         .unwrap_or_else(|| named_after(&imported));
-    write_new(&path, &imported.document)?;
+    let hint = "Choose another name with --as; nothing was changed.";
+    new_file::write(&path, &imported.document, hint)?;
     let shown = path.display().to_string();
     let mut answer = press::terminal::import(&imported, &larder);
     answer.push_str(&format!(
@@ -101,25 +101,4 @@ fn named_after(imported: &Imported) -> PathBuf {
         words.join("-")
     };
     PathBuf::from(format!("{name}.toml"))
-}
-
-/// Writes a file that is not there yet.
-fn write_new(path: &Path, text: &str) -> Result<(), Failure> {
-    let written = OpenOptions::new()
-        .write(true)
-        .create_new(true)
-        .open(path)
-        .and_then(|mut file| file.write_all(text.as_bytes()));
-    written.map_err(|error| {
-        if error.kind() == ErrorKind::AlreadyExists {
-            Failure::World {
-                doing: "write",
-                path: path.to_owned(),
-                said: "there is a file of that name already".to_owned(),
-                hint: Some("Choose another name with --as; nothing was changed.".to_owned()),
-            }
-        } else {
-            Failure::world("write", path, &error)
-        }
-    })
 }

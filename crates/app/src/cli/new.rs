@@ -1,9 +1,7 @@
 //! `new`: a first recipe file to write in.
 
 use super::{Outcome, Report, envelope::Envelope};
-use crate::failure::Failure;
-use std::fs::OpenOptions;
-use std::io::{ErrorKind, Write};
+use crate::world::new_file;
 use std::path::PathBuf;
 
 /// Begin a recipe: write a small complete one to change
@@ -35,23 +33,11 @@ pub fn run(args: &Args) -> Outcome {
         Kind::Soft => include_str!("../../assets/new-soft.toml"),
         Kind::Enriched => include_str!("../../assets/new-enriched.toml"),
     };
-    let written = OpenOptions::new()
-        .write(true)
-        .create_new(true)
-        .open(&args.file)
-        .and_then(|mut file| file.write_all(text.as_bytes()));
-    written.map_err(|error| {
-        if error.kind() == ErrorKind::AlreadyExists {
-            Failure::World {
-                doing: "write",
-                path: args.file.clone(),
-                said: "there is a file of that name already".to_owned(),
-                hint: Some("Choose another name; nothing was changed.".to_owned()),
-            }
-        } else {
-            Failure::world("write", &args.file, &error)
-        }
-    })?;
+    new_file::write(
+        &args.file,
+        text,
+        "Choose another name; nothing was changed.",
+    )?;
     let path = args.file.display();
     let text = format!("{path} written. Change it, then: everyoven check {path}\n");
     let mut json = Envelope::new("new").with_text(&text);

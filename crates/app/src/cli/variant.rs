@@ -5,14 +5,9 @@ use super::findings::draw;
 use super::size::Size;
 use super::{Outcome, Report, work};
 use crate::failure::Failure;
-use crate::world::read;
-use bake::kitchen::Kitchen;
+use crate::world::{new_file, read};
 use edit::variant::{Variant, Wish, variant};
-use recipe::document::{read_kitchen_bytes, read_recipe_bytes};
-use recipe::larder::Larder;
-use std::fs::OpenOptions;
-use std::io::{ErrorKind, Write};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 /// Make a variant of a recipe: one thing for another, or another size, with all that follows
 #[derive(clap::Args)]
@@ -57,12 +52,8 @@ pub fn run(args: &Args) -> Outcome {
         ));
     }
     let original = work::on_files(&args.recipe, args.kitchen.as_deref())?;
-    let bytes = read::bytes(&args.recipe)?;
     // A recipe that cannot be read whole is not a base for another one.
-    let recipe = read_recipe_bytes(&bytes)
-        .output
-        .filter(|_| !original.stops());
-    let Some(recipe) = recipe else {
+    let Some(from) = original.made.as_ref().filter(|_| !original.stops()) else {
         return Ok(Report {
             text: "No variant was made: mend the findings marked `mend` first.\n".to_owned(),
             notes: super::findings::list(&original, super::findings::For::Bake),
@@ -70,11 +61,7 @@ pub fn run(args: &Args) -> Outcome {
             stops: true,
         });
     };
-    let mut larder = Larder::open();
-    // What there is to say about the pantry was said with the original.
-    let _ = larder.stock(&recipe.pantry);
-    let kitchen = kitchen(args.kitchen.as_deref())?;
-    let made = variant(&recipe, &larder, &kitchen, &wishes);
+    let made = variant(&from.recipe, &from.larder, &from.kitchen, &wishes);
     let path = args.recipe.display().to_string();
     let Some(made_variant) = made.output else {
         let mut json = super::envelope::Envelope::new("variant");
@@ -108,7 +95,8 @@ fn report(args: &Args, variant: &Variant) -> Outcome {
     let mut json = envelope(&work, "variant").with_text(&variant.text);
     let mut text = press::terminal::variant(variant);
     if let Some(name) = &args.name {
-        write_new(name, &variant.text)?;
+        let hint = "Choose another name; nothing was changed.";
+        new_file::write(name, &variant.text, hint)?;
         json.file(name.display().to_string());
         text.push_str(&format!("\n{} written.\n", name.display()));
     } else {
@@ -124,39 +112,5 @@ fn report(args: &Args, variant: &Variant) -> Outcome {
         notes,
         json,
         stops: work.stops(),
-    })
-}
-
-/// The kitchen of a file, or an ordinary one.
-fn kitchen(path: Option<&Path>) -> Result<Kitchen, Failure> {
-    let Some(path) = path else {
-        return Ok(Kitchen::standard());
-    };
-    let file = read_kitchen_bytes(&read::bytes(path)?);
-    let usable = !file.stops();
-    let file = file.output.filter(|_| usable);
-    Ok(file.map_or_else(Kitchen::standard, |file| {
-        bake::kitchen::kitchen(&file).output
-    }))
-}
-
-/// Writes a file that is not there yet.
-fn write_new(path: &Path, text: &str) -> Result<(), Failure> {
-    let written = OpenOptions::new()
-        .write(true)
-        .create_new(true)
-        .open(path)
-        .and_then(|mut file| file.write_all(text.as_bytes()));
-    written.map_err(|error| {
-        if error.kind() == ErrorKind::AlreadyExists {
-            Failure::World {
-                doing: "write",
-                path: path.to_owned(),
-                said: "there is a file of that name already".to_owned(),
-                hint: Some("Choose another name; nothing was changed.".to_owned()),
-            }
-        } else {
-            Failure::world("write", path, &error)
-        }
     })
 }

@@ -61,6 +61,8 @@ pub struct Made {
     pub formula: Formula,
     /// The larder with the recipe's own pantry on its shelf.
     pub larder: Larder,
+    /// The kitchen it was worked out in.
+    pub kitchen: Kitchen,
 }
 
 impl Work {
@@ -182,14 +184,15 @@ pub fn on_bytes_for(
         let heard = edit::work_out(&inputs);
         say(0, heard.diagnostics);
         let (mix, ledger) = heard.output;
-        (mix, ledger, recipe, formula)
+        (mix, ledger, recipe, formula, kitchen)
     });
-    let made = made.map(|(mix, ledger, recipe, formula)| Made {
+    let made = made.map(|(mix, ledger, recipe, formula, kitchen)| Made {
         mix,
         ledger,
         recipe,
         formula,
         larder,
+        kitchen,
     });
     findings.sort_by_key(|f| {
         (

@@ -3,6 +3,7 @@
 
 pub mod browser;
 pub mod folder;
+pub mod new_file;
 pub mod notebook;
 pub mod read;
 pub mod workers;

@@ -36,7 +36,9 @@ pub fn in_sentence(text: &str, larder: &Larder) -> Vec<(Mark, Reading)> {
         let (mark, _, readings) = read_line(words, larder);
         let mut any = false;
         for mut reading in readings {
-            if reading.amount.is_none() || reading.key.is_none() && !stuff(&reading) {
+            let unmeasured = vague(&all, at) && reading.amount.is_none();
+            let nothing = reading.amount.is_none() && !(unmeasured && reading.key.is_some());
+            if nothing || reading.key.is_none() && !stuff(&reading) {
                 continue;
             }
             any = true;
@@ -48,6 +50,22 @@ pub fn in_sentence(text: &str, larder: &Larder) -> Vec<(Mark, Reading)> {
         at = if any { end } else { at + 1 };
     }
     found
+}
+
+/// Whether words that measure nothing begin here, behind which a thing is named all the same:
+/// "a spoonful of sugar", "the zest of one orange".
+fn vague(all: &[Token], at: usize) -> bool {
+    let word = |ahead: usize| all.get(at + ahead).map_or("", Token::word);
+    let spoon = matches!(word(0), "a" | "an")
+        && matches!(
+            word(1),
+            "spoonful" | "spoon" | "glass" | "glassful" | "bit" | "touch" | "scrape"
+        );
+    let fruit = matches!(word(0), "the" | "grated" | "finely")
+        && (1..4).any(|ahead| {
+            matches!(word(ahead), "zest" | "juice" | "rind" | "peel") && word(ahead + 1) == "of"
+        });
+    spoon || fruit
 }
 
 /// Whether a reading that the larder does not know is of something to eat: weighed or spooned, and
@@ -74,7 +92,7 @@ fn stuff(reading: &Reading) -> bool {
 
 /// Where the phrase that begins with an amount here ends; none when no amount begins here.
 fn phrase(all: &[Token], at: usize) -> Option<usize> {
-    if !amount_begins(all, at) {
+    if !(amount_begins(all, at) || vague(all, at)) {
         return None;
     }
     let mut end = at + 1;
