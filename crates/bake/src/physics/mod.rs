@@ -8,6 +8,7 @@ pub mod heats;
 pub mod ice;
 pub mod milk_fat;
 pub mod proximate;
+pub mod salmonella;
 pub mod specific_heat;
 pub mod steam;
 pub mod vessel;

@@ -5,12 +5,13 @@ pub mod body;
 mod holds;
 pub mod matter;
 pub mod model;
+pub mod safety;
 pub mod shape;
 pub mod surround;
 mod walk;
 
 pub use model::{
     Anchor, Anchored, Compared, Course, DoughCourse, Ended, Event, Follows, Grid, Happening, How,
-    Moment, Safety, SectionView, Shade, StepCourse, Work,
+    Moment, Safety, SectionView, Shade, StepCourse, Weight, Work,
 };
 pub use walk::simulate;

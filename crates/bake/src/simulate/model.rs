@@ -1,6 +1,7 @@
 //! What happens, as plain values: every step with its time and its end, every dough through the day.
 
 use numerics::quantity::{Duration, Fraction, Mass, Range, Temperature};
+use recipe::provenance::Had;
 
 /// How a cook follows the written words when clock and cue disagree.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -250,7 +251,7 @@ pub struct SectionView {
 /// A count that matters for safety.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Safety {
-    /// Which dough or product.
+    /// Which product.
     pub of: String,
     /// What is counted, in plain words.
     pub what: &'static str,
@@ -258,12 +259,31 @@ pub struct Safety {
     pub value: f64,
     /// Its SI unit.
     pub unit: &'static str,
-    /// The line that it is held against, SI.
-    pub line: f64,
-    /// Whether it is past that line.
+    /// The count is more than `value`, which is as far as anybody has measured.
+    pub more_than: bool,
+    /// The line that it is held against, SI; none where nobody draws one.
+    pub line: Option<f64>,
+    /// Whether it is on the wrong side of that line.
     pub past: bool,
+    /// Whether being past it is a warning, or is told for information.
+    pub weight: Weight,
     /// Who draws the line.
     pub source: &'static str,
+    /// How the line was had.
+    pub had: Had,
+    /// What to do, and what to know with it.
+    pub says: &'static str,
+    /// Who decides.
+    pub defers: &'static str,
+}
+
+/// How much it weighs that a count is past its line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Weight {
+    /// For information.
+    Tells,
+    /// A warning.
+    Warns,
 }
 
 /// What a run took: counted, not timed.

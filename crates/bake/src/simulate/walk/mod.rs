@@ -4,10 +4,11 @@ mod product;
 mod stage;
 mod track;
 
-use super::{Course, DoughCourse, How, Safety, StepCourse, Work};
+use super::safety::Counts;
+use super::{Course, DoughCourse, How, Safety, StepCourse, Work, safety};
 use crate::kitchen::Kitchen;
 use crate::physics::boiling;
-use numerics::quantity::{Duration, Pressure, Temperature};
+use numerics::quantity::{Duration, Mass, Pressure, Temperature};
 use recipe::document::model::{Recipe, Timing};
 use recipe::formula::Formula;
 use recipe::source::Checked;
@@ -52,7 +53,7 @@ pub fn simulate(
     let mut steps: Vec<StepCourse> = Vec::new();
     let mut doughs = Vec::new();
     let mut work = Work::default();
-    let mut safety = Vec::new();
+    let mut safety: Vec<Safety> = Vec::new();
     for (run, began) in runs.iter().zip(&begins) {
         steps.extend(run.steps.iter().map(|step| later(step, *began)));
         if let Some(track) = &run.track {
@@ -71,9 +72,10 @@ pub fn simulate(
         };
         let (own, track) = walk.product(written, run, &mut number);
         steps.extend(own.iter().map(|step| later(step, *began)));
+        let counts = track.as_ref().map(|track| &track.counts);
+        safety.extend(safety::told(recipe, formula, written, counts));
         if let Some(track) = track {
             work = work.and(track.body.work);
-            safety.extend(walk.warm_hours(written, &track));
             let mass = recipe::formula::piece_mass(&written.piece.value);
             doughs.push(dough(&written.name.value, true, &track, *began, mass));
         }
@@ -98,13 +100,7 @@ fn later(step: &StepCourse, by: Duration) -> StepCourse {
     step
 }
 
-fn dough(
-    of: &str,
-    piece: bool,
-    track: &track::Track,
-    began: Duration,
-    mass: numerics::quantity::Mass,
-) -> DoughCourse {
+fn dough(of: &str, piece: bool, track: &track::Track, began: Duration, mass: Mass) -> DoughCourse {
     let mut moments = track.moments.clone();
     for moment in &mut moments {
         moment.at += began;
@@ -152,24 +148,35 @@ impl Walk<'_> {
             .collect()
     }
 
-    /// Hours above 21 °C of a dough with egg or milk.
-    fn warm_hours(
-        &self,
-        product: &recipe::document::model::Product,
-        track: &track::Track,
-    ) -> Option<Safety> {
-        let dough = &self.formula.dough;
-        let perishable = dough.egg_solids.si() > 0.0 || dough.milk_solids.si() > 0.0;
-        let line = 4.0 * 3600.0;
-        perishable.then(|| Safety {
-            of: product.name.value.clone(),
-            what: "time that a dough with egg or milk is above 21 °C before it is baked",
-            value: track.above_21_s,
-            unit: "s",
-            line,
-            past: track.above_21_s > line,
-            source: "FDA Food Code 3-501.19, time as a control: 4 h (read as adopted by states)",
-        })
+    /// The age that the yeast of a preferment brings along, s: its lag is over.
+    fn carried(&self, place: usize, before: &[StageRun]) -> f64 {
+        self.inside(place)
+            .into_iter()
+            .filter_map(|inner| before.get(inner)?.track.as_ref())
+            .map(|track| track.body.age())
+            .fold(0.0, f64::max)
+    }
+
+    /// What was counted of the earlier stage with egg or milk that stood warm longest.
+    fn counted(&self, place: usize, before: &[StageRun]) -> Counts {
+        let perishable = |inner: &usize| {
+            let sums = self.formula.stages.get(*inner).map(|stage| &stage.holds);
+            sums.is_some_and(|holds| {
+                holds.egg_solids > Mass::ZERO || holds.milk_solids > Mass::ZERO
+            })
+        };
+        self.inside(place)
+            .into_iter()
+            .filter(perishable)
+            .filter_map(|inner| before.get(inner)?.track.as_ref())
+            .map(|track| track.counts)
+            .fold(Counts::default(), |most, one| {
+                if one.above_21_s > most.above_21_s {
+                    one
+                } else {
+                    most
+                }
+            })
     }
 }
 

@@ -31,7 +31,7 @@ impl Walk<'_> {
             let mut body = track.body.reshaped(shape.mesh, shape.room, &matter);
             body.work = super::Work::default();
             let mut own = Track::new(matter, body, clock_s);
-            own.above_21_s = track.above_21_s;
+            own.counts = track.counts;
             own
         });
         for step in &product.steps {

@@ -2,6 +2,7 @@
 
 use super::super::body::Body;
 use super::super::matter::Matter;
+use super::super::safety::Counts;
 use super::super::{Ended, Event, Follows, Happening, StepCourse, around, holds, shape};
 use super::track::{Track, Watch};
 use super::{Walk, limit_s};
@@ -98,7 +99,7 @@ impl Walk<'_> {
             run.step(&noted, step, &folds);
             if last_mix == Some(at) {
                 run.at = mixed.as_ref().map(|mixed| mixed.ends);
-                run.begin(self.carried(place, before));
+                run.begin(self.carried(place, before), self.counted(place, before));
                 if let (Some(step), Some(at)) = (run.steps.last_mut(), run.at) {
                     step.dough = Some(at);
                 }
@@ -116,15 +117,6 @@ impl Walk<'_> {
             lasts_s: run.clock_s,
             track: run.track,
         }
-    }
-
-    /// The age that the yeast of a preferment brings along, s: its lag is over.
-    fn carried(&self, place: usize, before: &[StageRun]) -> f64 {
-        self.inside(place)
-            .into_iter()
-            .filter_map(|inner| before.get(inner)?.track.as_ref())
-            .map(|track| track.body.age())
-            .fold(0.0, f64::max)
     }
 }
 
@@ -155,7 +147,7 @@ struct Running<'a> {
 
 impl Running<'_> {
     /// The dough is mixed: from here it lives.
-    fn begin(&mut self, age_s: f64) {
+    fn begin(&mut self, age_s: f64, mut counts: Counts) {
         let (Some(matter), Some(at)) = (&self.matter, self.at) else {
             return;
         };
@@ -164,7 +156,12 @@ impl Running<'_> {
         };
         let mut body = Body::new(shape.mesh, shape.room, matter, at);
         body.aged(age_s);
-        self.track = Some(Track::new(matter.clone(), body, self.clock_s));
+        let mut track = Track::new(matter.clone(), body, self.clock_s);
+        // It was warm while it was mixed.
+        let mixed_s = self.steps.last().map_or(0.0, |step| step.lasts.si());
+        counts.stood(at.celsius(), at.celsius(), mixed_s);
+        track.counts = counts;
+        self.track = Some(track);
     }
 
     fn step(&mut self, noted: &Noted, step: &Step, folds: &[f64]) {

@@ -2,6 +2,7 @@
 
 use super::super::body::Body;
 use super::super::matter::Matter;
+use super::super::safety::Counts;
 use super::super::surround::Surround;
 use super::super::{Event, Happening, Moment, SectionView, Shade};
 use numerics::quantity::{Duration, Fraction, Temperature};
@@ -20,8 +21,8 @@ pub struct Track {
     pub moments: Vec<Moment>,
     /// Sections noted so far.
     pub sections: Vec<SectionView>,
-    /// Seconds in which its mean was above 21 °C.
-    pub above_21_s: f64,
+    /// What is counted for safety.
+    pub counts: Counts,
     every_s: f64,
     noted_s: f64,
 }
@@ -57,7 +58,7 @@ impl Track {
             clock_s,
             moments: Vec::new(),
             sections: Vec::new(),
-            above_21_s: 0.0,
+            counts: Counts::default(),
             every_s: 60.0,
             noted_s: f64::NEG_INFINITY,
         }
@@ -75,6 +76,7 @@ impl Track {
         let began = Seen::of(&self.body, &self.matter);
         let start_volume = self.body.volume();
         let mut seen = began;
+        let mut coldest = self.body.coldest(&self.matter);
         let mut gone_s = 0.0;
         let mut sections = watch.sections_s.iter().copied().peekable();
         let step_s = if watch.baked {
@@ -104,8 +106,12 @@ impl Track {
             gone_s += look_s;
             self.clock_s += look_s;
             let now = Seen::of(&self.body, &self.matter);
-            if now.mean > 21.0 {
-                self.above_21_s += look_s;
+            if watch.baked {
+                let now_coldest = self.body.coldest(&self.matter);
+                self.counts.baked(coldest, now_coldest, now.outside, look_s);
+                coldest = now_coldest;
+            } else {
+                self.counts.stood(seen.mean, now.mean, look_s);
             }
             now.since(&seen, start_volume, watch.baked, gone_s, events);
             seen = now;
