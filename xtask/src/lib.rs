@@ -2,3 +2,4 @@
 
 pub mod import_table;
 pub mod notices;
+pub mod validation;

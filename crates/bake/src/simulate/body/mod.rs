@@ -73,15 +73,27 @@ impl<L: Lane> Body<L> {
     /// Dough that has just been mixed or shaped, at one temperature, cut into cells of a mesh whose
     /// lengths are those of the gas-free dough.
     pub fn new(mesh: Mesh, room: Room, matter: &Matter, at: Temperature) -> Self {
-        let faces = Faces::of(&mesh);
-        let cells = mesh.cells();
-        let (across, up) = (mesh.cells_across(), mesh.cells_up());
-        let mut mass = vec![0.0; cells];
-        for row in 0..up {
-            for column in 0..across {
+        let mut mass = vec![0.0; mesh.cells()];
+        for row in 0..mesh.cells_up() {
+            for column in 0..mesh.cells_across() {
                 mass[mesh.place(column, row)] = mesh.volume_m3(column, row) * matter.density;
             }
         }
+        Self::weighing(mesh, mass, room, matter, at)
+    }
+
+    /// The same with a mass of its own for each cell, kg: a body whose cells hold other than their
+    /// mesh says, such as a ball told by the resistance of its shells.
+    pub fn weighing(
+        mesh: Mesh,
+        mass: Vec<f64>,
+        room: Room,
+        matter: &Matter,
+        at: Temperature,
+    ) -> Self {
+        let faces = Faces::of(&mesh);
+        let cells = mesh.cells();
+        let (across, up) = (mesh.cells_across(), mesh.cells_up());
         let half_up = |row: usize| 0.5 * (mesh.up_m()[row + 1] - mesh.up_m()[row]);
         let inner = |row: usize, next: Option<usize>| next.filter(|n| *n < up).unwrap_or(row);
         let level = |row: usize, next: usize| -> Vec<(f64, f64, usize, usize)> {
