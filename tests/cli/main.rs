@@ -315,7 +315,7 @@ fn a_new_recipe_is_complete_and_has_nothing_to_mend() {
 fn help_of_every_command_has_an_example() {
     let help = text(&run(&["--help"]).stdout);
     for command in [
-        "new", "import", "check", "formula", "mix", "shopping", "publish", "demo", "serve",
+        "new", "import", "check", "formula", "mix", "bake", "shopping", "publish", "demo", "serve",
         "explain", "licences", "manual",
     ] {
         assert!(help.contains(command), "{command} is not in the help");

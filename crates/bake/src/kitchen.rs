@@ -1,5 +1,7 @@
 //! A kitchen as the physics needs it: temperatures of what stands where, bowl, mixer, height.
 
+mod changed;
+
 use crate::code;
 use crate::physics::{boiling, heats, vessel};
 use numerics::decimal::fixed;
@@ -9,6 +11,8 @@ use numerics::quantity::{
 use recipe::document::model::{KitchenFile, Material};
 use recipe::larder::{Found, Larder};
 use recipe::source::{Checked, Diagnostic, Located};
+
+pub use changed::changed;
 
 /// One kitchen.
 #[derive(Clone, Debug, PartialEq)]

@@ -1,6 +1,7 @@
 //! The JSON that every command prints with `--json`: one shape, one version, one schema.
 
 use crate::failure::Failure;
+use edit::ledger::happens::{Happens, Told};
 use edit::ledger::model::Figure;
 use recipe::import::{Assumed, Line, Mark};
 use recipe::source::Diagnostic;
@@ -29,6 +30,9 @@ pub struct Envelope {
     /// What a pasted text leaves out and its file assumes.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     assumed: Vec<Value>,
+    /// What happens in each kitchen that a recipe is baked in.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    happens: Vec<Value>,
     /// The answer as text, for commands whose answer is a text.
     #[serde(skip_serializing_if = "Option::is_none")]
     text: Option<String>,
@@ -48,6 +52,7 @@ impl Envelope {
             files: Vec::new(),
             lines: Vec::new(),
             assumed: Vec::new(),
+            happens: Vec::new(),
             text: None,
             failed: None,
         }
@@ -137,6 +142,61 @@ impl Envelope {
         }));
     }
 
+    /// Adds what happens in a kitchen: its figures, and the lines that they stand in.
+    pub fn happens(&mut self, happens: &Happens) {
+        for figure in happens.figures() {
+            self.figure(figure);
+        }
+        let names = |figures: &[Figure]| -> Vec<String> {
+            figures.iter().map(|figure| figure.name.clone()).collect()
+        };
+        let told = |all: &[Told]| -> Vec<Value> {
+            all.iter()
+                .map(|one| {
+                    serde_json::json!({
+                        "step": one.step,
+                        "sentence": one.sentence,
+                        "source": one.source,
+                        "figures": names(&one.figures),
+                    })
+                })
+                .collect()
+        };
+        let steps: Vec<Value> = happens
+            .steps()
+            .map(|step| {
+                let lines: Vec<Value> = step
+                    .lines
+                    .iter()
+                    .map(|line| {
+                        serde_json::json!({
+                            "about": press::marks::word(line.kind),
+                            "written": line.written,
+                            "here": line.here,
+                            "differs": line.differs,
+                            "figures": names(&line.figures),
+                        })
+                    })
+                    .collect();
+                serde_json::json!({
+                    "number": step.number,
+                    "what": step.what,
+                    "begins": step.begins.name,
+                    "takes": step.takes.name,
+                    "lines": lines,
+                })
+            })
+            .collect();
+        self.happens.push(serde_json::json!({
+            "kitchen": happens.kitchen,
+            "follows": happens.follows,
+            "tested": told(&happens.tested),
+            "steps": steps,
+            "differences": told(&happens.differences),
+            "safety": told(&happens.safety),
+        }));
+    }
+
     /// Adds a written file.
     pub fn file(&mut self, path: String) {
         self.files.push(path);
@@ -151,6 +211,7 @@ impl Envelope {
         }
         self.figures.extend(other.figures);
         self.files.extend(other.files);
+        self.happens.extend(other.happens);
     }
 
     /// Gives the answer to another command.

@@ -1,5 +1,6 @@
 //! The command line: one file a command, one report for terminal and machine.
 
+mod bake;
 mod check;
 mod demo;
 mod envelope;
@@ -45,6 +46,7 @@ enum Command {
     Check(check::Args),
     Formula(formula::Args),
     Mix(mix::Args),
+    Bake(bake::Args),
     Label(label::Args),
     Shopping(shopping::Args),
     Variant(variant::Args),
@@ -64,6 +66,7 @@ impl Command {
             Self::Check(_) => "check",
             Self::Formula(_) => "formula",
             Self::Mix(_) => "mix",
+            Self::Bake(_) => "bake",
             Self::Label(_) => "label",
             Self::Shopping(_) => "shopping",
             Self::Variant(_) => "variant",
@@ -110,6 +113,7 @@ pub fn main() -> ExitCode {
         Command::Check(args) => check::run(&args),
         Command::Formula(args) => formula::run(&args),
         Command::Mix(args) => mix::run(&args),
+        Command::Bake(args) => bake::run(&args),
         Command::Label(args) => label::run(&args),
         Command::Shopping(args) => shopping::run(&args),
         Command::Variant(args) => variant::run(&args),

@@ -5,5 +5,6 @@ pub mod browser;
 pub mod folder;
 pub mod new_file;
 pub mod notebook;
+pub mod progress;
 pub mod read;
 pub mod workers;

@@ -1,6 +1,7 @@
 //! Answers for the terminal: 80 columns, the measured things in a column of their own to the right.
 
 mod formula;
+mod happens;
 mod import;
 mod label;
 mod mix;
@@ -8,6 +9,7 @@ mod shopping;
 mod variant;
 
 pub use formula::formula;
+pub use happens::happens;
 pub use import::{import, reading, said};
 pub use label::{cost, label};
 pub use mix::mix;

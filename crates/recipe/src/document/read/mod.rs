@@ -3,6 +3,7 @@
 mod fields;
 mod kind;
 mod kitchen;
+mod kitchen_value;
 mod parts;
 mod places;
 mod prices;
@@ -16,6 +17,7 @@ use super::check;
 use super::model::{FORMAT, Kind, KitchenFile, PriceFile, Recipe};
 use crate::source::{Checked, Diagnostic, code};
 use fields::Fields;
+pub use kitchen_value::KitchenValue;
 pub(super) use places::Places;
 use value::Reader;
 

@@ -1,0 +1,257 @@
+//! A bake and its cooling as written beside how they go in this oven.
+
+use super::reckoned;
+use super::step::One;
+use crate::ledger::model::{Figure, MarginKind};
+use crate::ledger::say;
+use bake::physics::boiling;
+use bake::simulate::{Ended, Happening, Moment, Shade, around};
+use numerics::quantity::{Fraction, Temperature};
+use recipe::document::model::OvenPhase;
+
+/// So far under boiling a middle is as hot as it gets, K; as the walk through the bake has it.
+const UNDER_BOILING_K: f64 = 2.0;
+
+/// Bread that is so much warmer than wanted is worth a word, K (common practice).
+const STILL_WARM_K: f64 = 2.0;
+
+impl One<'_> {
+    pub(super) fn bake(
+        &mut self,
+        phases: &[OvenPhase],
+        with_fan: bool,
+        core: Option<Temperature>,
+        takes: &Figure,
+    ) {
+        for (at, phase) in phases.iter().enumerate() {
+            self.dial(at, phase, with_fan);
+            if phases.len() > 1 {
+                let says = self.says(&format!("bake-{at}"));
+                self.line(MarginKind::Time, says, None, false);
+            }
+        }
+        let written = self.bake_written(phases.len());
+        let differs = self.goes.ended != Ended::Clock
+            && self.goes.written.is_some_and(|usual| {
+                let told = reckoned::Told::Bake;
+                reckoned::time_differs(self.goes.lasts, told, usual, self.goes.written_range)
+            });
+        let here = Some((takes.shown.clone(), vec![takes.clone()]));
+        self.line(MarginKind::Time, Some(written.clone()), here, differs);
+        self.middle(core, takes, &written, differs);
+        self.crust();
+        self.lighter();
+    }
+
+    /// What the dial says, and how hot it is inside this oven with it.
+    fn dial(&mut self, at: usize, phase: &OvenPhase, with_fan: bool) {
+        let kitchen = self.inputs.kitchen;
+        let dial = around::dial_here(kitchen, phase.at.value, with_fan);
+        let inside = dial + kitchen.oven.hotter;
+        let says = self.says(&format!("dial-{at}"));
+        if inside == phase.at.value {
+            self.line(MarginKind::Heat, says, None, false);
+            return;
+        }
+        let fan = match (kitchen.oven.fan, with_fan) {
+            (true, false) => ", fan on",
+            (false, true) => ", no fan",
+            _ => "",
+        };
+        let inside = self.place.temperature(&format!("inside-{at}"), inside);
+        let here = format!("{} inside{fan}", inside.shown);
+        self.line(MarginKind::Heat, says, Some((here, vec![inside])), false);
+    }
+
+    /// The written minutes of the whole bake.
+    fn bake_written(&self, phases: usize) -> String {
+        if let (1, Some(says)) = (phases, self.says("bake-0")) {
+            return says;
+        }
+        let usual = self.goes.written.map_or_else(String::new, say::duration);
+        match self
+            .goes
+            .written_range
+            .filter(|range| range.low < range.high)
+        {
+            Some(range) => format!("in all {usual} ({})", say::duration_range(range)),
+            None => format!("in all {usual}"),
+        }
+    }
+
+    /// The middle: when it is done, or how far it is.
+    fn middle(&mut self, core: Option<Temperature>, takes: &Figure, written: &str, differs: bool) {
+        let says = self.says("core");
+        let what = self.goes.of.clone();
+        let done = core.map(|core| {
+            let boils = boiling::boiling_point(boiling::pressure(self.inputs.kitchen.altitude));
+            let most = Temperature::from_si(boils.si() - UNDER_BOILING_K);
+            (core, if core.si() > most.si() { most } else { core }, boils)
+        });
+        if let Some((core, most, boils)) =
+            done.filter(|(core, most, _)| core.si() - most.si() > 0.5)
+        {
+            let boils = self.place.temperature("boils", boils);
+            let most = self.place.temperature("done", most);
+            let sentence = format!(
+                "water boils at {} at this height: the middle is done at {}; it does not come to {}.",
+                boils.shown,
+                most.shown,
+                say::temperature(core)
+            );
+            self.tell(&sentence, vec![boils, most]);
+        }
+        let middle = self
+            .goes
+            .dough
+            .map(|at| self.place.temperature("middle", at));
+        match (self.goes.ended, &middle, done) {
+            (Ended::Cue, _, Some((_, done, _))) if differs => {
+                let done = self.place.temperature("done", done);
+                let sentence = format!(
+                    "in this oven the middle of the {what} comes to {} after {}, not {}.",
+                    done.shown,
+                    takes.shown,
+                    written.trim_start_matches("in all ")
+                );
+                self.tell(&sentence, vec![done, takes.clone()]);
+            }
+            (Ended::Limit, Some(middle), Some((core, ..))) => {
+                let sentence = format!(
+                    "in this oven the middle of the {what} does not come to {}: it is at {} after {}.",
+                    say::temperature(core),
+                    middle.shown,
+                    takes.shown
+                );
+                self.tell(&sentence, vec![middle.clone(), takes.clone()]);
+            }
+            (Ended::Clock, Some(middle), Some((_, done, _))) if self.goes.cue_after.is_none() => {
+                let sentence = format!(
+                    "after {} the middle of the {what} is at {}, not {}.",
+                    takes.shown,
+                    middle.shown,
+                    say::temperature(done)
+                );
+                self.tell(&sentence, vec![middle.clone(), takes.clone()]);
+            }
+            _ => {}
+        }
+        let here = middle.map(|middle| (format!("{} at its end", middle.shown), vec![middle]));
+        let missed = core.is_some() && self.goes.cue_after.is_none();
+        self.line(MarginKind::Heat, says, here, missed);
+    }
+
+    /// How dark the crust is at the end; a dark one matters.
+    fn crust(&mut self) {
+        let mut shades = self
+            .goes
+            .events
+            .iter()
+            .filter_map(|event| match event.what {
+                Happening::Crust(shade) => Some((event.after, shade)),
+                _ => None,
+            });
+        let Some((after, shade)) = shades.next_back() else {
+            let here = ("crust still the colour of dough".to_owned(), Vec::new());
+            self.line(MarginKind::Cue, None, Some(here), false);
+            return;
+        };
+        let after = self.place.time("crust", after, reckoned::Told::Bake);
+        if shade == Shade::Dark {
+            let sentence = format!(
+                "the crust of the {} is dark after {}: lay foil over it before.",
+                self.goes.of, after.shown
+            );
+            self.tell(&sentence, vec![after.clone()]);
+        }
+        let here = format!("crust {} from {} on", shade_word(shade), after.shown);
+        let dark = shade == Shade::Dark;
+        self.line(MarginKind::Cue, None, Some((here, vec![after])), dark);
+    }
+
+    /// What a piece weighs after the bake, its filling counted, which loses nothing here.
+    fn lighter(&mut self) {
+        let raw = self
+            .inputs
+            .formula
+            .products
+            .iter()
+            .find(|sum| sum.name == self.goes.of)
+            .map(|sum| sum.piece + sum.filling);
+        let dough = self
+            .course
+            .doughs
+            .iter()
+            .find(|dough| dough.piece && dough.of == self.goes.of);
+        let (Some(raw), Some(dough)) = (raw, dough) else {
+            return;
+        };
+        let Some(end) = dough.moments.iter().rfind(|moment| self.is_in(moment)) else {
+            return;
+        };
+        let lost = dough.mass * end.lost.si();
+        let after = self.place.mass("after", raw - lost);
+        let share = Fraction::from_si(lost / raw);
+        let lost = self
+            .place
+            .figure("lost", share.si(), "1", say::percent_whole(share));
+        let written = self
+            .product
+            .and_then(|product| product.after_bake.as_ref())
+            .map(|after| format!("{} after the bake", say::mass(after.value)));
+        let here = format!("{} after it, {} lighter", after.shown, lost.shown);
+        self.line(
+            MarginKind::How,
+            written,
+            Some((here, vec![after, lost])),
+            false,
+        );
+    }
+
+    fn is_in(&self, moment: &Moment) -> bool {
+        moment.step == self.goes.number
+    }
+
+    /// Cooling by the clock, beside the middle that is wanted at its end.
+    pub(super) fn cool(&mut self, takes: &Figure) {
+        let says = self.says("time");
+        self.line(MarginKind::Time, says, None, false);
+        let says = self.says("core").or_else(|| self.says("dough-until"));
+        let until = self.step.until.as_ref();
+        let wanted = until
+            .and_then(|until| until.core.as_ref().or(until.dough.as_ref()))
+            .map(|wanted| wanted.value);
+        let Some(at) = self.goes.dough else {
+            self.line(MarginKind::Cold, says, None, false);
+            return;
+        };
+        let middle = self.place.temperature("middle", at);
+        let warm = wanted.filter(|wanted| (at - *wanted).si() > STILL_WARM_K);
+        if let Some(wanted) = warm {
+            let sentence = format!(
+                "after {} it is still at {} in the middle, not {}: give it longer.",
+                takes.shown,
+                middle.shown,
+                say::temperature(wanted)
+            );
+            self.tell(&sentence, vec![middle.clone(), takes.clone()]);
+        }
+        let here = format!("{} in the middle", middle.shown);
+        self.line(
+            MarginKind::Cold,
+            says,
+            Some((here, vec![middle])),
+            warm.is_some(),
+        );
+    }
+}
+
+/// A word for a shade.
+pub const fn shade_word(shade: Shade) -> &'static str {
+    match shade {
+        Shade::Pale => "pale gold",
+        Shade::Golden => "golden",
+        Shade::Brown => "brown",
+        Shade::Dark => "dark",
+    }
+}
