@@ -98,9 +98,17 @@ fn a_hold_at_one_temperature_counts_exactly() {
     ] {
         let mut counts = Counts::default();
         counts.stood(celsius, celsius, 5400.0);
-        assert_eq!(counts.above_21_s, above_21 * 5400.0, "{celsius} °C");
-        assert_eq!(counts.from_10_to_21_s, cool * 5400.0, "{celsius} °C");
-        assert_eq!(counts.from_4_to_60_s, zone * 5400.0, "{celsius} °C");
+        let all = [
+            counts.above_21_s,
+            counts.from_10_to_21_s,
+            counts.from_4_to_60_s,
+        ];
+        let wanted = [above_21, cool, zone].map(|part: f64| part * 5400.0);
+        assert_eq!(
+            all.map(f64::to_bits),
+            wanted.map(f64::to_bits),
+            "{celsius} °C"
+        );
     }
 }
 
@@ -136,8 +144,8 @@ fn salmonella_dies_by_the_published_time_and_no_faster_than_is_read_on() {
         );
         assert!(miss.abs() < 0.25, "{celsius}: {miss}");
     }
-    for (celsius, minutes) in [(55.0, 28.64), (58.0, 7.61), (61.0, 3.14)] {
-        assert!(ninetieth_s(celsius) / 60.0 > minutes, "{celsius}");
+    for (celsius, seconds) in [(55.0, 1718.4), (58.0, 456.6), (61.0, 188.4)] {
+        assert!(ninetieth_s(celsius) > seconds, "{celsius}");
     }
 }
 
@@ -183,7 +191,7 @@ fn every_line_has_who_draws_it_and_who_decides() {
             assert!(one.source.len() > 20 && one.says.len() > 20, "{}", one.what);
             assert!(one.defers.contains("Local food codes"), "{}", one.what);
             assert!(one.value.is_finite() && one.value >= 0.0, "{}", one.what);
-            assert!(!one.more_than || one.value == MOST_TOLD, "{}", one.what);
+            assert!(!one.more_than || one.value >= MOST_TOLD, "{}", one.what);
             assert!(one.line.is_some() || !one.what.contains("egg or milk"));
         }
     }

@@ -1,4 +1,4 @@
-//! The cases of `suite/rules` and `suite/mix`: each is read, worked out and judged, and what is found is compared.
+//! The cases of `suite/rules`, `suite/mix` and `suite/happens`: each is read, worked out and judged, and what is found is compared.
 
 use bake::kitchen::Kitchen;
 use everyoven_tests::tree;
@@ -125,6 +125,15 @@ fn judged(case: &Case, codes: &[Code]) -> Vec<Diagnostic> {
     let inputs = edit::Inputs::new(&recipe, &formula, &larder, &kitchen);
     said.extend(read.diagnostics);
     said.extend(edit::work_out(&inputs).diagnostics);
+    if codes == bake::code::HAPPENS {
+        let how = bake::simulate::How {
+            grid: bake::simulate::Grid::Coarse,
+            ..Default::default()
+        };
+        let at_hand = std::slice::from_ref(&kitchen);
+        let course = bake::anchor::happens(&recipe, &formula, &kitchen, at_hand, &how);
+        said.extend(course.diagnostics);
+    }
     let broken: Vec<_> = said
         .iter()
         .filter(|one| one.code.severity == Severity::Mend && !is_looked_at(one))
@@ -369,7 +378,18 @@ fn every_case_is_judged_as_its_file_says() {
 
 #[test]
 fn every_mix_is_judged_as_its_file_says() {
-    judge_all("tests/suite/mix", bake::code::ALL);
+    judge_all("tests/suite/mix", &of_a_mix());
+}
+
+#[test]
+fn every_day_is_judged_as_its_file_says() {
+    judge_all("tests/suite/happens", bake::code::HAPPENS);
+}
+
+/// Codes of a mix and its kitchen alone.
+fn of_a_mix() -> Vec<Code> {
+    let mix = |code: &Code| !bake::code::HAPPENS.contains(code);
+    bake::code::ALL.iter().copied().filter(mix).collect()
 }
 
 #[test]
@@ -388,7 +408,10 @@ fn every_rule_has_a_case_that_it_finds_and_one_that_it_leaves_alone() {
     both_ways("tests/suite/rules", edit::code::ALL, &elsewhere);
     // The reader turns such figures away first; `bake::kitchen` has its own test.
     let elsewhere = ["relation-outside-its-range"];
-    both_ways("tests/suite/mix", bake::code::ALL, &elsewhere);
+    both_ways("tests/suite/mix", &of_a_mix(), &elsewhere);
+    // No written recipe is known to do it; `bake::anchor` has its own test.
+    let elsewhere = ["anchor-does-not-settle"];
+    both_ways("tests/suite/happens", bake::code::HAPPENS, &elsewhere);
 }
 
 #[test]

@@ -32,6 +32,52 @@ codes! {
     FLOUR_ABOVE_BOWL = look_bake("flour-above-bowl");
     /// The kitchen says where something is kept that nobody knows.
     STORE_UNKNOWN = look_bake("store-unknown");
+    /// No tested bake says anything that the simulator can be held against.
+    RECIPE_UNANCHORED = could_bake("recipe-unanchored");
+    /// A tested figure of which nobody can tell what it is of.
+    TESTED_FIGURE_UNCLEAR = look_bake("tested-figure-unclear");
+    /// A tested figure that no believable factor meets.
+    TESTED_FIGURE_NOT_MET = look_bake("tested-figure-not-met");
+    /// Two tested figures that cannot both be right.
+    TESTED_BAKES_DISAGREE = look_bake("tested-bakes-disagree");
+    /// A tested figure asks for a factor that nobody would believe.
+    ANCHOR_OUTSIDE_RANGE = look_bake("anchor-outside-range");
+    /// The factors did not come to rest within the tries.
+    ANCHOR_DOES_NOT_SETTLE = look_bake("anchor-does-not-settle");
+    /// A bake was tested in a kitchen that is not at hand.
+    TESTED_KITCHEN_UNKNOWN = could_bake("tested-kitchen-unknown");
+    /// A temperature or height of a kitchen that no kitchen has.
+    KITCHEN_OUT_OF_REASON = mend_bake("kitchen-out-of-reason");
+    /// The refrigerator is warmer than the room.
+    REFRIGERATOR_WARMER_THAN_ROOM = look_bake("refrigerator-warmer-than-room");
+    /// An oven in which no crumb sets.
+    OVEN_TOO_COLD = mend_bake("oven-too-cold");
+    /// A piece that no kitchen oven takes.
+    PIECE_TOO_LARGE = look_bake("piece-too-large");
+    /// A dough without yeast that is to grow.
+    DOUGH_WITHOUT_YEAST = look_bake("dough-without-yeast");
+    /// A cue that does not come within the longest time.
+    CUE_NEVER_MET = look_bake("cue-never-met");
+    /// A dough of which nothing can be worked out.
+    DOUGH_NOT_FOLLOWED = look_bake("dough-not-followed");
     /// A relation is used outside the range it was found for.
     RELATION_OUTSIDE_ITS_RANGE = look_bake("relation-outside-its-range");
 }
+
+/// Those that are found when a recipe is followed minute by minute, or held against its tested bakes.
+pub const HAPPENS: &[Code] = &[
+    RECIPE_UNANCHORED,
+    TESTED_FIGURE_UNCLEAR,
+    TESTED_FIGURE_NOT_MET,
+    TESTED_BAKES_DISAGREE,
+    ANCHOR_OUTSIDE_RANGE,
+    ANCHOR_DOES_NOT_SETTLE,
+    TESTED_KITCHEN_UNKNOWN,
+    KITCHEN_OUT_OF_REASON,
+    REFRIGERATOR_WARMER_THAN_ROOM,
+    OVEN_TOO_COLD,
+    PIECE_TOO_LARGE,
+    DOUGH_WITHOUT_YEAST,
+    CUE_NEVER_MET,
+    DOUGH_NOT_FOLLOWED,
+];

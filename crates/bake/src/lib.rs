@@ -1,5 +1,6 @@
 //! What happens: the heat of a mix, in one kitchen.
 
+pub mod anchor;
 pub mod code;
 pub mod kitchen;
 pub mod mix;

@@ -45,6 +45,18 @@ pub fn grams(mass: Mass) -> String {
     format!("{}{NBSP}g", minus(&fixed(mass.grams(), 0)))
 }
 
+/// "35 min", "2 h 35 min": whole minutes.
+pub fn time(seconds: f64) -> String {
+    let all = round_to(seconds / 60.0, 1.0);
+    let hours = (all / 60.0).floor();
+    let left = all - 60.0 * hours;
+    match (hours > 0.0, left > 0.0) {
+        (false, _) => format!("{}{NBSP}min", fixed(all, 0)),
+        (true, false) => format!("{}{NBSP}h", fixed(hours, 0)),
+        (true, true) => format!("{}{NBSP}h {}{NBSP}min", fixed(hours, 0), fixed(left, 0)),
+    }
+}
+
 /// A minus sign in the place of a hyphen.
 fn minus(number: &str) -> String {
     number.replace('-', "−")

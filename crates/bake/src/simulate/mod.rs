@@ -5,6 +5,7 @@ pub mod body;
 mod holds;
 pub mod matter;
 pub mod model;
+mod reason;
 pub mod safety;
 pub mod shape;
 pub mod surround;

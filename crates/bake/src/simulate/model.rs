@@ -36,6 +36,9 @@ pub struct How {
     pub grid: Grid,
     /// The factors by which the tested bakes move the constants.
     pub anchor: Anchor,
+    /// What the dough of the products read after its mix, where somebody measured it; otherwise it is
+    /// worked out.
+    pub dough: Option<Temperature>,
 }
 
 /// Factors on constants, had from a recipe's own tested bakes; one where nothing is known.
@@ -62,12 +65,16 @@ impl Default for Anchor {
 /// What the tested bakes had to say.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Anchored {
+    /// How many tested bakes had something to say; none: the recipe is not anchored.
+    pub bakes: usize,
     /// The factors.
     pub factors: Anchor,
     /// Which of them were moved, with the figure that moved each, in words.
     pub moved: Vec<String>,
     /// Each tested figure beside what the run gives: what, tested, worked out, met or not.
     pub compared: Vec<Compared>,
+    /// How many runs it took: counted, not timed.
+    pub runs: usize,
 }
 
 /// A tested figure and the same one worked out.

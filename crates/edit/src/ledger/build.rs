@@ -292,13 +292,29 @@ fn tested(test: &Test) -> String {
         .as_ref()
         .map(|t| format!("dough {}", say::celsius_fine(t.value))));
     add(test
-        .minutes
+        .warm_place
         .as_ref()
-        .map(|t| format!("baked {}", say::duration(t.value))));
+        .map(|t| format!("warm place {}", say::celsius(t.value))));
+    for (name, took) in &test.rises {
+        add(Some(format!(
+            "{} risen in {}",
+            prose(&name.value),
+            say::duration(took.value)
+        )));
+    }
+    add(test.minutes.as_ref().map(|t| {
+        let what = test.product.as_ref().map(|name| prose(&name.value));
+        let what = what.map_or_else(String::new, |name| format!("{name} "));
+        format!("{what}baked {}", say::duration(t.value))
+    }));
     add(test
         .core
         .as_ref()
         .map(|t| format!("{} in the middle", say::celsius(t.value))));
+    add(test
+        .crust
+        .as_ref()
+        .map(|crust| format!("crust {}", crust.value.word())));
     add(test
         .loss
         .as_ref()

@@ -4,7 +4,7 @@ use super::content::{Content, share_of, stages};
 use super::nutrient::{Amount, Nutrient};
 use super::tally::Tally;
 use super::{besides, serving};
-use crate::document::model::{Amount as Written, Item, Product, Recipe};
+use crate::document::model::{Amount as Written, Item, Product, Recipe, Test};
 use crate::formula::bands::{Measured, band};
 use crate::formula::{Formula, Resolved, piece_mass};
 use crate::larder::{Found, Larder};
@@ -255,12 +255,17 @@ fn loss(recipe: &Recipe, product: &Product, shaped: Mass) -> Loss {
             origin: Origin::new("the mass after the bake, as written", Had::Written),
         };
     }
+    let is_of = |test: &&Test| match &test.product {
+        Some(name) => name.value.eq_ignore_ascii_case(&product.name.value),
+        None => recipe.products.len() == 1,
+    };
     let noted: Vec<f64> = recipe
         .tested
         .iter()
+        .filter(is_of)
         .filter_map(|test| test.loss.as_ref().map(|loss| loss.value.si()))
         .collect();
-    if recipe.products.len() == 1 && !noted.is_empty() {
+    if !noted.is_empty() {
         #[allow(clippy::cast_precision_loss)]
         let mean = noted.iter().sum::<f64>() / noted.len() as f64;
         return Loss {

@@ -7,10 +7,10 @@ use proptest::collection::vec;
 use proptest::option::of;
 use proptest::prelude::*;
 use recipe::document::model::{
-    Film, Item, Kind, Material, PantryEntry, Part, Photo, Place, Product, Promise, Recipe, Sponsor,
-    Stage, Store, Test, Tin, TinSize,
+    Crust, Film, Item, Kind, Material, PantryEntry, Part, Photo, Place, Product, Promise, Recipe,
+    Sponsor, Stage, Store, Test, Tin, TinSize,
 };
-use recipe::source::Span;
+use recipe::source::{Located, Span};
 
 fn bare_item() -> impl Strategy<Value = Item> {
     text().prop_map(|of| Item {
@@ -179,8 +179,18 @@ fn test() -> impl Strategy<Value = Test> {
         of(celsius(10, 40)),
         of(celsius(60, 100)),
     );
-    (day(), words, heat, of(number(90)), of(share())).prop_map(
-        |(date, (by, kitchen, flour, note), (room, dough, core), minutes, loss)| Test {
+    let more = (
+        of(celsius(15, 40)),
+        vec((text(), number(90)), 0..3),
+        of(text()),
+        of(prop::sample::select(Crust::ALL.to_vec())),
+    );
+    (day(), words, heat, of(number(90)), of(share()), more).prop_map(
+        |(date, (by, kitchen, flour, note), (room, dough, core), minutes, loss, more)| Test {
+            warm_place: more.0.map(nowhere),
+            rises: once(more.1),
+            product: more.2,
+            crust: more.3.map(nowhere),
             date,
             by,
             kitchen,
@@ -194,6 +204,18 @@ fn test() -> impl Strategy<Value = Test> {
             span: Span::default(),
         },
     )
+}
+
+/// Each name once, as keys of a table are.
+fn once(rises: Vec<(Located<String>, f64)>) -> Vec<(Located<String>, Located<Duration>)> {
+    let mut all: Vec<(Located<String>, Located<Duration>)> = Vec::new();
+    for (name, minutes) in rises {
+        if all.iter().all(|(other, _)| other.value != name.value) {
+            let took = Duration::from_minutes(minutes.max(0.1));
+            all.push((name, nowhere(took)));
+        }
+    }
+    all
 }
 
 /// Any recipe, its places all nowhere.

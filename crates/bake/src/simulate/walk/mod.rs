@@ -5,7 +5,7 @@ mod stage;
 mod track;
 
 use super::safety::Counts;
-use super::{Course, DoughCourse, How, Safety, StepCourse, Work, safety};
+use super::{Course, DoughCourse, How, Safety, StepCourse, Work, reason, safety};
 use crate::kitchen::Kitchen;
 use crate::physics::boiling;
 use numerics::quantity::{Duration, Mass, Pressure, Temperature};
@@ -34,6 +34,13 @@ pub fn simulate(
     kitchen: &Kitchen,
     how: &How,
 ) -> Checked<Course> {
+    let mut said = reason::before(recipe, formula, kitchen);
+    if !reason::bears(kitchen) {
+        return Checked {
+            output: nothing(kitchen, how),
+            diagnostics: said,
+        };
+    }
     let walk = Walk {
         recipe,
         formula,
@@ -80,17 +87,33 @@ pub fn simulate(
             doughs.push(dough(&written.name.value, true, &track, *began, mass));
         }
     }
-    Checked::clean(Course {
+    let course = Course {
+        steps,
+        doughs,
+        safety,
+        work,
+        ..nothing(kitchen, how)
+    };
+    said.extend(reason::after(recipe, formula, &course));
+    Checked {
+        output: course,
+        diagnostics: said,
+    }
+}
+
+/// A course in which nothing has happened yet.
+fn nothing(kitchen: &Kitchen, how: &How) -> Course {
+    Course {
         kitchen: kitchen.name.clone(),
         anchored: super::Anchored {
             factors: how.anchor,
             ..super::Anchored::default()
         },
-        steps,
-        doughs,
-        safety,
-        work,
-    })
+        steps: Vec::new(),
+        doughs: Vec::new(),
+        safety: Vec::new(),
+        work: Work::default(),
+    }
 }
 
 /// The same step with its beginning counted from the first of all.
@@ -148,6 +171,13 @@ impl Walk<'_> {
             .collect()
     }
 
+    /// What somebody read in a stage's dough after its mix.
+    fn measured(&self, stage: &str) -> Option<Temperature> {
+        let mut products = self.recipe.products.iter();
+        let cut = products.any(|product| product.from.value.eq_ignore_ascii_case(stage));
+        self.how.dough.filter(|_| cut)
+    }
+
     /// The age that the yeast of a preferment brings along, s: its lag is over.
     fn carried(&self, place: usize, before: &[StageRun]) -> f64 {
         self.inside(place)
@@ -180,9 +210,10 @@ impl Walk<'_> {
     }
 }
 
-/// The longest that a step may go on, s: four times its longest written time.
+/// The longest that a step may go on, s: four times its longest written time, and two days beyond it.
 fn limit_s(timing: &Timing) -> f64 {
-    4.0 * longest_s(timing)
+    let longest = longest_s(timing);
+    (4.0 * longest).min(longest + 2.0 * 86_400.0)
 }
 
 /// The longest written time of a step, s.

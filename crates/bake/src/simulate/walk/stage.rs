@@ -98,7 +98,8 @@ impl Walk<'_> {
             let folds = folds_after(written, at);
             run.step(&noted, step, &folds);
             if last_mix == Some(at) {
-                run.at = mixed.as_ref().map(|mixed| mixed.ends);
+                let worked_out = mixed.as_ref().map(|mixed| mixed.ends);
+                run.at = self.measured(&written.name.value).or(worked_out);
                 run.begin(self.carried(place, before), self.counted(place, before));
                 if let (Some(step), Some(at)) = (run.steps.last_mut(), run.at) {
                     step.dough = Some(at);

@@ -12,7 +12,7 @@ pub use kitchen::{BowlFile, KitchenFile, MixerFile, OvenFile};
 pub use prices::{Money, PriceEntry, PriceFile};
 pub use product::{Part, Product, Test, Tin, TinSize};
 pub use step::{Action, OvenPhase, Phase, Step, Timing, Until};
-pub use words::{Material, Speed, Standing, Tool};
+pub use words::{Crust, Material, Speed, Standing, Tool};
 
 use crate::source::{Located, Span};
 use jiff::civil::Date;

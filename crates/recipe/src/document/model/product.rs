@@ -1,6 +1,6 @@
 //! What is made: pieces, tin, bake, and the bakes that were done.
 
-use super::{Item, Material, Step};
+use super::{Crust, Item, Material, Step};
 use crate::source::{Located, Span};
 use jiff::civil::Date;
 use numerics::quantity::{Duration, Fraction, Length, Mass, Temperature, Volume};
@@ -97,10 +97,18 @@ pub struct Test {
     pub flour: Option<Located<String>>,
     /// Dough temperature after mixing.
     pub dough: Option<Located<Temperature>>,
+    /// Air of the warm place in which it rose.
+    pub warm_place: Option<Located<Temperature>>,
+    /// How long a rise took until its cue, by the name of the stage or product that it belongs to.
+    pub rises: Vec<(Located<String>, Located<Duration>)>,
+    /// Which product minutes, core, crust and loss are of; where it is not said, the only one.
+    pub product: Option<Located<String>>,
     /// Minutes of the bake.
     pub minutes: Option<Located<Duration>>,
     /// Temperature in the middle.
     pub core: Option<Located<Temperature>>,
+    /// How dark the crust was above.
+    pub crust: Option<Located<Crust>>,
     /// Share of the raw mass lost in the bake.
     pub loss: Option<Located<Fraction>>,
     /// What was seen.

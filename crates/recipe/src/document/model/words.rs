@@ -1,4 +1,4 @@
-//! The few words that a document chooses from: tools, speeds, places, materials.
+//! The few words that a document chooses from: tools, speeds, places, materials, crusts.
 
 /// With what a dough is mixed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -136,6 +136,34 @@ impl Material {
             Self::DarkMetal => "dark metal",
             Self::Silicone => "silicone",
             Self::Paper => "paper",
+        }
+    }
+}
+
+/// How dark a crust is, seen from above.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Crust {
+    /// Pale gold.
+    Pale,
+    /// Golden.
+    Golden,
+    /// Brown.
+    Brown,
+    /// Dark brown.
+    Dark,
+}
+
+impl Crust {
+    /// Every crust.
+    pub const ALL: [Self; 4] = [Self::Pale, Self::Golden, Self::Brown, Self::Dark];
+
+    /// The word in a document.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Pale => "pale",
+            Self::Golden => "golden",
+            Self::Brown => "brown",
+            Self::Dark => "dark",
         }
     }
 }

@@ -9,7 +9,7 @@ use crate::measure::write::{
     write_tin_size, write_volume,
 };
 use crate::source::Located;
-use text::{Braces, string, strings};
+use text::{Braces, quoted, string, strings};
 
 /// The text of a recipe. Comments and the author's own order are not in it: to change one value of
 /// a written file use [`revise`](super::revise).
@@ -248,6 +248,20 @@ fn test(test: &Test) -> String {
             test.dough.as_ref().map(|at| write_temperature(at.value)),
         )
         .maybe(
+            "warm-place",
+            test.warm_place
+                .as_ref()
+                .map(|at| write_temperature(at.value)),
+        );
+    if !test.rises.is_empty() {
+        let mut table = Braces::default();
+        for (name, took) in &test.rises {
+            table.text(&quoted(&name.value), write_time(took.value));
+        }
+        out.raw("rises", table.done());
+    }
+    out.maybe("product", value(test.product.as_ref()))
+        .maybe(
             "minutes",
             test.minutes.as_ref().map(|time| write_time(time.value)),
         )
@@ -255,6 +269,7 @@ fn test(test: &Test) -> String {
             "core",
             test.core.as_ref().map(|at| write_temperature(at.value)),
         )
+        .maybe("crust", test.crust.as_ref().map(|crust| crust.value.word()))
         .maybe(
             "loss",
             test.loss.as_ref().map(|share| write_share(share.value)),

@@ -24,6 +24,13 @@ pub fn string(text: &str) -> String {
     out
 }
 
+/// A string on one line, as a key may be.
+pub fn quoted(text: &str) -> String {
+    let lines: Vec<String> = text.split('\n').map(string).collect();
+    let inner: Vec<&str> = lines.iter().map(|line| &line[1..line.len() - 1]).collect();
+    format!("\"{}\"", inner.join("\\n"))
+}
+
 /// A list of strings.
 pub fn strings<'a>(texts: impl IntoIterator<Item = &'a String>) -> String {
     let texts: Vec<String> = texts.into_iter().map(|text| string(text)).collect();

@@ -1,0 +1,276 @@
+//! The factors that come nearest to the tested figures, in few runs.
+
+use super::factor::{Factor, factors};
+use super::figure::{Figure, MET, What};
+use super::tested::Bake;
+use crate::simulate::Anchor;
+use numerics::bounded::least_squares;
+use numerics::math::exp;
+
+/// So many rounds of runs at most.
+const MOST_TRIES: usize = 8;
+/// At rest when no factor would move by more than this, of its logarithm: one per cent.
+const AT_REST: f64 = 0.01;
+/// A slope is learnt from two rounds that lie so far apart, of the logarithm: looks at a dough are up to a
+/// minute apart, and nearer rounds would show their grid.
+const APART: f64 = 0.08;
+
+/// What a round of runs saw.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Try {
+    /// The logarithms of the factors.
+    pub logs: [f64; 3],
+    /// What each figure came to: of each bake, in order.
+    pub worked_out: Vec<Vec<Option<f64>>>,
+}
+
+/// What a fit found.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Found {
+    /// The last round: factors, and figures worked out with them.
+    pub last: Try,
+    /// Factors that the figures would push out of their range, with what they would ask for.
+    pub refused: Vec<(Factor, f64)>,
+    /// Every round, in order.
+    pub tries: Vec<Try>,
+    /// Whether the factors came to rest.
+    pub settled: bool,
+}
+
+impl Found {
+    /// The factors.
+    pub fn factors(&self) -> Anchor {
+        factors(&self.last.logs)
+    }
+}
+
+/// Finds the factors; `run` works a bake out.
+pub fn fit(bakes: &[Bake], run: impl Fn(&Bake, Anchor) -> Vec<Option<f64>>) -> Found {
+    let mut fit = Fit {
+        bakes,
+        slopes: bakes
+            .iter()
+            .map(|bake| vec![0.0; bake.figures.len()])
+            .collect(),
+        tries: Vec::new(),
+        free: [false; 3],
+    };
+    for figure in bakes.iter().flat_map(|bake| &bake.figures) {
+        if let Some(factor) = figure.pulls() {
+            fit.free[factor.place()] = true;
+        }
+    }
+    let mut logs = [0.0; 3];
+    let mut refused: Vec<(Factor, f64)> = Vec::new();
+    let mut settled = false;
+    for _ in 0..MOST_TRIES {
+        fit.look(logs, &run);
+        let Some(change) = fit.change() else { break };
+        if change.iter().any(|step| step.abs() >= AT_REST) {
+            for (log, step) in logs.iter_mut().zip(change) {
+                *log += step;
+            }
+            continue;
+        }
+        // Figures that are not met and ask for more than anybody believes move nothing.
+        let unbelieved = fit.unbelieved(&logs);
+        if unbelieved.is_empty() {
+            settled = true;
+            break;
+        }
+        for (factor, asks) in unbelieved {
+            fit.free[factor.place()] = false;
+            logs[factor.place()] = 0.0;
+            refused.push((factor, exp(asks)));
+        }
+    }
+    let last = fit.tries.last().cloned().unwrap_or(Try {
+        logs,
+        worked_out: Vec::new(),
+    });
+    Found {
+        last,
+        refused,
+        tries: fit.tries,
+        settled,
+    }
+}
+
+struct Fit<'a> {
+    bakes: &'a [Bake],
+    slopes: Vec<Vec<f64>>,
+    tries: Vec<Try>,
+    free: [bool; 3],
+}
+
+impl Fit<'_> {
+    /// Works every bake out, and learns from the last round how each figure answers its factor.
+    fn look(&mut self, logs: [f64; 3], run: &impl Fn(&Bake, Anchor) -> Vec<Option<f64>>) {
+        let anchor = factors(&logs);
+        let worked_out: Vec<_> = self.bakes.iter().map(|bake| run(bake, anchor)).collect();
+        for (place, bake) in self.bakes.iter().enumerate() {
+            for (at, figure) in bake.figures.iter().enumerate() {
+                let (Some(factor), Some(now)) = (figure.pulls(), worked_out[place][at]) else {
+                    continue;
+                };
+                let usual = figure.slope(now);
+                let slope = &mut self.slopes[place][at];
+                if *slope == 0.0 || figure.what == What::Crust {
+                    *slope = usual;
+                    continue;
+                }
+                let learnt = self.tries.last().and_then(|last| {
+                    let moved = logs[factor.place()] - last.logs[factor.place()];
+                    let was = last.worked_out[place][at]?;
+                    let changed = figure.scaled(now) - figure.scaled(was);
+                    (moved.abs() > APART).then(|| changed / moved)
+                });
+                // A figure that another factor moved too must not turn its own about.
+                let (one, other) = (0.2 * usual, 4.0 * usual);
+                *slope = learnt
+                    .unwrap_or(*slope)
+                    .clamp(one.min(other), one.max(other));
+            }
+        }
+        self.tries.push(Try { logs, worked_out });
+    }
+
+    /// Every figure that pulls at a factor: the figure, its slope, what it came to.
+    fn pulling(&self) -> impl Iterator<Item = (Factor, &Figure, f64, f64)> {
+        let last = self.tries.last();
+        self.bakes
+            .iter()
+            .enumerate()
+            .flat_map(move |(place, bake)| {
+                bake.figures
+                    .iter()
+                    .enumerate()
+                    .filter_map(move |(at, figure)| {
+                        let now = last?.worked_out[place][at]?;
+                        let factor = figure.pulls()?;
+                        let free = self.free[factor.place()];
+                        free.then_some((factor, figure, self.slopes[place][at], now))
+                    })
+            })
+    }
+
+    /// The change of the logarithms that the last round asks for; none when nothing pulls.
+    fn change(&self) -> Option<[f64; 3]> {
+        let logs = self.tries.last()?.logs;
+        let (mut rows, mut wanted) = (Vec::new(), Vec::new());
+        for (factor, figure, slope, now) in self.pulling() {
+            let mut row = [0.0; 3];
+            row[factor.place()] = slope / figure.good_for();
+            rows.extend(row);
+            wanted.push(-figure.off(now));
+        }
+        let (mut low, mut high) = ([0.0; 3], [0.0; 3]);
+        for factor in Factor::ALL {
+            let place = factor.place();
+            let mut row = [0.0; 3];
+            row[place] = 1.0 / factor.strays();
+            rows.extend(row);
+            wanted.push(-logs[place] / factor.strays());
+            if self.free[place] {
+                let (least, most) = factor.bounds();
+                low[place] = least - logs[place];
+                high[place] = most - logs[place];
+            }
+        }
+        let found = least_squares(&rows, &wanted, &low, &high)?;
+        Some([found.x[0], found.x[1], found.x[2]])
+    }
+
+    /// Factors with a figure that is not met and figures that ask for one out of range: the logarithm asked for.
+    fn unbelieved(&self, logs: &[f64; 3]) -> Vec<(Factor, f64)> {
+        let missed = |factor: Factor| {
+            self.pulling()
+                .any(|(of, figure, _, now)| of == factor && figure.off(now).abs() > MET)
+        };
+        let asks = |factor: Factor| {
+            let asks = self.asks_for(factor, logs[factor.place()]);
+            let (low, high) = factor.bounds();
+            (asks < low || asks > high).then_some((factor, asks))
+        };
+        let free = Factor::ALL
+            .into_iter()
+            .filter(|factor| self.free[factor.place()]);
+        free.filter(|factor| missed(*factor))
+            .filter_map(asks)
+            .collect()
+    }
+
+    /// The logarithm that the figures alone would ask for.
+    fn asks_for(&self, factor: Factor, log: f64) -> f64 {
+        let (mut push, mut weight) = (0.0, 0.0);
+        for (_, figure, slope, now) in self.pulling().filter(|one| one.0 == factor) {
+            let slope = slope / figure.good_for();
+            push -= slope * figure.off(now);
+            weight += slope * slope;
+        }
+        if weight > 0.0 {
+            log + push / weight
+        } else {
+            log
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::figure::What;
+    use super::*;
+    use crate::kitchen::Kitchen;
+    use recipe::source::Span;
+
+    /// A bake with one noted rise of an hour.
+    fn bake() -> Bake {
+        let text = include_str!("../../../../examples/hearth-loaf.toml");
+        Bake {
+            date: "2026-03-01".to_owned(),
+            recipe: recipe::document::read_recipe(text)
+                .output
+                .expect("it reads"),
+            kitchen: Kitchen::standard(),
+            dough: None,
+            mixed: None,
+            oven: None,
+            figures: vec![Figure {
+                what: What::Rise(1),
+                words: "rise of the dough".to_owned(),
+                tested: 3600.0,
+                unit: "s",
+                span: Span::default(),
+            }],
+        }
+    }
+
+    #[test]
+    fn a_lawful_dough_comes_to_rest_in_four_rounds() {
+        // Minutes go as one over the vigour: ln 1.5 is asked for, and the prior keeps a little back.
+        let found = fit(&[bake()], |_, factors| vec![Some(5400.0 / factors.vigour)]);
+        assert!(found.settled && found.tries.len() <= 4, "{:?}", found.tries);
+        let vigour = found.factors().vigour;
+        assert!(vigour > 1.3 && vigour < 1.5, "{vigour}");
+    }
+
+    #[test]
+    fn a_dough_that_never_comes_to_rest_tells_every_try() {
+        let tries = std::cell::Cell::new(0_u32);
+        let found = fit(&[bake()], |_, _| {
+            tries.set(tries.get() + 1);
+            vec![Some(if tries.get() % 2 == 0 { 2400.0 } else { 5400.0 })]
+        });
+        assert!(!found.settled);
+        assert_eq!(found.tries.len(), MOST_TRIES);
+        let said = super::super::told::findings(&[bake()], &found);
+        let unsettled = &said[0];
+        assert_eq!(unsettled.code, crate::code::ANCHOR_DOES_NOT_SETTLE);
+        assert_eq!(unsettled.trace.len(), MOST_TRIES);
+        assert!(
+            unsettled.trace[1].contains("40\u{a0}min"),
+            "{}",
+            unsettled.trace[1]
+        );
+    }
+}
