@@ -1,28 +1,45 @@
-//! What `CoolProp` says, asked once.
+//! What the Python peers say: each script is asked with a problem, or asked nothing.
+
+// Each test binary that takes this in asks some of the peers.
+#![allow(dead_code)]
 
 use everyoven_tests::tree::root;
 use serde_json::Value;
-use std::process::Command;
+use std::io::Write;
+use std::process::{Command, Stdio};
 use std::sync::OnceLock;
 
 /// The answer of `tests/peers/specific_heats.py`.
 pub fn coolprop() -> &'static Value {
     static HEARD: OnceLock<Value> = OnceLock::new();
-    HEARD.get_or_init(|| {
-        let peers = root().join("tests/peers");
-        let python = peers.join(".venv/bin/python");
-        assert!(
-            python.exists(),
-            "CoolProp is not installed; this installs it: \
-             python3 -m venv tests/peers/.venv && \
-             tests/peers/.venv/bin/pip install -r tests/peers/requirements.txt"
-        );
-        let out = Command::new(&python)
-            .arg(peers.join("specific_heats.py"))
-            .output()
-            .expect("Python starts");
-        let said = String::from_utf8_lossy(&out.stderr);
-        assert!(out.status.success(), "specific_heats.py failed:\n{said}");
-        serde_json::from_slice(&out.stdout).expect("JSON")
-    })
+    HEARD.get_or_init(|| ask("specific_heats.py", None))
+}
+
+/// The answer of a script in `tests/peers/` to a problem on its standard input.
+pub fn ask(script: &str, problem: Option<&Value>) -> Value {
+    let peers = root().join("tests/peers");
+    let python = peers.join(".venv/bin/python");
+    assert!(
+        python.exists(),
+        "the Python peers are not installed; this installs them: \
+         python3 -m venv tests/peers/.venv && \
+         tests/peers/.venv/bin/pip install -r tests/peers/requirements.txt"
+    );
+    let mut running = Command::new(&python)
+        .arg(peers.join(script))
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("Python starts");
+    let mut stdin = running.stdin.take().expect("a pipe");
+    if let Some(problem) = problem {
+        // A script that stops early says why on its standard error.
+        let _ = stdin.write_all(problem.to_string().as_bytes());
+    }
+    drop(stdin);
+    let out = running.wait_with_output().expect("Python ends");
+    let said = String::from_utf8_lossy(&out.stderr);
+    assert!(out.status.success(), "{script} failed:\n{said}");
+    serde_json::from_slice(&out.stdout).expect("JSON")
 }

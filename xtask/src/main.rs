@@ -9,7 +9,8 @@ fn main() -> ExitCode {
     let done = match chore.as_deref() {
         Some("notices") => xtask::notices::write(&root),
         Some("import-table") => xtask::import_table::write(&root),
-        _ => Err("usage: cargo run -p xtask -- notices, or import-table".to_owned()),
+        Some("validation") => xtask::validation::write(&root),
+        _ => Err("usage: cargo run -p xtask -- notices, import-table, or validation".to_owned()),
     };
     match done {
         Ok(said) => {

@@ -290,3 +290,70 @@ pub fn front_error(cells: usize, step_s: f64) -> f64 {
         .sum();
     sqrt(sum / times.len() as f64)
 }
+
+/// A section for two codes: a short cylinder of dough, thin cells at its surface as a bake has them.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Section {
+    /// Its mesh.
+    pub mesh: Mesh,
+    /// Oven, °C.
+    pub oven: f64,
+    /// Film, W/(m2 K), on all sides.
+    pub film: f64,
+    /// Emissivity of the crust.
+    pub emissivity: f64,
+    /// Dough at the start, °C.
+    pub start: f64,
+}
+
+impl Default for Section {
+    fn default() -> Self {
+        Self::new()
+    }
+}
+
+impl Section {
+    /// 70 mm wide and 70 mm high, 12 x 24 cells, 180 °C.
+    pub fn new() -> Self {
+        let mesh = Mesh::of(
+            Solid::Round,
+            Mesh::graded_to_end(0.035, 12, 0.7e-3),
+            Mesh::graded_to_both(0.070, 24, 0.7e-3),
+        );
+        Self {
+            mesh: mesh.expect("edges rise"),
+            oven: 180.0,
+            film: 12.0,
+            emissivity: 0.9,
+            start: 28.0,
+        }
+    }
+
+    /// For each of so many minutes from 0 on: the middle, °C, the dried share and the mean heat, J/m3.
+    pub fn baked(&self, minutes: u32, steps_a_minute: u32) -> Vec<(f64, f64, f64)> {
+        let matter = reference(published_fit);
+        let at = Temperature::from_celsius(self.start);
+        let mut body: Body<f64> = Body::new(self.mesh.clone(), Room::Up, &matter, at);
+        let side = Side::still(self.oven, self.film, self.emissivity);
+        let around = Surround {
+            bottom: side,
+            side,
+            top: side,
+        };
+        let start = WET * self.start;
+        let volume = body.section_mass().si() / DENSITY;
+        let look = |body: &Body<f64>| {
+            let dried = body.gone() / WATER;
+            let heat = start + body.taken() / volume;
+            (body.middle(&matter), dried, heat)
+        };
+        let mut found = vec![look(&body)];
+        for _ in 0..minutes {
+            for _ in 0..steps_a_minute {
+                body.warm(&matter, &around, 60.0 / f64::from(steps_a_minute));
+            }
+            found.push(look(&body));
+        }
+        found
+    }
+}

@@ -42,7 +42,7 @@ const DULL: f64 = 0.9;
 /// How freely water leaves a bare skin against a wet one: dough dries 5 to 20 times slower.
 const SKIN: f64 = 0.1;
 /// h / (k latent) = 64.7 Pa/K: mass transfer from a film (psychrometric; from memory).
-const PASCAL_PER_KELVIN: f64 = 64.7;
+pub const PASCAL_PER_KELVIN: f64 = 64.7;
 
 /// Heat held and touch of a wall: J/(m2 K), W/(m2 K), emissivity outside.
 const fn wall(material: Material) -> (f64, f64, f64) {
