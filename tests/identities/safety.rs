@@ -30,7 +30,7 @@ fn of_example(name: &str) -> Course {
 }
 
 fn said<'a>(course: &'a Course, of: &str, words: &str) -> Option<&'a Safety> {
-    let is = |one: &&Safety| one.of == of && one.what.contains(words);
+    let is = |one: &&Safety| one.of == of && one.what.replace('\u{a0}', " ").contains(words);
     course.safety.iter().find(is)
 }
 

@@ -1,7 +1,7 @@
 //! A figure that somebody noted of a bake: what it is, what it is good for, what it pulls at.
 
 use super::Factor;
-use numerics::math::ln;
+use numerics::math::{exp, ln};
 use recipe::source::Span;
 
 /// A rise is seen to be over within so much of its time, by eye, and within three minutes (common practice).
@@ -70,6 +70,11 @@ impl Figure {
         } else {
             value
         }
+    }
+
+    /// Back from that scale.
+    pub fn unscaled(&self, value: f64) -> f64 {
+        if self.by_ratio() { exp(value) } else { value }
     }
 
     /// What it is good for, on that scale.

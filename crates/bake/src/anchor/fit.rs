@@ -3,7 +3,7 @@
 use super::factor::{Factor, factors};
 use super::figure::{Figure, MET, What};
 use super::tested::Bake;
-use crate::simulate::Anchor;
+use crate::simulate::{Anchor, Grid};
 use numerics::bounded::least_squares;
 use numerics::math::exp;
 
@@ -35,6 +35,8 @@ pub struct Found {
     pub tries: Vec<Try>,
     /// Whether the factors came to rest.
     pub settled: bool,
+    /// How many runs it took.
+    pub runs: usize,
 }
 
 impl Found {
@@ -44,10 +46,17 @@ impl Found {
     }
 }
 
-/// Finds the factors; `run` works a bake out.
-pub fn fit(bakes: &[Bake], run: impl Fn(&Bake, Anchor) -> Vec<Option<f64>>) -> Found {
+/// Finds the factors; `run` works a bake out. Runs are done on the coarse grid; what the wanted grid makes of
+/// each figure is seen once, at the start, and added from there on.
+pub fn fit(
+    bakes: &[Bake],
+    grid: Grid,
+    run: impl Fn(&Bake, Anchor, Grid) -> Vec<Option<f64>>,
+) -> Found {
     let mut fit = Fit {
         bakes,
+        grid,
+        finer: Vec::new(),
         slopes: bakes
             .iter()
             .map(|bake| vec![0.0; bake.figures.len()])
@@ -91,6 +100,7 @@ pub fn fit(bakes: &[Bake], run: impl Fn(&Bake, Anchor) -> Vec<Option<f64>>) -> F
     Found {
         last,
         refused,
+        runs: bakes.len() * (fit.tries.len() + usize::from(!fit.finer.is_empty())),
         tries: fit.tries,
         settled,
     }
@@ -98,6 +108,9 @@ pub fn fit(bakes: &[Bake], run: impl Fn(&Bake, Anchor) -> Vec<Option<f64>>) -> F
 
 struct Fit<'a> {
     bakes: &'a [Bake],
+    grid: Grid,
+    /// What the wanted grid adds to each figure of the coarse one, on the scale of comparison.
+    finer: Vec<Vec<f64>>,
     slopes: Vec<Vec<f64>>,
     tries: Vec<Try>,
     free: [bool; 3],
@@ -105,9 +118,21 @@ struct Fit<'a> {
 
 impl Fit<'_> {
     /// Works every bake out, and learns from the last round how each figure answers its factor.
-    fn look(&mut self, logs: [f64; 3], run: &impl Fn(&Bake, Anchor) -> Vec<Option<f64>>) {
+    fn look(&mut self, logs: [f64; 3], run: &impl Fn(&Bake, Anchor, Grid) -> Vec<Option<f64>>) {
         let anchor = factors(&logs);
-        let worked_out: Vec<_> = self.bakes.iter().map(|bake| run(bake, anchor)).collect();
+        let of = |grid: Grid| -> Vec<_> {
+            let bakes = self.bakes.iter();
+            bakes.map(|bake| run(bake, anchor, grid)).collect()
+        };
+        let mut worked_out = of(Grid::Coarse);
+        if self.grid != Grid::Coarse && self.finer.is_empty() {
+            self.finer = finer(self.bakes, &worked_out, &of(self.grid));
+        }
+        for ((bake, values), more) in self.bakes.iter().zip(&mut worked_out).zip(&self.finer) {
+            for ((figure, value), more) in bake.figures.iter().zip(values).zip(more) {
+                *value = value.map(|value| figure.unscaled(figure.scaled(value) + more));
+            }
+        }
         for (place, bake) in self.bakes.iter().enumerate() {
             for (at, figure) in bake.figures.iter().enumerate() {
                 let (Some(factor), Some(now)) = (figure.pulls(), worked_out[place][at]) else {
@@ -216,6 +241,22 @@ impl Fit<'_> {
     }
 }
 
+/// What a finer grid adds to every figure, on the scale of comparison.
+fn finer(bakes: &[Bake], coarse: &[Vec<Option<f64>>], fine: &[Vec<Option<f64>>]) -> Vec<Vec<f64>> {
+    let of_bake = |((bake, coarse), fine): ((&Bake, &Vec<Option<f64>>), &Vec<Option<f64>>)| {
+        let figures = bake.figures.iter().zip(coarse).zip(fine);
+        figures
+            .map(|((figure, coarse), fine)| {
+                let both = coarse.zip(*fine);
+                both.map_or(0.0, |(coarse, fine)| {
+                    figure.scaled(fine) - figure.scaled(coarse)
+                })
+            })
+            .collect()
+    };
+    bakes.iter().zip(coarse).zip(fine).map(of_bake).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::figure::What;
@@ -248,16 +289,33 @@ mod tests {
     #[test]
     fn a_lawful_dough_comes_to_rest_in_four_rounds() {
         // Minutes go as one over the vigour: ln 1.5 is asked for, and the prior keeps a little back.
-        let found = fit(&[bake()], |_, factors| vec![Some(5400.0 / factors.vigour)]);
+        let found = fit(&[bake()], Grid::Coarse, |_, factors, _| {
+            vec![Some(5400.0 / factors.vigour)]
+        });
         assert!(found.settled && found.tries.len() <= 4, "{:?}", found.tries);
         let vigour = found.factors().vigour;
         assert!(vigour > 1.3 && vigour < 1.5, "{vigour}");
     }
 
     #[test]
+    fn the_wanted_grid_counts_and_is_seen_once() {
+        // On the coarse grid everything comes a tenth too early; the fine one is exact.
+        let fine = std::cell::Cell::new(0);
+        let found = fit(&[bake()], Grid::Usual, |_, factors, grid| {
+            let coarse = grid == Grid::Coarse;
+            fine.set(fine.get() + usize::from(!coarse));
+            vec![Some(
+                if coarse { 0.9 } else { 1.0 } * 3600.0 / factors.vigour,
+            )]
+        });
+        assert_eq!((fine.get(), found.tries.len()), (1, 1));
+        assert!((found.factors().vigour - 1.0).abs() < 1e-9);
+    }
+
+    #[test]
     fn a_dough_that_never_comes_to_rest_tells_every_try() {
         let tries = std::cell::Cell::new(0_u32);
-        let found = fit(&[bake()], |_, _| {
+        let found = fit(&[bake()], Grid::Coarse, |_, _, _| {
             tries.set(tries.get() + 1);
             vec![Some(if tries.get() % 2 == 0 { 2400.0 } else { 5400.0 })]
         });

@@ -59,9 +59,10 @@ pub fn anchor(
             diagnostics: said,
         };
     }
-    let found = fit::fit(&bakes, |bake, factors| {
+    let found = fit::fit(&bakes, how.grid, |bake, factors, grid| {
         let how = How {
             anchor: factors,
+            grid,
             ..*how
         };
         run::worked_out(bake, formula, &how)

@@ -47,12 +47,22 @@ pub fn bakes(
         let date = |place: &usize| recipe.tested[*place].date.value;
         date(other).cmp(&date(one)).then(one.cmp(other))
     });
+    let mut away: Vec<String> = Vec::new();
     let mut newest: Vec<usize> = Vec::new();
     let mut all: Vec<(usize, Bake)> = Vec::new();
     for place in order {
         let mut own = Vec::new();
         let bake = one(recipe, formula, kitchens, &recipe.tested[place], &mut own);
         if newest.len() < MOST_BAKES {
+            // A kitchen that is not at hand is named once.
+            let name = recipe.tested[place].kitchen.as_ref();
+            let name = name.map(|name| name.value.to_lowercase());
+            let again = name.is_some_and(|name| {
+                let named = away.contains(&name);
+                away.push(name);
+                named
+            });
+            own.retain(|one| !(again && one.code == code::TESTED_KITCHEN_UNKNOWN));
             said.extend(own);
             if !bake.figures.is_empty() {
                 newest.push(place);
@@ -348,7 +358,8 @@ pub const fn lightness(crust: Crust) -> f64 {
     }
 }
 
-/// Where the mix of the products' dough ends in a kitchen, K.
+/// Where the mix of the products' dough ends in a kitchen, K; unknown where a liquid is to be adjusted, for
+/// nobody noted how warm it was.
 fn mixed(recipe: &Recipe, formula: &Formula, kitchen: &Kitchen) -> Option<f64> {
     let is_from = |name: &str| {
         let from = |product: &Product| product.from.value.eq_ignore_ascii_case(name);
@@ -358,6 +369,11 @@ fn mixed(recipe: &Recipe, formula: &Formula, kitchen: &Kitchen) -> Option<f64> {
         .stages
         .iter()
         .rposition(|stage| is_from(&stage.name.value))?;
+    let adjusts =
+        |step: &Step| matches!(&step.action, Action::Mix { adjust, .. } if adjust.is_some());
+    if recipe.stages[place].steps.iter().any(adjusts) {
+        return None;
+    }
     let balance = mix::mixed(recipe, formula, kitchen, place, &[])?;
     Some(balance.ends.si())
 }

@@ -35,7 +35,7 @@ pub fn anchored(bakes: &[Bake], found: &Found) -> Anchored {
             .filter_map(|factor| moved(factor, bakes, found))
             .collect(),
         compared,
-        runs: bakes.len() * found.tries.len(),
+        runs: found.runs,
     }
 }
 
@@ -202,13 +202,13 @@ fn disagreement(
             code::TESTED_BAKES_DISAGREE,
             least.1.span,
             format!(
-                "Two bakes contradict each other even when room and dough are taken as noted: {}, but {}.",
+                "Two tested figures contradict each other even when room and dough are taken as noted: {}, but {}. No one yeast and no one crumb does both.",
                 told(&most),
                 told(&least)
             ),
         )
         .label(most.1.span, "the other one")
-        .hint("Look at both notes; leave out the one that was not seen well, or say what was different."),
+        .hint("Look at both notes; leave out the one that was not seen well, or say what was different. If both were so, the reckoning is wrong for one of them."),
     )
 }
 

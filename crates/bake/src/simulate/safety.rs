@@ -242,7 +242,7 @@ struct Told {
 const HOUR_S: f64 = 3600.0;
 
 const FLOUR: Told = Told {
-    what: "time from the mix until the coldest place is at 71 °C; until then its flour is raw",
+    what: "time from the mix until the coldest place is at 71\u{a0}°C; until then its flour is raw",
     unit: "s",
     line: None,
     weight: Weight::Tells,
@@ -252,45 +252,45 @@ const FLOUR: Told = Told {
 };
 
 const FLOUR_AND_EGG: Told = Told {
-    what: "time from the mix until the coldest place is at 71 °C; until then its flour and egg are raw",
-    source: "foodsafety.gov, dishes with egg to 160 °F (a copy of 2018); raw flour: US Centers for Disease Control",
+    what: "time from the mix until the coldest place is at 71\u{a0}°C; until then its flour and egg are raw",
+    source: "foodsafety.gov, dishes with egg to 160\u{a0}°F (a copy of 2018); raw flour: US Centers for Disease Control",
     ..FLOUR
 };
 
 const ABOVE_21: Told = Told {
-    what: "time that a dough with egg or milk is above 21 °C before it is baked",
+    what: "time that a dough with egg or milk is above 21\u{a0}°C before it is baked",
     unit: "s",
     line: Some(4.0 * HOUR_S),
     weight: Weight::Warns,
-    source: "FDA Food Code 3-501.19, time as a control, as adopted by Wisconsin, Minnesota and Wyoming: 4 h, or 6 h from 5 °C and never above 21 °C",
+    source: "FDA Food Code 3-501.19, time as a control, as adopted by Wisconsin, Minnesota and Wyoming: 4\u{a0}h, or 6\u{a0}h from 5\u{a0}°C and never above 21\u{a0}°C",
     had: Had::Read,
     says: "Let one of the rises go on in the refrigerator, or let flour and water ripen without egg and milk.",
 };
 
 const ZONE: Told = Told {
-    what: "time that a dough with egg or milk is between 4 and 60 °C before it is baked",
+    what: "time that a dough with egg or milk is between 4 and 60\u{a0}°C before it is baked",
     unit: "s",
     line: Some(2.0 * HOUR_S),
     weight: Weight::Tells,
-    source: "US Department of Agriculture, 40 to 140 °F for perishable food at home: 2 h",
+    source: "US Department of Agriculture, 40 to 140\u{a0}°F for perishable food at home: 2\u{a0}h",
     had: Had::FromMemory,
     says: "Yeasted dough is usually left longer than that, and a full bake follows; whoever sells bread asks the authority.",
 };
 
 const STAPHYLOCOCCI_WARM: Told = Told {
-    what: "the same time above 21 °C, held against Staphylococcus aureus, whose poison no bake destroys",
+    what: "the same time above 21\u{a0}°C, held against Staphylococcus aureus, whose poison no bake destroys",
     unit: "s",
     line: Some(3.0 * HOUR_S),
     weight: Weight::Tells,
-    source: "FDA, Fish and Fishery Products Hazards and Controls: above 21 °C 3 h; it grows from 7 °C and makes poison from 10 °C",
+    source: "FDA, Fish and Fishery Products Hazards and Controls: above 21\u{a0}°C 3\u{a0}h; it grows from 7\u{a0}°C and makes poison from 10\u{a0}°C",
     had: Had::FromMemory,
-    says: "In a lean dough at 27 °C it grew twelvefold in 18 h (J. Food Prot. 74:285, 2011; abstract read). A bake does not mend a dough that stood too long: throw it away.",
+    says: "In a lean dough at 27\u{a0}°C it grew twelvefold in 18\u{a0}h (J. Food Prot. 74:285, 2011; abstract read). A bake does not mend a dough that stood too long: throw it away.",
 };
 
 const STAPHYLOCOCCI_COOL: Told = Told {
-    what: "time between 10 and 21 °C, held against Staphylococcus aureus",
+    what: "time between 10 and 21\u{a0}°C, held against Staphylococcus aureus",
     line: Some(12.0 * HOUR_S),
-    source: "FDA, Fish and Fishery Products Hazards and Controls: between 10 and 21 °C 12 h",
+    source: "FDA, Fish and Fishery Products Hazards and Controls: between 10 and 21\u{a0}°C 12\u{a0}h",
     says: "Chill it faster: a flat slab, well apart, in a cold refrigerator.",
     ..STAPHYLOCOCCI_WARM
 };
@@ -310,7 +310,7 @@ const EGG_ON_TOP: Told = Told {
     unit: "K",
     line: Some(EGG_IS_DONE + 273.15),
     weight: Weight::Warns,
-    source: "foodsafety.gov, dishes with egg to 160 °F (a copy of 2018)",
+    source: "foodsafety.gov, dishes with egg to 160\u{a0}°F (a copy of 2018)",
     had: Had::SecondHand,
     says: "Wash hands and brush after raw egg.",
 };
@@ -320,7 +320,7 @@ const EGG_AFTER: Told = Told {
     unit: "1",
     line: Some(0.0),
     weight: Weight::Warns,
-    source: "FDA, Key Temperatures for Egg Safety: dishes with raw shell egg 68 °C for 17 s, or 63 °C for 15 s when eaten at once",
+    source: "FDA, Key Temperatures for Egg Safety: dishes with raw shell egg 68\u{a0}°C for 17\u{a0}s, or 63\u{a0}°C for 15\u{a0}s when eaten at once",
     had: Had::Read,
     says: "Use pasteurised egg, or put it on before the bake.",
 };
