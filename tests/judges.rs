@@ -197,6 +197,42 @@ fn fragments_are_html_in_a_page_and_can_be_read_by_everybody() {
     accepts("judge_axe.mjs", &files);
 }
 
+/// Every figure of a bake in a page of somebody's own.
+fn figures() -> Vec<PathBuf> {
+    let into = target().join("judges/figures");
+    let out = Command::new(target().join("debug/everyoven"))
+        .arg("bake")
+        .arg(root().join("examples/same-day-loaf.toml"))
+        .arg("--figures")
+        .arg(&into)
+        .output()
+        .expect("everyoven starts");
+    let said = String::from_utf8_lossy(&out.stderr);
+    assert!(out.status.success(), "{said}");
+    let page = std::fs::read_to_string(peer("good/around.html")).expect("a page to paste into");
+    let mut files = vec![];
+    for entry in std::fs::read_dir(&into).expect("figures") {
+        let path = entry.expect("an entry").path();
+        if path.extension().is_some_and(|ending| ending == "svg") {
+            let svg = std::fs::read_to_string(&path).expect("a figure");
+            let whole = page.replace("<!-- here -->", &format!("<figure>{svg}</figure>"));
+            let file = path.with_extension("html");
+            std::fs::write(&file, whole).expect("written");
+            files.push(file);
+        }
+    }
+    files.sort();
+    files
+}
+
+#[test]
+fn figures_are_html_in_a_page_and_can_be_read_by_everybody() {
+    let files = figures();
+    assert!(files.len() >= 5, "{files:?}");
+    accepts("judge_html.mjs", &files);
+    accepts("judge_axe.mjs", &files);
+}
+
 #[test]
 fn structured_data_keeps_every_term() {
     let files = [all("index.html"), all("recipe.jsonld")].concat();

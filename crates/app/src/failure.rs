@@ -54,6 +54,18 @@ impl Failure {
         }
     }
 
+    /// The same failure of a command whose folder has another flag than `--into`.
+    #[must_use]
+    pub fn by_flag(mut self, flag: &str) -> Self {
+        if let Self::World {
+            hint: Some(hint), ..
+        } = &mut self
+        {
+            *hint = hint.replace("--into", flag);
+        }
+        self
+    }
+
     /// 2 for the words of the command, 3 for the world, 70 for a mistake of ours.
     pub const fn exit_code(&self) -> u8 {
         match self {

@@ -7,6 +7,7 @@ pub mod bench;
 mod bowl_labels;
 #[cfg(feature = "pdf")]
 pub mod card;
+pub mod figure;
 pub mod jsonld;
 pub mod line;
 pub mod marks;

@@ -74,9 +74,30 @@ pub const PRINT: Scheme = Scheme {
     milk: Colour::from_hex(0x001d_5077),
 };
 
+/// A crust as it darkens: dough, pale gold, golden, brown, dark. Grounds of a drawing, each doubled by
+/// a pattern and a word.
+pub const CRUST: [Colour; 5] = [
+    Colour::from_hex(0x00f7_efdc),
+    Colour::from_hex(0x00ee_d9a6),
+    Colour::from_hex(0x00da_ae62),
+    Colour::from_hex(0x00ab_6c2f),
+    Colour::from_hex(0x0059_3315),
+];
+
+/// A piece cut through as it warms: dough, yeast dying, crumb setting, crumb, hot, dry crust. Each is
+/// darker than the one before it and has a pattern of its own.
+pub const WARMTH: [Colour; 6] = [
+    Colour::from_hex(0x00ff_ffff),
+    Colour::from_hex(0x00e3_edf4),
+    Colour::from_hex(0x00f6_e3c8),
+    Colour::from_hex(0x00ea_c291),
+    Colour::from_hex(0x00cd_8d53),
+    Colour::from_hex(0x0059_3315),
+];
+
 #[cfg(test)]
 mod tests {
-    use super::{Colour, DARK, LIGHT, PRINT, Scheme};
+    use super::{CRUST, Colour, DARK, LIGHT, PRINT, Scheme, WARMTH};
 
     /// A channel of sRGB as linear light (IEC 61966-2-1).
     fn linear(channel: u8) -> f64 {
@@ -127,6 +148,15 @@ mod tests {
                     ratio >= least,
                     "{name}: {what} has {ratio:.2}, needs {least}"
                 );
+            }
+        }
+    }
+
+    #[test]
+    fn what_darkens_darkens_without_colour_too() {
+        for scale in [&CRUST[..], &WARMTH[..]] {
+            for pair in scale.windows(2) {
+                assert!(luminance(pair[1]) < luminance(pair[0]), "{pair:?}");
             }
         }
     }

@@ -5,15 +5,19 @@ use super::findings::{For, list};
 use super::work::{self, Work};
 use super::{Outcome, Report};
 use crate::failure::Failure;
-use crate::world::{progress, workers};
+use crate::world::{folder, progress, workers};
 use bake::kitchen::{Kitchen, changed};
 use bake::simulate::{Course, Follows, How, simulate};
 use edit::Inputs;
-use edit::ledger::happens::{Happens, happens};
+use edit::ledger::happens::drawn::drawn;
+use edit::ledger::happens::happens;
+use edit::ledger::kebab;
+use press::figure::Figure;
 use recipe::document::KitchenValue;
 use recipe::measure::Market;
 use recipe::source::Checked;
-use std::path::PathBuf;
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
 
 /// Bake a recipe in the machine: each step's time, temperature and sign in a kitchen, beside what it says
 #[derive(clap::Args)]
@@ -33,6 +37,9 @@ pub struct Args {
     /// What ends a step when clock and sign disagree
     #[arg(long, value_enum, default_value = "cue")]
     follows: By,
+    /// Draw into a folder: the day running down the page, each bake, each piece cut through
+    #[arg(long, value_name = "FOLDER", value_hint = clap::ValueHint::DirPath)]
+    figures: Option<PathBuf>,
     /// Print for the readers of a country: en-US, en-GB or en-AU (gas marks)
     #[arg(long = "for", value_parser = super::market)]
     readers: Option<Market>,
@@ -98,22 +105,67 @@ pub fn run(args: &Args) -> Outcome {
             made
         })
     });
-    let mut report: Option<Report> = None;
-    for (one, baked) in asked.into_iter().zip(baked) {
-        let one = one.report(baked, &how);
-        report = Some(match report {
-            None => one,
+    let several = asked.len() > 1;
+    let mut all: Option<Report> = None;
+    let mut drawn = BTreeMap::new();
+    for (mut one, baked) in asked.into_iter().zip(baked) {
+        let (report, figures) = one.report(baked, &how, args.figures.is_some());
+        for figure in figures {
+            let name = name_of(&figure.name, several, one.kitchen.as_ref(), &drawn);
+            drawn.insert(name, figure);
+        }
+        all = Some(match all {
+            None => report,
             Some(mut all) => {
                 all.text.push('\n');
-                all.text.push_str(&one.text);
-                all.notes.push_str(&one.notes);
-                all.json.append(one.json);
-                all.stops |= one.stops;
+                all.text.push_str(&report.text);
+                all.notes.push_str(&report.notes);
+                all.json.append(report.json);
+                all.stops |= report.stops;
                 all
             }
         });
     }
-    report.ok_or_else(|| Failure::Bug("no kitchen to bake in".to_owned()))
+    let mut all = all.ok_or_else(|| Failure::Bug("no kitchen to bake in".to_owned()))?;
+    if let Some(folder) = args.figures.as_ref().filter(|_| !drawn.is_empty()) {
+        write(folder, &drawn, &mut all)?;
+    }
+    Ok(all)
+}
+
+/// Figures by the names of their files.
+type Drawn = BTreeMap<String, Figure>;
+
+/// Puts figures into a folder and says so.
+fn write(folder: &Path, drawn: &Drawn, report: &mut Report) -> Result<(), Failure> {
+    let bytes = |figure: &Figure| figure.svg.clone().into_bytes();
+    let files = drawn
+        .iter()
+        .map(|(name, figure)| (name.clone(), bytes(figure)))
+        .collect();
+    folder::publish(folder, &files).map_err(|failure| failure.by_flag("--figures"))?;
+    report.text.push_str(&format!("\n{}\n", folder.display()));
+    for (name, figure) in drawn {
+        report.json.file(folder.join(name).display().to_string());
+        let line = press::terminal::file_line(name, figure.what, figure.svg.len());
+        report.text.push_str(&line);
+    }
+    Ok(())
+}
+
+/// A figure's name; with its kitchen's before it when there are several, and a number when two
+/// kitchens are called the same.
+fn name_of(name: &str, several: bool, kitchen: Option<&Kitchen>, taken: &Drawn) -> String {
+    let Some(kitchen) = kitchen.filter(|_| several) else {
+        return name.to_owned();
+    };
+    let kitchen = kebab(&kitchen.name).replace('.', "-");
+    let first = format!("{kitchen}-{name}");
+    let next = (2..).map(|at| format!("{kitchen}-{at}-{name}"));
+    std::iter::once(first)
+        .chain(next)
+        .find(|name| !taken.contains_key(name))
+        .unwrap_or_else(|| name.to_owned())
 }
 
 impl Asked {
@@ -123,34 +175,51 @@ impl Asked {
         Some(simulate(&made.recipe, &made.formula, kitchen, how))
     }
 
-    fn told(&self, course: &Course, how: &How) -> Option<Happens> {
-        let (made, kitchen) = self.work.made.as_ref().zip(self.kitchen.as_ref())?;
-        let mut inputs = Inputs::new(&made.recipe, &made.formula, &made.larder, kitchen);
-        inputs.market = self.readers;
-        Some(happens(&inputs, &made.ledger, course, how))
-    }
-
-    fn report(mut self, baked: Option<Checked<Course>>, how: &How) -> Report {
+    /// The answer, and the figures when they are wanted.
+    fn report(
+        &mut self,
+        baked: Option<Checked<Course>>,
+        how: &How,
+        draws: bool,
+    ) -> (Report, Vec<Figure>) {
         let course = baked.map(|baked| {
             self.work.say(baked.diagnostics);
             baked.output
         });
-        let happens = course.and_then(|course| self.told(&course, how));
         let stops = self.work.stops();
         let mut json = envelope(&self.work, "bake");
-        let text = happens.as_ref().map_or_else(String::new, |happens| {
-            json.happens(happens);
-            press::terminal::happens(happens)
-        });
-        Report {
+        let mut text = String::new();
+        let mut figures = Vec::new();
+        if let (Some(course), Some(inputs)) = (&course, self.inputs())
+            && let Some(made) = &self.work.made
+        {
+            let happens = happens(&inputs, &made.ledger, course, how);
+            json.happens(&happens);
+            text = press::terminal::happens(&happens);
+            if draws {
+                let drawings = drawn(&inputs, course, &happens);
+                figures = press::figure::figures(&drawings);
+            }
+        }
+        let notes = if stops {
+            list(&self.work, For::Bake)
+        } else {
+            String::new()
+        };
+        let report = Report {
             text,
-            notes: if stops {
-                list(&self.work, For::Bake)
-            } else {
-                String::new()
-            },
+            notes,
             json,
             stops,
-        }
+        };
+        (report, figures)
+    }
+
+    /// What the editor works from, in the kitchen with its changes.
+    fn inputs(&self) -> Option<Inputs<'_>> {
+        let (made, kitchen) = self.work.made.as_ref().zip(self.kitchen.as_ref())?;
+        let mut inputs = Inputs::new(&made.recipe, &made.formula, &made.larder, kitchen);
+        inputs.market = self.readers;
+        Some(inputs)
     }
 }

@@ -1,5 +1,6 @@
 //! What happens to a recipe in one kitchen, as the strings that every face prints.
 
+pub mod drawn;
 mod model;
 mod oven;
 mod reckoned;

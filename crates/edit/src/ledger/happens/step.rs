@@ -7,7 +7,7 @@ use crate::Inputs;
 use crate::ledger::model::{Figure, MarginKind, StepLine};
 use crate::ledger::say;
 use bake::simulate::{Course, Ended, StepCourse};
-use numerics::quantity::{Range, Temperature};
+use numerics::quantity::{Duration, Range, Temperature};
 use recipe::document::model::{Action, Product, Step};
 
 /// A step while it is written down.
@@ -39,7 +39,7 @@ impl One<'_> {
         let takes = self.place.time("takes", self.goes.lasts, told);
         let begins = self
             .place
-            .time("begins", self.goes.begins, reckoned::Told::Rise);
+            .time("begins", self.begins(), reckoned::Told::Rise);
         self.action(&takes);
         let what = words::called(self.step, self.product).to_owned();
         let step = StepHappens {
@@ -50,6 +50,20 @@ impl One<'_> {
             lines: self.lines,
         };
         (step, self.told)
+    }
+
+    /// When it begins; a fold within the rest before it.
+    fn begins(&self) -> Duration {
+        let first = match &self.step.action {
+            Action::Fold { into_rest, .. } => into_rest.first().map(|time| time.value),
+            _ => None,
+        };
+        let before = self.course.steps.iter();
+        let mut before = before.filter(|step| step.number + 1 == self.goes.number);
+        match (before.next(), first) {
+            (Some(rest), Some(first)) => rest.begins + first,
+            _ => self.goes.begins,
+        }
     }
 
     /// How finely its time is told: what a dough does by itself to 5 min, the rest to 1 min.
