@@ -1,13 +1,14 @@
 //! `bake`: what happens to a recipe in one kitchen or in several, beside what it says.
 
 use super::check::envelope;
-use super::findings::{For, list};
+use super::findings::{For, draw, list};
 use super::work::{self, Work};
 use super::{Outcome, Report};
 use crate::failure::Failure;
 use crate::world::{folder, progress, workers};
+use bake::anchor::anchor;
 use bake::kitchen::{Kitchen, changed};
-use bake::simulate::{Course, Follows, How, simulate};
+use bake::simulate::{Anchored, Course, Follows, How, simulate};
 use edit::Inputs;
 use edit::ledger::happens::drawn::drawn;
 use edit::ledger::happens::happens;
@@ -98,13 +99,32 @@ pub fn run(args: &Args) -> Outcome {
             work,
         });
     }
-    let baked = progress::watched("Baking", asked.len(), |done| {
-        workers::each(&asked, |one| {
+    // The recipe's own tested bakes are asked once, and what they teach holds in every kitchen.
+    let baked = progress::watched("Baking", asked.len() + 1, |done| {
+        let taught = asked.first().and_then(|first| first.taught(&asked, &how));
+        done.one();
+        let factors = taught.as_ref().map(|taught| taught.output.factors);
+        let how = How {
+            anchor: factors.unwrap_or_default(),
+            ..how
+        };
+        let baked = workers::each(&asked, |one| {
             let made = one.baked(&how);
             done.one();
             made
-        })
+        });
+        (taught, baked)
     });
+    let (taught, mut baked) = baked;
+    for (at, course) in baked.iter_mut().enumerate() {
+        if let (Some(course), Some(taught)) = (course, &taught) {
+            course.output.anchored = taught.output.clone();
+            if at == 0 {
+                let own = std::mem::take(&mut course.diagnostics);
+                course.diagnostics = taught.diagnostics.iter().cloned().chain(own).collect();
+            }
+        }
+    }
     let several = asked.len() > 1;
     let mut all: Option<Report> = None;
     let mut drawn = BTreeMap::new();
@@ -169,6 +189,17 @@ fn name_of(name: &str, several: bool, kitchen: Option<&Kitchen>, taken: &Drawn) 
 }
 
 impl Asked {
+    /// What the recipe's tested bakes teach; a test names one of the kitchens that are asked for.
+    fn taught(&self, all: &[Self], how: &How) -> Option<Checked<Anchored>> {
+        let made = self.work.made.as_ref()?;
+        let kitchens: Vec<Kitchen> = all
+            .iter()
+            .filter_map(|one| one.work.made.as_ref())
+            .map(|made| made.kitchen.clone())
+            .collect();
+        Some(anchor(&made.recipe, &made.formula, &kitchens, how))
+    }
+
     /// What happens there; none when the recipe or the kitchen could not be read.
     fn baked(&self, how: &How) -> Option<Checked<Course>> {
         let (made, kitchen) = self.work.made.as_ref().zip(self.kitchen.as_ref())?;
@@ -182,7 +213,13 @@ impl Asked {
         how: &How,
         draws: bool,
     ) -> (Report, Vec<Figure>) {
+        let mut notes = String::new();
         let course = baked.map(|baked| {
+            let source = self.work.source(0);
+            for diagnostic in &baked.diagnostics {
+                notes.push_str(&draw(&source.path, &source.text, diagnostic));
+                notes.push('\n');
+            }
             self.work.say(baked.diagnostics);
             baked.output
         });
@@ -201,11 +238,10 @@ impl Asked {
                 figures = press::figure::figures(&drawings);
             }
         }
-        let notes = if stops {
-            list(&self.work, For::Bake)
-        } else {
-            String::new()
-        };
+        // What must be mended comes with everything else there is to say; the bake's own always.
+        if stops {
+            notes = list(&self.work, For::Bake);
+        }
         let report = Report {
             text,
             notes,

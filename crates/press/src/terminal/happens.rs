@@ -29,8 +29,9 @@ pub fn happens(happens: &Happens) -> String {
         .collect();
     out.extend(wrap(&(conditions.join("; ") + "."), COLUMNS));
     out.extend(wrap(happens.follows, COLUMNS));
-    for told in &happens.tested {
-        out.extend(wrap(&sentence(told), COLUMNS));
+    let mut tested = happens.tested.iter();
+    if let Some(first) = tested.next() {
+        out.extend(wrap(&sentence(first), COLUMNS));
     }
     out.push(String::new());
     out.push(format!(
@@ -54,6 +55,8 @@ pub fn happens(happens: &Happens) -> String {
         out.push(String::new());
         out.push("Nothing here differs by so much that it matters.".to_owned());
     }
+    let tested: Vec<Told> = tested.cloned().collect();
+    list("The recipe’s own bakes", &tested, &mut out);
     list("For safety", &happens.safety, &mut out);
     let mut text = String::new();
     for line in out {

@@ -96,6 +96,7 @@ pub fn figure(place: &Place, what: &str, value: f64, unit: &'static str) -> Figu
         "K" => say::temperature(Temperature::from_si(value)),
         "kg" => say::mass(Mass::from_si(value)),
         "1" => trimmed(value, 1),
+        "L*" => format!("L*{}{}", say::NBSP, trimmed(value, 0)),
         other => format!("{}{}{other}", trimmed(value, 1), say::NBSP),
     };
     place.figure(what, value, unit, shown)

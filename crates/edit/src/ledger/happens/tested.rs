@@ -11,16 +11,16 @@ use recipe::document::model::Recipe;
 /// A sentence on it, what was moved, and each tested figure beside the same one worked out.
 pub fn tested(recipe: &Recipe, course: &Course) -> Vec<Told> {
     let anchored = &course.anchored;
-    if anchored.moved.is_empty() && anchored.compared.is_empty() {
+    if anchored.bakes == 0 {
         let sentence = if recipe.tested.is_empty() {
             "Not tested yet: these are reckoned, not measured."
         } else {
-            "These are reckoned, not measured; the recipe’s own tested bakes have not moved them."
+            "These are reckoned, not measured; its tested bakes note nothing that they could be held against."
         };
         return vec![Told::plain(sentence)];
     }
     let mut all = vec![Told::plain(
-        "These are reckoned, and held against the recipe’s own tested bakes.",
+        "These are reckoned, and held against the recipe’s own tested bakes (below).",
     )];
     all.extend(anchored.moved.iter().map(Told::plain));
     let place = format!("happens.{}.tested", course.kitchen);
@@ -37,7 +37,7 @@ pub fn tested(recipe: &Recipe, course: &Course) -> Vec<Told> {
 fn compared(one: &Compared, place: &Place) -> Told {
     let said = |value: f64, what: &str| {
         if one.unit == "1" {
-            let shown = say::percent(Fraction::from_si(value));
+            let shown = say::percent(Fraction::from_si(numerics::decimal::round_to(value, 0.001)));
             place.figure(what, value, "1", shown)
         } else {
             figure(place, what, value, one.unit)
