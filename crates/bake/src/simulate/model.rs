@@ -27,6 +27,16 @@ pub enum Grid {
     Fine,
 }
 
+/// How far a day is followed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Through {
+    /// To the last product cool.
+    #[default]
+    Everything,
+    /// To the oven's door: bakes and what comes after have their written times.
+    Rises,
+}
+
 /// How a run is done.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct How {
@@ -36,6 +46,8 @@ pub struct How {
     pub grid: Grid,
     /// The factors by which the tested bakes move the constants.
     pub anchor: Anchor,
+    /// How far the day is followed.
+    pub through: Through,
     /// What the dough of the products read after its mix, where somebody measured it; otherwise it is
     /// worked out.
     pub dough: Option<Temperature>,

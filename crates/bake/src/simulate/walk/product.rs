@@ -1,6 +1,6 @@
 //! A product walked through: shaped, proofed in its tin, baked, cooled.
 
-use super::super::{Ended, Follows, StepCourse, around, shape};
+use super::super::{Ended, Follows, StepCourse, Through, around, shape};
 use super::stage::{CUT_KEEPS, Noted, StageRun, Stand, stand};
 use super::track::{Track, Watch};
 use super::{Walk, longest_s};
@@ -67,6 +67,9 @@ impl Walk<'_> {
             .as_ref()
             .map_or(Material::LightMetal, |tin| tin.material.value);
         match &step.action {
+            Action::Bake { .. } | Action::Cool { .. } if self.how.through == Through::Rises => {
+                noted.done(timing(step), written_s(step), Ended::Clock)
+            }
             Action::Rest {
                 timing,
                 at,
