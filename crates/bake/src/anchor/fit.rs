@@ -243,18 +243,17 @@ impl Fit<'_> {
 
 /// What a finer grid adds to every figure, on the scale of comparison.
 fn finer(bakes: &[Bake], coarse: &[Vec<Option<f64>>], fine: &[Vec<Option<f64>>]) -> Vec<Vec<f64>> {
-    let of_bake = |((bake, coarse), fine): ((&Bake, &Vec<Option<f64>>), &Vec<Option<f64>>)| {
-        let figures = bake.figures.iter().zip(coarse).zip(fine);
-        figures
-            .map(|((figure, coarse), fine)| {
-                let both = coarse.zip(*fine);
-                both.map_or(0.0, |(coarse, fine)| {
-                    figure.scaled(fine) - figure.scaled(coarse)
-                })
+    let of_bake = |bake: &Bake, coarse: &[Option<f64>], fine: &[Option<f64>]| -> Vec<f64> {
+        let added = |(at, figure): (usize, &Figure)| {
+            let both = coarse[at].zip(fine[at]);
+            both.map_or(0.0, |(coarse, fine)| {
+                figure.scaled(fine) - figure.scaled(coarse)
             })
-            .collect()
+        };
+        bake.figures.iter().enumerate().map(added).collect()
     };
-    bakes.iter().zip(coarse).zip(fine).map(of_bake).collect()
+    let of_place = |(place, bake): (usize, &Bake)| of_bake(bake, &coarse[place], &fine[place]);
+    bakes.iter().enumerate().map(of_place).collect()
 }
 
 #[cfg(test)]
@@ -317,7 +316,11 @@ mod tests {
         let tries = std::cell::Cell::new(0_u32);
         let found = fit(&[bake()], Grid::Coarse, |_, _, _| {
             tries.set(tries.get() + 1);
-            vec![Some(if tries.get() % 2 == 0 { 2400.0 } else { 5400.0 })]
+            vec![Some(if tries.get().is_multiple_of(2) {
+                2400.0
+            } else {
+                5400.0
+            })]
         });
         assert!(!found.settled);
         assert_eq!(found.tries.len(), MOST_TRIES);
