@@ -2,13 +2,14 @@
 
 use super::figure::What;
 use super::tested::Bake;
-use crate::simulate::{Course, Follows, How, Moment, simulate};
+use crate::simulate::{Course, Follows, How, Moment, Through, simulate};
 use recipe::formula::Formula;
 
 /// What each figure of a bake comes to, in the order of its figures; none where the run has no answer.
 pub fn worked_out(bake: &Bake, formula: &Formula, how: &How) -> Vec<Option<f64>> {
     let how = How {
         follows: Follows::Cue,
+        through: Through::Everything,
         dough: bake.dough,
         ..*how
     };
