@@ -63,18 +63,18 @@ fn oven<L: Lane>(air: L) -> Surround<L> {
     }
 }
 
-/// A proof of half an hour and a bake of half an hour.
+/// A proof of a quarter of an hour and a bake of twenty minutes.
 fn baked<L: Lane>(air: L, matter: &Matter) -> Body<L> {
     let mut body = Body::new(mesh(), Room::Up, matter, Temperature::from_celsius(25.0));
     let room = oven(L::splat(27.0));
-    for _ in 0..30 {
+    for _ in 0..15 {
         for _ in 0..4 {
             body.warm(matter, &room, 15.0);
         }
         body.live(matter, 60.0);
     }
     let around = oven(air);
-    for _ in 0..360 {
+    for _ in 0..240 {
         for _ in 0..2 {
             body.warm(matter, &around, 2.5);
         }
