@@ -147,6 +147,16 @@ const LINES: &[&str] = &[
     "]]",
     "½",
     "Chill 1-2 days.",
+    "Subject: Re: rye buns",
+    "From: Ana",
+    "Dear Ana,",
+    "On Sunday Eva wrote:",
+    "> Mix 500 g of flour with an egg and half a cup (120 ml) of warm milk, then",
+    "> knead in 50 g of butter. Let it rise for an hour and bake it at 200 °C",
+    "knead it with the rest of the milk and 100 g of the flour until it is smooth. Divide",
+    "For two loaves you need 1 kg of flour, 2 eggs, a spoonful of sugar and the zest of an orange.",
+    ">",
+    "Love,",
     "Rest -5 minutes at -300 °C.",
 ];
 

@@ -22,10 +22,12 @@ pub fn grams(reading: &Reading) -> Option<String> {
 mod tests {
     use super::grams;
     use numerics::quantity::{Mass, Range};
-    use recipe::import::Reading;
+    use recipe::import::{Mark, Reading};
 
     fn reading(low_g: f64, high_g: f64) -> Reading {
         Reading {
+            mark: Mark::Understood,
+            reason: None,
             amount: None,
             also: None,
             words: "butter".to_owned(),
@@ -33,6 +35,7 @@ mod tests {
             place: None,
             state: None,
             note: None,
+            said: None,
             mass: Some(Range {
                 low: Mass::from_grams(low_g),
                 high: Mass::from_grams(high_g),

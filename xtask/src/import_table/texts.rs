@@ -79,8 +79,25 @@ pub struct Share {
 }
 
 impl Share {
+    /// What only the one list has, and what only the other has.
+    pub(super) fn apart(wanted: &[String], given: &[String]) -> (Vec<String>, Vec<String>) {
+        let mut extra = given.to_vec();
+        let gone = wanted
+            .iter()
+            .filter(|one| {
+                extra
+                    .iter()
+                    .position(|other| other == *one)
+                    .map(|at| extra.remove(at))
+                    .is_none()
+            })
+            .cloned()
+            .collect();
+        (gone, extra)
+    }
+
     /// Counts what is in both lists, each as often as in the shorter.
-    fn of(wanted: &[String], given: &[String]) -> Self {
+    pub(super) fn of(wanted: &[String], given: &[String]) -> Self {
         let mut left = given.to_vec();
         let right = wanted
             .iter()
@@ -98,7 +115,7 @@ impl Share {
         }
     }
 
-    fn shown(self) -> String {
+    pub(super) fn shown(self) -> String {
         let more = self.given - self.right;
         let extra = if more > 0 {
             format!(", {more} not in the case")
@@ -335,13 +352,12 @@ fn file(document: &str, larder: &Larder) -> (String, bool) {
     )
 }
 
-/// Every recipe of a folder, in order of name.
+/// Every case of a folder, in order of name: its name, its text, what was written down of it.
 ///
 /// # Errors
 /// When a file cannot be read.
-pub fn score(folder: &Path) -> Result<Vec<Outcome>, String> {
+pub(super) fn cases(folder: &Path) -> Result<Vec<(String, String, String)>, String> {
     let fault = |path: &Path, error: std::io::Error| format!("{}: {error}", path.display());
-    let larder = Larder::open();
     let mut paths: Vec<_> = std::fs::read_dir(folder)
         .map_err(|error| fault(folder, error))?
         .filter_map(|entry| entry.ok().map(|entry| entry.path()))
@@ -362,8 +378,20 @@ pub fn score(folder: &Path) -> Result<Vec<Outcome>, String> {
                 .and_then(|stem| stem.to_str())
                 .unwrap_or("")
                 .replace('-', " ");
-            Ok(outcome(&name, &text, &expected(&case)?, &larder))
+            Ok((name, text, case))
         })
+        .collect()
+}
+
+/// Every recipe of a folder, in order of name.
+///
+/// # Errors
+/// When a file cannot be read.
+pub fn score(folder: &Path) -> Result<Vec<Outcome>, String> {
+    let larder = Larder::open();
+    cases(folder)?
+        .into_iter()
+        .map(|(name, text, case)| Ok(outcome(&name, &text, &expected(&case)?, &larder)))
         .collect()
 }
 

@@ -153,7 +153,8 @@ impl Runs<'_> {
     }
 }
 
-/// A whole item: "210 g whole milk", "3 large eggs (150 g)", "all of the sponge".
+/// A whole item: "210 g whole milk", "3 large eggs (150 g)", "zest of 1 orange (8 g)", "all of the
+/// sponge".
 fn amount(scope: &Scope, out: &mut Runs, item: &Item, resolved: &ResolvedItem) {
     if let Some(Amount::Count { .. }) = item.take.as_ref().map(|take| &take.value) {
         let shown = item
@@ -163,8 +164,20 @@ fn amount(scope: &Scope, out: &mut Runs, item: &Item, resolved: &ResolvedItem) {
         let value = resolved.mass.map_or(0.0, Mass::si);
         let name = format!("{}.{}.count", out.place, item.called());
         let origin = Origin::new("the recipe", Had::Written);
+        // "1 orange" of "orange zest" is "zest of 1 orange".
+        let part_of_fruit = match item.take.as_ref().map(|take| &take.value) {
+            Some(Amount::Count {
+                size: Some(size), ..
+            }) => item.called().strip_prefix(&format!("{size} ")),
+            _ => None,
+        };
+        if let Some(part) = part_of_fruit {
+            out.words(&format!("{part} of "));
+        }
         out.figure(figure(name, value, Mass::SI, shown, origin));
-        out.words(&format!("\u{a0}{}", item.called()));
+        if part_of_fruit.is_none() {
+            out.words(&format!("\u{a0}{}", item.called()));
+        }
         if let Some(mass) = resolved.mass {
             out.words(" (");
             out.mass(item.called(), mass, &resolved.origin);

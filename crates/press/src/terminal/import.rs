@@ -66,20 +66,24 @@ pub fn import(imported: &Imported, larder: &Larder) -> String {
 
 /// What stands beside a line: marks and words.
 fn margin(line: &Line, imported: &Imported, larder: &Larder) -> Vec<(char, String)> {
-    let mark = match line.mark {
+    let sign = |mark: Mark| match mark {
         Mark::Understood => '=',
         Mark::Doubtful => '?',
         Mark::NotUnderstood => 'x',
     };
-    let mut found: Vec<(char, String)> = line
-        .readings
-        .iter()
-        .map(|one| (mark, reading(one, larder)))
-        .collect();
-    if found.is_empty() {
-        found.push((mark, kind(line.kind).to_owned()));
+    // Each thing has its own mark, and its own reason under it where the line names several.
+    let several = line.readings.len() > 1;
+    let mut found: Vec<(char, String)> = Vec::new();
+    for one in &line.readings {
+        found.push((sign(one.mark), reading(one, larder)));
+        if several && let Some(reason) = &one.reason {
+            found.push((' ', reason.clone()));
+        }
     }
-    if let Some(reason) = &line.reason {
+    if found.is_empty() {
+        found.push((sign(line.mark), kind(line.kind).to_owned()));
+    }
+    if let Some(reason) = line.reason.as_ref().filter(|_| !several) {
         found.push((' ', reason.clone()));
     }
     found.extend(said(line, imported));

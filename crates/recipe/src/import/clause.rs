@@ -1,8 +1,9 @@
 //! Sentences of a step, cut into pieces of work, each with its times and heats.
 
-use super::act::{Act, act, stands_alone};
+use super::act::Act;
+use super::cut::parts;
 use super::model::{Line, LineKind};
-use crate::measure::read::sentence::{Said, Shown, Token, heats, times, tokens};
+use crate::measure::read::sentence::{Said, Shown, heats, times};
 use numerics::quantity::{Duration, Range, Temperature};
 
 /// One piece of work as the text says it.
@@ -19,7 +20,7 @@ pub struct Doing {
 }
 
 /// The oven temperatures that a step names, in order.
-pub fn oven_heats(text: &str) -> Vec<Range<Temperature>> {
+pub fn oven_heats(text: &str) -> Vec<Said<Range<Temperature>>> {
     let lower = text.to_lowercase();
     let says_oven = ["oven", "bake", "baking", "gas"]
         .iter()
@@ -27,7 +28,7 @@ pub fn oven_heats(text: &str) -> Vec<Range<Temperature>> {
     heats(text)
         .into_iter()
         .filter(|(said, shown)| of_oven(&lower, said, *shown, says_oven))
-        .map(|(said, _)| said.value)
+        .map(|(said, _)| said)
         .collect()
 }
 
@@ -62,6 +63,10 @@ pub fn doings(lines: &[Line], title: Option<&str>) -> Vec<Doing> {
             .replace("**", "")
             .replace("__", "");
         for sentence in sentences(&words) {
+            // "It makes two loaves" is said and not done.
+            if super::yields::told(sentence).is_some() {
+                continue;
+            }
             if found.is_empty()
                 && title.is_some_and(|title| sentence.trim_end_matches('.') == title)
             {
@@ -181,179 +186,6 @@ pub fn sentences(text: &str) -> Vec<&str> {
     found
 }
 
-/// A sentence as parts that each say one kind of work, with that kind.
-fn parts(sentence: &str) -> Vec<(&str, Option<Act>)> {
-    struct Cut {
-        start: usize,
-        said: Option<Act>,
-        /// Whether it only opens the sentence: "In the bowl of a mixer,".
-        opens: bool,
-    }
-    let mut cuts: Vec<Cut> = Vec::new();
-    for (start, end) in clauses(sentence) {
-        let words = &sentence[start..end];
-        let all = tokens(words);
-        let said = wakes(&all).or_else(|| act(&all));
-        let alone = cuts.is_empty() || stands_alone(&all);
-        let begins = matches!(
-            all.first().map_or("", Token::word),
-            "after"
-                | "once"
-                | "when"
-                | "while"
-                | "meanwhile"
-                | "before"
-                | "during"
-                | "about"
-                | "if"
-        );
-        let opens = cuts.is_empty()
-            && !stands_alone(&all)
-            && (begins || times(words).is_empty())
-            && !words.contains(':');
-        // Two rests with a time each are two steps.
-        let names = all
-            .iter()
-            .any(|token| matches!(token.word(), "rise" | "proof" | "prove"));
-        let again = said == Some(Act::Rest)
-            && (stands_alone(&all) || names)
-            && !times(words).is_empty()
-            && cuts.last().is_some_and(|before| {
-                before.said == said && !times(&sentence[before.start..start]).is_empty()
-            });
-        match cuts.last_mut() {
-            Some(_) if again => cuts.push(Cut { start, said, opens }),
-            Some(before) if before.opens && stands_alone(&all) && said.is_some() => {
-                before.said = said;
-                before.opens = false;
-            }
-            Some(before)
-                if !alone
-                    || said.is_none()
-                    || before.said == said
-                    || goes_with(before.said, said) =>
-            {
-                before.said = before.said.or(said);
-            }
-            // What only opens the sentence takes the kind of what follows.
-            Some(before) if before.said.is_none() => before.said = said,
-            _ => cuts.push(Cut { start, said, opens }),
-        }
-    }
-    if let [one] = &mut cuts[..]
-        && one.said.is_none()
-    {
-        // "200 °C, 15 mins" is a bake without its verb.
-        let oven = (!oven_heats(sentence).is_empty()).then(|| {
-            if times(sentence).is_empty() {
-                Act::Preheat
-            } else {
-                Act::Bake
-            }
-        });
-        one.said = act(&tokens(sentence)).or(oven);
-    }
-    let ends = cuts
-        .iter()
-        .skip(1)
-        .map(|cut| cut.start)
-        .chain([sentence.len()]);
-    cuts.iter()
-        .zip(ends)
-        .map(|(cut, end)| (trimmed(&sentence[cut.start..end]), cut.said))
-        .filter(|(part, _)| part.chars().any(char::is_alphanumeric))
-        .collect()
-}
-
-/// Whether two kinds of work beside each other in a sentence are one step.
-fn goes_with(before: Option<Act>, after: Option<Act>) -> bool {
-    matches!(
-        (before, after),
-        (Some(Act::Wake), Some(Act::Rest | Act::Mix))
-            | (Some(Act::Mix), Some(Act::Heat))
-            | (Some(Act::Shape), Some(Act::Finish))
-            | (Some(Act::Finish), Some(Act::Shape))
-            | (Some(Act::Bake), Some(Act::Finish | Act::Shape))
-    )
-}
-
-/// Without what joined a part to its neighbours.
-fn trimmed(part: &str) -> &str {
-    let mut part = part
-        .trim()
-        .trim_end_matches([',', ';', ':', '-', '–', '—'])
-        .trim();
-    for word in [" and then", " then", " and", ", and", " &"] {
-        part = part
-            .strip_suffix(word)
-            .unwrap_or(part)
-            .trim_end_matches(',');
-    }
-    for word in ["and then ", "then ", "and ", ", ", "& "] {
-        part = part.strip_prefix(word).unwrap_or(part);
-    }
-    part
-}
-
-/// The clauses of a sentence, by their bytes: cut at commas, semicolons, "and", "then".
-fn clauses(sentence: &str) -> Vec<(usize, usize)> {
-    let all = tokens(sentence);
-    let mut starts = vec![0];
-    let mut deep = 0_usize;
-    for (index, token) in all.iter().enumerate() {
-        if token.is('(') {
-            deep += 1;
-        } else if token.is(')') {
-            deep = deep.saturating_sub(1);
-        }
-        if deep > 0 || index == 0 {
-            continue;
-        }
-        let joins = token.is(',')
-            || token.is(';')
-            || token.is('—')
-            || matches!(token.word(), "and" | "then")
-            || token.is('&');
-        if joins && let Some(next) = all.get(index + 1) {
-            let after = if matches!(token.word(), "and" | "then") {
-                token.span.start
-            } else {
-                next.span.start
-            };
-            if starts.last().is_some_and(|last| *last < after) {
-                starts.push(after);
-            }
-        }
-    }
-    let ends: Vec<usize> = starts
-        .iter()
-        .skip(1)
-        .copied()
-        .chain([sentence.len()])
-        .collect();
-    starts.into_iter().zip(ends).collect()
-}
-
-/// Whether yeast is put into a liquid to wake: no flour is with it.
-fn wakes(all: &[Token]) -> Option<Act> {
-    let has = |list: &[&str]| all.iter().any(|t| list.contains(&t.word()));
-    let into = all.windows(2).any(|pair| {
-        matches!(pair[0].word(), "into" | "in" | "over" | "with" | "on")
-            && matches!(
-                pair[1].word(),
-                "the" | "it" | "warm" | "lukewarm" | "milk" | "water" | "tepid"
-            )
-    });
-    let verb = has(&[
-        "dissolve", "crumble", "sprinkle", "whisk", "stir", "wake", "activate", "proof",
-    ]);
-    let liquid = has(&["milk", "water", "liquid", "it", "beer", "cream"]) && into;
-    (has(&["yeast"])
-        && (verb || liquid || has(&["foamy", "frothy", "bubbly"]))
-        && !has(&["flour", "salt", "eggs", "butter", "oil", "potato", "dough"]))
-    .then_some(Act::Wake)
-}
-
 /// The times that a part names.
 pub fn times_of(text: &str) -> Vec<Range<Duration>> {
     times(text).into_iter().map(|said| said.value).collect()
@@ -361,14 +193,7 @@ pub fn times_of(text: &str) -> Vec<Range<Duration>> {
 
 #[cfg(test)]
 mod tests {
-    use super::{Act, parts, sentences};
-
-    fn acts(sentence: &str) -> Vec<Act> {
-        parts(sentence)
-            .into_iter()
-            .filter_map(|(_, act)| act)
-            .collect()
-    }
+    use super::sentences;
 
     #[test]
     fn sentences_end_where_the_next_begins() {
@@ -376,42 +201,5 @@ mod tests {
             sentences("Rest 1.5 hours, approx. 90 min. Then bake. Cool"),
             ["Rest 1.5 hours, approx. 90 min.", "Then bake.", "Cool"]
         );
-    }
-
-    #[test]
-    fn a_sentence_with_two_kinds_of_work_becomes_two_parts() {
-        for (sentence, wanted) in [
-            (
-                "Preheat the oven to 200C and bake for 30 minutes.",
-                vec![Act::Preheat, Act::Bake],
-            ),
-            (
-                "Cover and let rise until doubled, about 1 hour.",
-                vec![Act::Rest],
-            ),
-            (
-                "Divide the dough into 15 pieces, roll each into a tight ball and set them in the pan.",
-                vec![Act::Divide, Act::Shape],
-            ),
-            (
-                "Bake for 12 minutes, then turn down to gas mark 4 and bake for another 5 minutes.",
-                vec![Act::Bake],
-            ),
-            (
-                "Set on lined baking sheets and let rise for 1 hour.",
-                vec![Act::Shape, Act::Rest],
-            ),
-            (
-                "Add the flour, the soft butter and the fine salt.",
-                vec![Act::Mix],
-            ),
-            ("Brush again, sprinkle with the sesame.", vec![Act::Finish]),
-            (
-                "Whisk the yeast into the milk with a spoonful of the sugar and leave for 10 minutes.",
-                vec![Act::Wake],
-            ),
-        ] {
-            assert_eq!(acts(sentence), wanted, "{sentence}");
-        }
     }
 }

@@ -131,6 +131,7 @@ fn things_of(plan: &Plan<'_>, stage: &Stage) -> Vec<Thing> {
                 item.take.as_ref(),
                 None,
             )
+            .told(item.said.as_ref())
         })
         .collect();
     if stage.part == Part::Dough {
@@ -161,12 +162,8 @@ fn things_beside(plan: &Plan<'_>) -> Vec<Thing> {
                 }
             });
             let placeholder = format!("{} for the {place}", item.name());
-            things.push(Thing::new(
-                item.name(),
-                placeholder,
-                item.take.as_ref(),
-                Some(&group),
-            ));
+            let thing = Thing::new(item.name(), placeholder, item.take.as_ref(), Some(&group));
+            things.push(thing.told(item.said.as_ref()).in_state(item.state.as_ref()));
         }
     }
     things

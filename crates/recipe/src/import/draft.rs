@@ -1,10 +1,10 @@
 //! The recipe as it takes shape: parts with their items, and what is said around them.
 
-use super::amounts::written;
+use super::item::item;
 use super::model::{Line, LineKind, Mark, Reading};
 use super::split::bare;
 use crate::document::model::Place;
-use crate::larder::{Found, Larder, Role};
+use crate::larder::{Larder, Role};
 
 /// What a part is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -21,6 +21,10 @@ pub enum Part {
 
 /// Something of a part, in the order of the text.
 #[derive(Clone, Debug, PartialEq)]
+#[expect(
+    clippy::large_enum_variant,
+    reason = "a recipe has a few dozen, nearly all of them items"
+)]
 pub enum Entry {
     /// A thing that goes in.
     Item(Item),
@@ -51,6 +55,10 @@ pub struct Item {
     pub group: Option<String>,
     /// What is to be decided.
     pub doubt: Option<String>,
+    /// The words of the sentence that put it in.
+    pub said: Option<String>,
+    /// What it weighs in grams, where that is known.
+    pub grams: Option<f64>,
 }
 
 impl Item {
@@ -154,7 +162,6 @@ pub fn draft(lines: &[Line], larder: &Larder) -> Draft {
     let mut part = Part::Dough;
     let mut name = String::from("dough");
     let mut items = 0;
-    let listed = lines.iter().any(|line| line.kind == LineKind::Ingredient);
     for line in lines {
         match line.kind {
             LineKind::Heading => {
@@ -172,16 +179,16 @@ pub fn draft(lines: &[Line], larder: &Larder) -> Draft {
                 }
                 items += line.readings.len();
                 if items < MOST_ITEMS {
-                    for (index, reading) in line.readings.iter().enumerate() {
-                        draft.take_in(reading, (line, index == 0), part, &name, larder);
+                    for reading in &line.readings {
+                        draft.take_in(reading, line, part, &name, larder);
                     }
                 }
             }
-            LineKind::Step if !listed => {
+            LineKind::Step => {
                 items += line.readings.len();
                 if items < MOST_ITEMS {
-                    for (index, reading) in line.readings.iter().enumerate() {
-                        draft.take_in(reading, (line, index == 0), Part::Dough, "dough", larder);
+                    for reading in &line.readings {
+                        draft.take_in(reading, line, Part::Dough, "dough", larder);
                     }
                 }
             }
@@ -241,19 +248,8 @@ impl Draft {
     }
 
     /// A thing that goes in, at its place.
-    fn take_in(
-        &mut self,
-        reading: &Reading,
-        (line, first): (&Line, bool),
-        part: Part,
-        name: &str,
-        larder: &Larder,
-    ) {
-        let mut item = item(reading, line, larder);
-        if !first {
-            // What a line leaves open is said once.
-            item.doubt = None;
-        }
+    fn take_in(&mut self, reading: &Reading, line: &Line, part: Part, name: &str, larder: &Larder) {
+        let mut item = item(reading, larder);
         if item.of.is_empty() {
             self.put(
                 part,
@@ -343,57 +339,43 @@ fn own_names(entries: &mut [Entry]) {
     }
 }
 
-/// An item as the file writes it.
-fn item(reading: &Reading, line: &Line, larder: &Larder) -> Item {
-    let take = reading.amount.as_ref().map(written).unwrap_or_default();
-    let also = reading.also.as_ref().map(written).unwrap_or_default();
-    let notes: Vec<String> = [take.note, also.note, reading.note.clone()]
-        .into_iter()
-        .flatten()
-        .collect();
-    // A mass is what is weighed; the kitchen measure beside it is printed.
-    let weighs = |text: &Option<String>| {
-        text.as_ref()
-            .is_some_and(|text| crate::measure::read::read_mass(text).is_ok())
-    };
-    let (mut take, mut also) = (take.take, also.take);
-    if take.is_none() || weighs(&also) && !weighs(&take) {
-        std::mem::swap(&mut take, &mut also);
+/// The liquid that a stage has most of, for what is poured warm or cold; the first where weights are
+/// not known.
+pub fn most_liquid(stage: &Stage, larder: &Larder) -> Option<String> {
+    let mut most: Option<(&Item, f64)> = None;
+    for item in stage.items() {
+        let role = item
+            .key
+            .as_ref()
+            .and_then(|key| larder.by_key(key))
+            .map(|one| one.role);
+        let grams = item.grams.unwrap_or(0.0);
+        if role == Some(Role::Liquid) && most.is_none_or(|(_, before)| grams > before) {
+            most = Some((item, grams));
+        }
     }
-    Item {
-        of: name_for(reading, larder),
-        key: reading.key.clone(),
-        called: None,
-        take,
-        also,
-        state: reading.state.clone(),
-        note: (!notes.is_empty()).then(|| notes.join("; ")),
-        place: reading.place,
-        group: None,
-        doubt: (line.mark == Mark::Doubtful)
-            .then(|| line.reason.clone())
-            .flatten(),
-    }
+    most.map(|(item, _)| item.name().to_owned())
 }
 
-/// The name under which the larder finds what the line means, the line's own words if they do.
-fn name_for(reading: &Reading, larder: &Larder) -> String {
-    let words = super::sheet::clean(&reading.words);
-    let words = words
-        .trim()
-        .trim_matches([',', '.', ';', ':', '(', ')'])
-        .trim();
-    let Some(ingredient) = reading.key.as_ref().and_then(|key| larder.by_key(key)) else {
-        return words.chars().take(80).collect::<String>().trim().to_owned();
+/// The first item of a stage whose ingredient does this in a dough and whose words a sentence holds.
+pub fn told_with(
+    stage: &Stage,
+    larder: &Larder,
+    sentence: &str,
+    fits: impl Fn(Role) -> bool,
+) -> Option<String> {
+    let lower = sentence.to_lowercase();
+    let here = |item: &&Item| {
+        item.said
+            .as_ref()
+            .is_some_and(|said| lower.contains(&said.to_lowercase()))
     };
-    let found =
-        |name: &str| matches!(larder.find(name), Found::One(one) if one.key == ingredient.key);
-    [words]
-        .into_iter()
-        .chain(ingredient.names.iter().map(String::as_str))
-        .chain([ingredient.name.as_str()])
-        .find(|name| !name.is_empty() && found(name))
-        .map_or_else(|| ingredient.key.clone(), str::to_owned)
+    let role = |item: &Item| Some(larder.by_key(item.key.as_ref()?)?.role);
+    stage
+        .items()
+        .filter(here)
+        .find(|item| role(item).is_some_and(&fits))
+        .map(|item| item.name().to_owned())
 }
 
 /// The first item of a stage whose ingredient does this in a dough.

@@ -2,22 +2,23 @@
 
 use super::act::act;
 use super::arrange::arrange;
-use super::clause::{doings, oven_heats, sentences, times_of};
+use super::clause::{doings, oven_heats, sentences};
 use super::compose::{Plan, write};
 use super::draft::{Item, Part, Stage, draft};
-use super::kinds::kinds;
+use super::fold::{Folds, paragraphs, unfolded};
+use super::kinds::{kinds, subject};
 use super::left_out::left_out;
-use super::model::{HeatSaid, Imported, Line, LineKind, Mark, TimeSaid};
+use super::model::{HeatSaid, Imported, Line, LineKind, Reading, TimeSaid};
 use super::sheet::clean;
-use super::split::{bare, lines};
+use super::split::{Raw, bare, lines};
 use super::usual::usual;
 use super::yields::{count, plain};
-use super::{prose, tin};
+use super::{prose, tin, yields};
 use crate::document::model::Kind;
 use crate::document::read_recipe;
 use crate::formula::{Formula, Measured, bands, formula};
 use crate::larder::{Larder, Role};
-use crate::measure::read::sentence::{What, tokens};
+use crate::measure::read::sentence::{What, times, tokens};
 use std::collections::BTreeMap;
 
 /// Reads a pasted text: every line with its mark, and the recipe file made of it.
@@ -27,31 +28,57 @@ pub fn import(text: &str, larder: &Larder) -> Imported {
 
 /// The same, where somebody has said of some lines, by number, what they are.
 pub fn import_with(text: &str, said: &BTreeMap<usize, LineKind>, larder: &Larder) -> Imported {
-    let mut lines = kinds(&lines(text), said, larder);
-    if !lines.iter().any(|line| line.kind == LineKind::Ingredient) {
-        for line in lines.iter_mut().filter(|line| line.kind == LineKind::Step) {
-            from_prose(line, larder);
-        }
-    }
-    from_lines(lines, larder)
+    let raws = lines(text);
+    let paragraphs = paragraphs(&raws, |number| said.contains_key(&number));
+    let whole: Vec<Raw<'_>> = paragraphs.iter().map(|one| one.as_raw(&raws)).collect();
+    let mut lines = kinds(&whole, said, larder);
+    told(&mut lines, larder);
+    let mut imported = made_of(lines, &Folds::of(&paragraphs, &raws), larder);
+    imported.lines = unfolded(imported.lines, &paragraphs, &raws);
+    imported
 }
 
-/// Puts what a sentence adds by amount among the readings of its line.
-fn from_prose(line: &mut Line, larder: &Larder) {
-    for (mark, reading) in prose::in_sentence(bare(&line.text).text, larder) {
-        line.mark = line.mark.max(mark);
-        line.readings.push(reading);
+/// Puts what sentences add by amount among the readings of their lines: of all of them where no
+/// list stands, and beside a list that is a sentence itself what it has not.
+fn told(lines: &mut [Line], larder: &Larder) {
+    let listed = lines
+        .iter()
+        .filter(|line| line.kind == LineKind::Ingredient);
+    if listed.clone().any(|line| !prose::is_sentence(&line.text)) {
+        return;
     }
-    if line.mark == Mark::Doubtful && line.reason.is_none() {
-        line.reason = Some("An amount in this sentence leaves something to be decided.".to_owned());
+    let before: Vec<Reading> = listed.flat_map(|line| line.readings.clone()).collect();
+    let mut shaped = false;
+    for line in lines.iter_mut().filter(|line| line.kind == LineKind::Step) {
+        line.readings = prose::in_text(bare(&line.text).text, larder, &mut shaped);
+    }
+    let all: Vec<Reading> = lines
+        .iter()
+        .flat_map(|line| &line.readings)
+        .cloned()
+        .collect();
+    for line in lines.iter_mut().filter(|line| line.kind == LineKind::Step) {
+        line.readings
+            .retain(|one| !prose::is_part(one, &all) && !prose::is_listed(one, &before));
+        for reading in &line.readings {
+            if reading.mark > line.mark {
+                line.mark = reading.mark;
+                line.reason.clone_from(&reading.reason);
+            }
+        }
     }
 }
 
 /// Makes the file of lines whose kinds are known.
 pub fn from_lines(lines: Vec<Line>, larder: &Larder) -> Imported {
+    made_of(lines, &Folds::default(), larder)
+}
+
+/// The same, where paragraphs run across several lines.
+fn made_of(lines: Vec<Line>, folds: &Folds, larder: &Larder) -> Imported {
     let of = |kind: LineKind| lines.iter().filter(move |line| line.kind == kind);
     let words = |line: &'_ Line| {
-        clean(bare(&line.text).text)
+        clean(subject(bare(&line.text).text))
             .trim_start_matches('#')
             .trim()
             .to_owned()
@@ -69,27 +96,31 @@ pub fn from_lines(lines: Vec<Line>, larder: &Larder) -> Imported {
     let heats: Vec<HeatSaid> = steps
         .iter()
         .flat_map(|line| {
-            oven_heats(&line.text).into_iter().map(|heat| HeatSaid {
-                line: line.number,
-                heat,
+            oven_heats(&line.text).into_iter().map(|said| HeatSaid {
+                line: folds.number(line, said.span.start),
+                heat: said.value,
             })
         })
         .collect();
     let times: Vec<TimeSaid> = steps
         .iter()
         .flat_map(|line| {
-            times_of(bare(&line.text).text)
-                .into_iter()
-                .map(|time| TimeSaid {
-                    line: line.number,
-                    time,
-                })
+            let words = bare(&line.text).text;
+            let before = line.text.find(words).unwrap_or(0);
+            times(words).into_iter().map(move |said| TimeSaid {
+                line: folds.number(line, before + said.span.start),
+                time: said.value,
+            })
         })
         .collect();
     let doings = doings(&lines, inside.as_deref());
     let title = title.or(inside);
     let draft = draft(&lines, larder);
-    let (made, made_said) = count(makes.as_deref(), title.as_deref(), &doings);
+    let told = steps
+        .iter()
+        .flat_map(|line| sentences(&line.text))
+        .find_map(yields::told);
+    let (made, made_said) = count(makes.as_deref(), title.as_deref(), told, &doings);
     let left_out = left_out(&lines, &doings, makes.is_some() || made_said, larder);
     let arranged = arrange(doings, &draft, &lines);
     let all_steps: Vec<&str> = steps.iter().map(|line| line.text.as_str()).collect();

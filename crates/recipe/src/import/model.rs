@@ -101,6 +101,10 @@ pub struct Line {
 /// One thing that goes in, as a line says it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Reading {
+    /// How far this one was understood.
+    pub mark: Mark,
+    /// Why no further, or what was taken for granted.
+    pub reason: Option<String>,
     /// How much; none when the line does not say.
     pub amount: Option<LineAmount>,
     /// The same said in another measure.
@@ -115,6 +119,8 @@ pub struct Reading {
     pub state: Option<String>,
     /// What else the line says of it.
     pub note: Option<String>,
+    /// The words of the sentence that put it in, where no list does: "half a cup of warm milk".
+    pub said: Option<String>,
     /// What it weighs: one value twice, or as far as published measures lie apart; none when that
     /// cannot be known.
     pub mass: Option<Range<Mass>>,

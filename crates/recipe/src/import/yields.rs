@@ -76,6 +76,10 @@ pub fn plain(text: &str) -> &str {
         "this recipe makes",
         "recipe makes",
         "this makes",
+        "it makes",
+        "that makes",
+        "this will make",
+        "it will make",
         "makes",
         "yields",
         "yield",
@@ -149,12 +153,30 @@ fn number(what: &What) -> Option<f64> {
 }
 
 /// How many of what: as the text says, as the dough is divided, or one.
-pub fn count(makes: Option<&str>, title: Option<&str>, doings: &[Doing]) -> (Made, bool) {
-    let said = makes.and_then(made);
-    let divided = doings
-        .iter()
-        .filter(|doing| matches!(doing.act, Act::Divide | Act::Shape))
-        .find_map(divided);
+pub fn count(
+    makes: Option<&str>,
+    title: Option<&str>,
+    told: Option<Made>,
+    doings: &[Doing],
+) -> (Made, bool) {
+    let said = makes.and_then(made).or(told);
+    let shaped = || {
+        doings
+            .iter()
+            .filter(|doing| matches!(doing.act, Act::Divide | Act::Shape))
+    };
+    // Ropes that are plaited are not what is made of them.
+    let plaits = shaped().any(|doing| {
+        let lower = doing.sentence.to_lowercase();
+        ["plait", "braid"].iter().any(|word| lower.contains(word))
+            && ["rope", "strand", "strip"]
+                .iter()
+                .any(|word| lower.contains(word))
+    });
+    let divided = shaped()
+        .filter_map(named)
+        .next_back()
+        .or_else(|| shaped().filter(|_| !plaits).find_map(divided));
     let noun = title.map(str::to_lowercase).and_then(|title| {
         title
             .split(|c: char| !c.is_alphanumeric())
@@ -219,6 +241,70 @@ pub fn count(makes: Option<&str>, title: Option<&str>, doings: &[Doing]) -> (Mad
             false,
         ),
     }
+}
+
+/// What people make, in the plural, apart from pieces.
+const THINGS: [&str; 17] = [
+    "loaves",
+    "buns",
+    "rolls",
+    "plaits",
+    "braids",
+    "knots",
+    "baguettes",
+    "bagels",
+    "wreaths",
+    "rings",
+    "breads",
+    "rounds",
+    "boules",
+    "teacakes",
+    "pretzels",
+    "twists",
+    "crescents",
+];
+
+/// So many things by their name, in a sentence: "plait two loaves", "shape about 30 buns".
+fn named(doing: &Doing) -> Option<Made> {
+    let all = tokens(&doing.sentence);
+    things_in(&all).filter(|made| made.count > 1)
+}
+
+/// The first number with a thing that people make within two words behind it.
+fn things_in(all: &[Token]) -> Option<Made> {
+    (0..all.len()).find_map(|at| {
+        let value = number(&all[at].what)?;
+        let each = at.checked_sub(2).is_some_and(|before| {
+            all[before..at]
+                .iter()
+                .any(|token| matches!(token.word(), "each" | "every"))
+        });
+        let name = all[at + 1..]
+            .iter()
+            .take(3)
+            .take_while(|token| !token.word().is_empty())
+            .find(|token| THINGS.contains(&token.word()))?;
+        let whole = (value - value.round()).abs() < 1e-9 && (1.0..=2000.0).contains(&value);
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "between 1 and 2000"
+        )]
+        (!each && whole).then(|| Made {
+            count: value as u32,
+            name: name.word().to_owned(),
+        })
+    })
+}
+
+/// What a sentence says is made: "my mother's bread makes two round loaves".
+pub fn told(sentence: &str) -> Option<Made> {
+    let all = tokens(sentence);
+    let at = all
+        .iter()
+        .position(|token| matches!(token.word(), "makes" | "yields" | "gives"))?;
+    let short = all.len() <= 16 && crate::measure::read::sentence::times(sentence).is_empty();
+    things_in(&all[at..]).filter(|_| short)
 }
 
 /// Into how many pieces a sentence divides the dough.

@@ -183,6 +183,7 @@ pub fn act(all: &[Token]) -> Option<Act> {
         || has("wait")
         || (any(&["double", "doubled", "twice"]) && !pair("twice", "over"))
         || pair("set", "aside")
+        || has("set") && any(&["fire", "stove", "hearth"])
         || pair("walk", "away")
         || (has("leave") && !pair("leave", "out"))
         || pair("come", "up");
@@ -217,17 +218,29 @@ pub fn act(all: &[Token]) -> Option<Act> {
     }
     let pieces = any(&[
         "pieces", "portions", "parts", "strips", "balls", "equal", "rolls", "halves", "half",
-        "quarters", "ropes", "strands", "thirds", "buns", "loaves", "rounds", "squares",
+        "quarters", "ropes", "strands", "thirds", "buns", "loaves", "rounds", "squares", "plaits",
+        "braids",
     ]) || words.len() > 1
         && all.windows(2).any(|w| {
             matches!(w[0].word(), "into" | "in")
                 && matches!(w[1].what, crate::measure::read::sentence::What::Number(_))
+        })
+        || all.windows(2).any(|w| {
+            matches!(w[0].word(), "into" | "in")
+                && matches!(
+                    w[1].word(),
+                    "two" | "three" | "four" | "five" | "six" | "eight" | "ten" | "twelve"
+                )
         })
         || words.len() > 1
             && all.windows(2).any(|w| {
                 matches!(w[0].word(), "cut")
                     && matches!(w[1].what, crate::measure::read::sentence::What::Number(_))
             });
+    // "Make it up into two loaves", "make twelve balls".
+    if words.first() == Some(&"make") && pieces && !any(&["dent", "hole", "well"]) {
+        return Some(Act::Shape);
+    }
     if has("divide") || has("portion") || (any(&["cut", "split", "separate"]) && pieces) {
         return Some(Act::Divide);
     }
@@ -315,7 +328,7 @@ pub fn stands_alone(all: &[Token]) -> bool {
         .collect();
     first_verb(&words).is_some() && !only_names(&words)
         || matches!(
-            words.first(),
+            words.iter().find(|word| !matches!(**word, "and" | "then")),
             Some(&"cover" | &"let" | &"lower" | &"reduce")
         )
 }

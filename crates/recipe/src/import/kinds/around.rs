@@ -3,6 +3,7 @@
 use super::Part;
 use super::seen::Seen;
 use crate::import::act;
+use crate::import::yields::told;
 use crate::measure::read::sentence::{Token, What, count_word, times};
 
 /// What a page has around a recipe.
@@ -158,7 +159,8 @@ pub fn makes(seen: &Seen<'_>, part: Part, in_method: bool) -> bool {
     let numbered = seen.tokens.iter().any(|t| {
         matches!(t.what, What::Number(_)) || count_word(t.word()).is_some() || t.word() == "dozen"
     });
-    if says && numbered && seen.words <= 16 {
+    let told = seen.words <= 10 && told(seen.bare.text).is_some();
+    if (says && numbered || told) && seen.words <= 16 {
         return true;
     }
     if in_method || part == Part::Notes {

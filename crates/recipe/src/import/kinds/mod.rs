@@ -2,6 +2,7 @@
 
 mod around;
 mod heading;
+mod letter;
 mod seen;
 
 use super::act;
@@ -12,6 +13,8 @@ use crate::larder::Larder;
 use crate::measure::read::sentence::{Token, What, tokens};
 use around::{is_closing, is_junk, is_note, makes, time_of_all};
 use heading::{heading_of, part_heading};
+pub use letter::subject;
+use letter::{Outer, letter};
 use seen::{Seen, begins_with_amount, like_an_amount};
 use std::collections::BTreeMap;
 
@@ -42,6 +45,7 @@ pub fn kinds(raws: &[Raw<'_>], said: &BTreeMap<usize, LineKind>, larder: &Larder
         .filter(|raw| like_an_amount(&bare(raw.text)))
         .count()
         >= 2;
+    let letter = letter(raws);
     let mut lines: Vec<Line> = Vec::with_capacity(raws.len());
     for (index, raw) in raws.iter().enumerate() {
         let seen = Seen::new(raw, larder);
@@ -50,7 +54,22 @@ pub fn kinds(raws: &[Raw<'_>], said: &BTreeMap<usize, LineKind>, larder: &Larder
             .find(|raw| !raw.text.trim().is_empty());
         let next = next.map(|raw| bare(raw.text));
         let after_blank = index == 0 || raws[index - 1].text.trim().is_empty();
-        let kind = kind(&seen, &mut part, &mut titled, next, after_blank, has_list);
+        let kind = match letter.get(&index) {
+            Some(Outer::Subject) if !titled => {
+                titled = true;
+                LineKind::Title
+            }
+            Some(_) => LineKind::Other,
+            None => {
+                let around = Around {
+                    next,
+                    after_blank,
+                    has_list,
+                    letter: !letter.is_empty(),
+                };
+                kind(&seen, &mut part, &mut titled, around)
+            }
+        };
         let kind = said.get(&raw.number).copied().unwrap_or(kind);
         part = part_after(kind, part);
         lines.push(line(raw, kind, &seen));
@@ -67,14 +86,26 @@ const fn part_after(kind: LineKind, part: Part) -> Part {
     }
 }
 
-fn kind(
-    seen: &Seen<'_>,
-    part: &mut Part,
-    titled: &mut bool,
-    next: Option<Bare<'_>>,
+/// What stands around a line.
+#[derive(Clone, Copy)]
+struct Around<'t> {
+    /// The next line that is not blank.
+    next: Option<Bare<'t>>,
+    /// Whether a blank line stands before it.
     after_blank: bool,
+    /// Whether the text has a list of things that go in.
     has_list: bool,
-) -> LineKind {
+    /// Whether the text is a letter.
+    letter: bool,
+}
+
+fn kind(seen: &Seen<'_>, part: &mut Part, titled: &mut bool, around: Around<'_>) -> LineKind {
+    let Around {
+        next,
+        after_blank,
+        has_list,
+        letter,
+    } = around;
     let lower = seen.lower.as_str();
     if seen.bare.text.is_empty() {
         return LineKind::Blank;
@@ -117,11 +148,13 @@ fn kind(
         && !seen.orders()
         && (!seen.amount || !seen.goes_in())
         && seen.words <= 14
+        && !(letter && (seen.ends() || seen.words > 9 || seen.bare.text.ends_with([',', ':'])))
     {
         *titled = true;
         return LineKind::Title;
     }
     match part {
+        Part::Start if letter && seen.talks() => LineKind::Other,
         Part::Start => start(seen, part, next, after_blank, has_list),
         Part::Amounts => amounts(seen, part, next, after_blank),
         Part::Method => {
@@ -140,6 +173,9 @@ fn kind(
             }
             if after_blank && is_closing(lower, seen) {
                 return LineKind::Note;
+            }
+            if letter && seen.talks() {
+                return LineKind::Other;
             }
             LineKind::Step
         }
@@ -160,13 +196,18 @@ fn start(
         *part = Part::Amounts;
         return LineKind::Heading;
     }
+    if seen.needs() {
+        *part = Part::Amounts;
+        return LineKind::Ingredient;
+    }
     if seen.goes_in() && (seen.amount || seen.bare.bullet) && !(seen.orders() && seen.ends()) {
         *part = Part::Amounts;
         return LineKind::Ingredient;
     }
     let works =
         !has_list && seen.orders() && (act::act(&seen.tokens).is_some() || seen.bare.counted);
-    if works && (begins_here(seen) || seen.bare.counted) {
+    let tells = !has_list && seen.tells();
+    if tells || works && (begins_here(seen) || seen.bare.counted) {
         *part = Part::Method;
         return LineKind::Step;
     }
@@ -197,7 +238,7 @@ fn amounts(
     let sentence = seen.ends() && seen.words >= 5;
     let works = seen.orders() && act::act(&seen.tokens).is_some();
     let listed = seen.amount && !seen.bare.counted;
-    if listed && seen.run_on {
+    if listed && seen.run_on() {
         return LineKind::Ingredient;
     }
     let method = (seen.bare.counted && works)
@@ -214,7 +255,7 @@ fn amounts(
 /// A line of the text, with what was read of it.
 fn line(raw: &Raw<'_>, kind: LineKind, seen: &Seen<'_>) -> Line {
     let (mark, reason, readings) = if kind == LineKind::Ingredient {
-        seen.read.clone()
+        seen.read().clone()
     } else {
         (Mark::Understood, None, Vec::new())
     };

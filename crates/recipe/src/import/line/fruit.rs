@@ -50,6 +50,15 @@ pub(super) fn fruit(larder: &Larder, text: &str) -> Option<Thing> {
         return None;
     }
     let rest = text[at + " of ".len()..].trim_start();
+    // "The zest of an orange" is of one.
+    let one = ["a ", "an "]
+        .iter()
+        .find(|article| {
+            rest.get(..article.len())
+                .is_some_and(|start| start.eq_ignore_ascii_case(article))
+        })
+        .map(|article| format!("1 {}", &rest[article.len()..]));
+    let rest = one.as_deref().unwrap_or(rest);
     let found = head(rest)?;
     let after = &rest[found.end..];
     let stop = after.find([',', '(', ';']).unwrap_or(after.len());

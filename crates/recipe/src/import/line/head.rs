@@ -21,7 +21,7 @@ pub(super) struct Head {
 /// Units that are more a gesture than a measure; one of them needs no number.
 pub(super) const VAGUE: &[&str] = &[
     "pinch", "knob", "dash", "handful", "drop", "splash", "drizzle", "dollop", "glug", "squeeze",
-    "grind", "grating",
+    "grind", "grating", "spoon",
 ];
 
 /// Sizes of things.

@@ -10,15 +10,8 @@ use numerics::quantity::{Mass, Range};
 /// Two amounts of one thing may lie this far apart, as a share.
 const APART: f64 = 0.10;
 
-/// A thing with its mark.
-pub(super) struct Judged {
-    pub mark: Mark,
-    pub reason: Option<String>,
-    pub reading: Reading,
-}
-
 /// Judges one thing.
-pub(super) fn judge(larder: &Larder, thing: Thing) -> Judged {
+pub(super) fn judge(larder: &Larder, thing: Thing) -> Reading {
     let ingredient = thing
         .named
         .as_ref()
@@ -79,19 +72,18 @@ pub(super) fn judge(larder: &Larder, thing: Thing) -> Judged {
         Mark::Doubtful
     };
     let reason = doubts.into_iter().next().or(taken);
-    Judged {
+    Reading {
         mark,
         reason,
-        reading: Reading {
-            amount: thing.amount,
-            also: thing.also,
-            words: thing.words,
-            key: ingredient.map(|one| one.key.clone()),
-            place: thing.place,
-            state: thing.state,
-            note: (!thing.notes.is_empty()).then(|| thing.notes.join("; ")),
-            mass,
-        },
+        amount: thing.amount,
+        also: thing.also,
+        words: thing.words,
+        key: ingredient.map(|one| one.key.clone()),
+        place: thing.place,
+        state: thing.state,
+        note: (!thing.notes.is_empty()).then(|| thing.notes.join("; ")),
+        said: None,
+        mass,
     }
 }
 
@@ -322,7 +314,9 @@ fn measure(
         Some(first) if sold_alike => {
             if let Some(size) = &first.taken {
                 let said = format!("The size of the {} is not said; taken as {size}.", one.name);
-                if one.role == Role::Egg {
+                // The zest of one orange is of one orange.
+                if one.key == format!("{size}_zest") || one.key == format!("{size}_juice") {
+                } else if one.role == Role::Egg {
                     *taken = Some(said);
                 } else {
                     doubts.push(said);

@@ -53,16 +53,21 @@ pub fn read_line(text: &str, larder: &Larder) -> (Mark, Option<String>, Vec<Read
     let mut reason: Option<String> = None;
     let mut readings = Vec::new();
     for thing in things {
-        let judged = judge::judge(larder, thing);
-        if judged.mark > mark {
-            mark = judged.mark;
-            reason = judged.reason;
+        let reading = judge::judge(larder, thing);
+        if reading.mark > mark {
+            mark = reading.mark;
+            reason.clone_from(&reading.reason);
         } else if reason.is_none() {
-            reason = judged.reason;
+            reason.clone_from(&reading.reason);
         }
-        readings.push(judged.reading);
+        readings.push(reading);
     }
     (mark, reason, readings)
+}
+
+/// Whether a word says a state, or how far it goes: "beaten", "lightly".
+pub fn says_state(word: &str) -> bool {
+    words::is_state(word) || words::is_adverb(word)
 }
 
 /// Whether a thing is no ingredient: nothing known and nothing measured, or a tool.

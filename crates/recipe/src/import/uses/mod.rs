@@ -1,9 +1,11 @@
 //! Which things a sentence uses: where it plainly names one for the first time, the name becomes
 //! the file's placeholder, so that amounts are printed and checked.
 
+mod again;
 mod words;
 
 use crate::measure::read::sentence::{Token, What, tokens};
+use again::{again, parts, told};
 use words::{ABOUT, ALL_OF_IT, MAKE_OTHER, PARTLY, UNITS};
 
 /// A thing that sentences may name.
@@ -21,6 +23,12 @@ pub struct Thing {
     named: bool,
     /// Whether a sentence has named a part of it.
     partly: bool,
+    /// The words of the sentence that put it in, in small letters, where no list does.
+    said: Option<String>,
+    /// Whether it is an item of a stage, which sentences may name again.
+    item: bool,
+    /// Its state, where only the sentence can say it.
+    state: Option<String>,
 }
 
 impl Thing {
@@ -42,7 +50,32 @@ impl Thing {
             placeholder,
             named,
             partly: false,
+            said: None,
+            item: false,
+            state: None,
         }
+    }
+
+    /// An item, with the words that put it in.
+    pub fn told(self, said: Option<&String>) -> Self {
+        Self {
+            said: said.map(|said| said.to_ascii_lowercase()),
+            item: true,
+            ..self
+        }
+    }
+
+    /// With a state that no list prints: "melted".
+    pub fn in_state(self, state: Option<&String>) -> Self {
+        Self {
+            state: state.cloned(),
+            ..self
+        }
+    }
+
+    /// Whether it stands on bench, in tin or on top.
+    fn is_beside(&self) -> bool {
+        self.group.is_some()
     }
 }
 
@@ -52,24 +85,26 @@ pub fn with_uses(sentence: &str, things: &mut [Thing]) -> String {
     let all = tokens(sentence);
     let mut cuts: Vec<(usize, usize, String)> = Vec::new();
     let mut taken = vec![false; all.len()];
+    told(sentence, &all, things, (&mut cuts, &mut taken));
+    let words: Vec<String> = all.iter().map(spelled).collect();
+    parts(&all, &words, things, (&mut cuts, &mut taken));
     // Longer names first: "egg yolk" before "egg".
     let mut order: Vec<usize> = (0..things.len()).collect();
     order.sort_by_key(|at| std::cmp::Reverse(things[*at].name.len()));
     for length in (1..=4).rev() {
         for &at in &order {
-            if things[at].named
-                || things[at].partly
-                || things[at].name.len() < length
-                || ambiguous(things, at, length)
-            {
+            if things[at].named || things[at].partly || things[at].name.len() < length {
                 continue;
             }
             let wanted = &things[at].name[things[at].name.len() - length..];
             let Some(start) =
-                (0..all.len()).find(|start| !taken[*start] && matches_at(&all, *start, wanted))
+                (0..all.len()).find(|start| !taken[*start] && matches_at(&words, *start, wanted))
             else {
                 continue;
             };
+            if ambiguous(things, at, length) {
+                continue;
+            }
             let end = start + length;
             if let Some(from) = begins(&all, start, end, things[at].take.as_deref())
                 && !taken[from..end].contains(&true)
@@ -87,6 +122,7 @@ pub fn with_uses(sentence: &str, things: &mut [Thing]) -> String {
         }
     }
     groups(sentence, things, &mut cuts);
+    again(&all, &words, things, (&mut cuts, &mut taken));
     cuts.sort_by_key(|cut| cut.0);
     let mut out = String::with_capacity(sentence.len() + 16);
     let mut done = 0;
@@ -100,6 +136,28 @@ pub fn with_uses(sentence: &str, things: &mut [Thing]) -> String {
     }
     out.push_str(&sentence[done..].replace('[', "[["));
     out
+}
+
+/// Whether what follows a name makes another thing of it: "the milk mixture", "butter-free".
+fn makes_other(all: &[Token], end: usize) -> bool {
+    let follows = all.get(end);
+    let hyphen = follows.is_some_and(Token::is_dash)
+        && follows.is_some_and(|token| {
+            all.get(end + 1)
+                .is_some_and(|next| token.span.end == next.span.start)
+        });
+    follows.is_some_and(|token| MAKE_OTHER.contains(&token.word())) || hyphen
+}
+
+/// A unit as the file writes it.
+fn unit_word(unit: &str) -> &str {
+    match unit {
+        "tablespoon" | "tablespoons" => "tbsp",
+        "teaspoon" | "teaspoons" => "tsp",
+        "grams" => "g",
+        "cups" => "cup",
+        other => other,
+    }
 }
 
 /// Behind words that name several things at once, those of them that no sentence has named.
@@ -181,11 +239,10 @@ fn ambiguous(things: &[Thing], at: usize, length: usize) -> bool {
 }
 
 /// Whether words stand at a place.
-fn matches_at(all: &[Token], start: usize, wanted: &[String]) -> bool {
-    wanted.iter().enumerate().all(|(index, word)| {
-        all.get(start + index)
-            .is_some_and(|token| spelled(token) == *word)
-    })
+fn matches_at(words: &[String], start: usize, wanted: &[String]) -> bool {
+    words
+        .get(start..start + wanted.len())
+        .is_some_and(|own| own == wanted)
 }
 
 /// A word in the singular, or a number in figures.
@@ -201,13 +258,7 @@ fn spelled(token: &Token) -> String {
 fn begins(all: &[Token], start: usize, end: usize, take: Option<&str>) -> Option<usize> {
     let word = |at: Option<usize>| at.and_then(|at| all.get(at)).map_or("", Token::word);
     let before = |at: usize, back: usize| at.checked_sub(back);
-    let follows = all.get(end);
-    let hyphen = follows.is_some_and(Token::is_dash)
-        && follows.is_some_and(|token| {
-            all.get(end + 1)
-                .is_some_and(|next| token.span.end == next.span.start)
-        });
-    if follows.is_some_and(|token| MAKE_OTHER.contains(&token.word())) || hyphen {
+    if makes_other(all, end) {
         return None;
     }
     let mut at = start;
@@ -272,13 +323,7 @@ fn begins(all: &[Token], start: usize, end: usize, take: Option<&str>) -> Option
 
 /// Whether an amount of the file is this number of this unit.
 fn same_amount(take: &str, value: f64, unit: &str) -> bool {
-    let unit = match unit {
-        "tablespoon" | "tablespoons" => "tbsp",
-        "teaspoon" | "teaspoons" => "tsp",
-        "grams" => "g",
-        "cups" => "cup",
-        other => other,
-    };
+    let unit = unit_word(unit);
     let take = take.strip_suffix('s').unwrap_or(take);
     take == format!("{} {unit}", numerics::decimal::trimmed(value, 3))
         || take == format!("{} {unit}", crate::measure::mixed(value))

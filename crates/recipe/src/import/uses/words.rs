@@ -62,6 +62,12 @@ pub const MAKE_OTHER: &[&str] = &[
     "and-milk",
 ];
 
+/// Words that make another thing of a name, even where only the name is meant.
+pub const OTHER_THINGS: &[&str] = &[
+    "mixture", "wash", "dough", "paste", "mix", "bowl", "glaze", "water", "milk", "powder", "mass",
+    "syrup", "sponge",
+];
+
 /// Units that may stand between an amount and a name.
 pub const UNITS: &[&str] = &[
     "g",

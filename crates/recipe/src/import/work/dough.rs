@@ -2,7 +2,7 @@
 
 use super::Setting;
 use super::said::{both, degrees, minutes, said, span, timing};
-use crate::import::draft::{Stage, first_with};
+use crate::import::draft::{Stage, first_with, most_liquid, told_with};
 use crate::import::sheet::quoted;
 use crate::import::usual::{COOL_C, REFRIGERATOR_C, ROOM_C, WARM_C};
 use crate::larder::{Larder, Role, YeastForm};
@@ -12,10 +12,13 @@ use numerics::decimal::trimmed;
 use numerics::quantity::{Duration, Range, Temperature};
 
 /// The names of yeast and liquid in a stage.
-pub fn wake_names(set: &Setting<'_>) -> Option<(String, String)> {
+pub fn wake_names(set: &Setting<'_>, sentence: &str) -> Option<(String, String)> {
     let stage = set.stage?;
-    let yeast = first_with(stage, set.larder, |role| matches!(role, Role::Yeast(_)))?;
-    let liquid = first_with(stage, set.larder, |role| role == Role::Liquid)?;
+    let yeast = |role| matches!(role, Role::Yeast(_));
+    let yeast = told_with(stage, set.larder, sentence, yeast)
+        .or_else(|| first_with(stage, set.larder, yeast))?;
+    let liquid = told_with(stage, set.larder, sentence, |role| role == Role::Liquid)
+        .or_else(|| most_liquid(stage, set.larder))?;
     Some((yeast, liquid))
 }
 
@@ -89,9 +92,7 @@ pub fn mix(
     };
     let mut table = format!("{{ by = \"{by}\", phases = [{}]", phases.join(", "));
     if set.last_mix {
-        let liquid = set
-            .stage
-            .and_then(|stage| first_with(stage, set.larder, |role| role == Role::Liquid));
+        let liquid = set.stage.and_then(|stage| most_liquid(stage, set.larder));
         let stated = dough_heat(text);
         let range = stated.map_or_else(
             || {

@@ -79,7 +79,7 @@ pub fn step(doing: &Doing, set: &mut Setting<'_>) -> Step {
         act = Act::Finish;
     }
     if act == Act::Wake
-        && (wake_names(set).is_none()
+        && (wake_names(set, text).is_none()
             || times.is_empty()
                 && set
                     .stage
@@ -103,7 +103,7 @@ pub fn step(doing: &Doing, set: &mut Setting<'_>) -> Step {
     };
     let (key, table) = match act {
         Act::Wake => {
-            let (yeast, liquid) = wake_names(set).unwrap_or_default();
+            let (yeast, liquid) = wake_names(set, text).unwrap_or_default();
             let time = times.first().copied().unwrap_or_else(|| {
                 let usual = span([8.0, 5.0, 10.0]);
                 assumed.push((

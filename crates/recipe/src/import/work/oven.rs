@@ -16,7 +16,7 @@ pub fn oven(
 ) -> Range<Temperature> {
     let here = oven_heats(text)
         .first()
-        .copied()
+        .map(|said| said.value)
         .or(set.oven)
         .unwrap_or_else(|| {
             let usual = set.usual.oven_c;
@@ -51,7 +51,7 @@ pub fn bake(
         let of_clause = clause.to_lowercase();
         let words: Vec<&str> = of_clause.split(|c: char| !c.is_alphanumeric()).collect();
         if let Some(heat) = oven_heats(clause).first() {
-            at = Some(*heat);
+            at = Some(heat.value);
         }
         let looks = [
             "rotate", "foil", "halfway", "check", "internal", "last", "swap", "tent", "cool",

@@ -5,6 +5,7 @@ use crate::import::model::LineUnit::{
     self, Centilitre, Cup, Decilitre, FluidOunce, Gram, Kilogram, Litre, Milligram, Millilitre,
     Ounce, Pint, Pound, Quart, Tablespoon, Teaspoon, Thing,
 };
+use std::sync::LazyLock;
 
 /// Spellings, the longer before the shorter where one begins the other; capitals do not matter.
 const SPELLINGS: &[(&str, LineUnit)] = &[
@@ -102,6 +103,10 @@ const SPELLINGS: &[(&str, LineUnit)] = &[
     ("tsps", Teaspoon),
     ("tsp", Teaspoon),
     ("teasp", Teaspoon),
+    ("spoonfuls", Thing("spoon")),
+    ("spoonful", Thing("spoon")),
+    ("spoons", Thing("spoon")),
+    ("spoon", Thing("spoon")),
     ("pints", Pint),
     ("pint", Pint),
     ("pts", Pint),
@@ -221,6 +226,17 @@ const SPELLINGS: &[(&str, LineUnit)] = &[
     ("bunch", Thing("bunch")),
 ];
 
+/// The same by their first letter, in the same order.
+static BY_LETTER: LazyLock<[Vec<(&'static str, LineUnit)>; 26]> = LazyLock::new(|| {
+    std::array::from_fn(|place| {
+        SPELLINGS
+            .iter()
+            .filter(|(spelling, _)| usize::from(spelling.as_bytes()[0] - b'a') == place)
+            .copied()
+            .collect()
+    })
+});
+
 /// The unit that a text begins with, and where it ends. A hyphen may join it: "14-oz can".
 pub fn leading_unit(text: &str) -> Option<(LineUnit, usize)> {
     let mut start = spaces(text);
@@ -232,10 +248,17 @@ pub fn leading_unit(text: &str) -> Option<(LineUnit, usize)> {
     if let Some((unit, end)) = letter(rest) {
         return Some((unit, start + end));
     }
-    let (unit, end) = SPELLINGS.iter().find_map(|(spelling, unit)| {
+    let first = *rest.as_bytes().first()?;
+    let of_letter = |(spelling, unit): &(&str, LineUnit)| {
         let end = prefix(rest, spelling)?;
         ends_word(&rest[end..]).then_some((*unit, end))
-    })?;
+    };
+    let (unit, end) = if first.is_ascii() {
+        let place = usize::from(first.to_ascii_lowercase()).checked_sub(usize::from(b'a'))?;
+        BY_LETTER.get(place)?.iter().find_map(of_letter)?
+    } else {
+        SPELLINGS.iter().find_map(of_letter)?
+    };
     // "small-curd", "can-do": a hyphen after it makes another word of it, but "14-oz-can" does not.
     let after = &rest[end..];
     if after.starts_with('-') && matches!(unit, Thing(_)) {
