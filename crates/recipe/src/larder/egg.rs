@@ -3,6 +3,7 @@
 use super::table::{EGG_SIZES, Table};
 use crate::provenance::{Had, Origin};
 use numerics::quantity::{Fraction, Mass};
+use std::sync::LazyLock;
 
 /// Who grades the egg.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -38,6 +39,13 @@ pub const SHELL: Fraction = Fraction::from_percent(12.0);
 /// USDA publishes what five of its classes hold without shell; for the others the shell is taken
 /// off the middle of the class (XL: 3 g above its bound, S: 5 g below).
 pub fn egg_classes() -> Vec<EggClass> {
+    CLASSES.clone()
+}
+
+/// Read once: an import asks for the class of every egg in it.
+static CLASSES: LazyLock<Vec<EggClass>> = LazyLock::new(read_classes);
+
+fn read_classes() -> Vec<EggClass> {
     let table = Table::read(EGG_SIZES);
     let [system, class, lightest, heaviest, edible, taken, source] = table.columns([
         "system",
@@ -100,7 +108,8 @@ pub fn egg_class(words: &str) -> Option<EggClass> {
         None if plain == letter.to_lowercase() && !letter.is_empty() => (Grading::Eu, letter),
         None => (Grading::Us, plain),
     };
-    egg_classes()
-        .into_iter()
+    CLASSES
+        .iter()
         .find(|class| class.grading == grading && class.word == word)
+        .cloned()
 }

@@ -135,17 +135,25 @@ impl Names {
 
     /// Names within a slip or two of the pen, and names that hold every word asked for.
     fn near<'a>(&'a self, asked: &str) -> Found<'a> {
-        let slips_allowed = (asked.chars().count() / 4).clamp(1, 3);
+        let length = asked.chars().count();
+        let slips_allowed = (length / 4).clamp(1, 3);
+        let letters = letters(asked);
         let words: Vec<&str> = asked.split(' ').collect();
         let mut near: Vec<(usize, &str)> = Vec::new();
         for (plain, shown) in &self.shown {
-            let slips = strsim::damerau_levenshtein(asked, plain);
-            let holds_all = words
-                .iter()
-                .all(|word| plain.split(' ').any(|own| own == *word));
-            if slips <= slips_allowed {
+            // Two names lie at least as far apart as their lengths.
+            let apart = plain.chars().count().abs_diff(length);
+            let slips = (apart <= slips_allowed && missing(&letters, plain) <= slips_allowed)
+                .then(|| strsim::damerau_levenshtein(asked, plain))
+                .filter(|slips| *slips <= slips_allowed);
+            let holds_all = || {
+                words
+                    .iter()
+                    .all(|word| plain.split(' ').any(|own| own == *word))
+            };
+            if let Some(slips) = slips {
                 near.push((slips, shown));
-            } else if holds_all {
+            } else if holds_all() {
                 near.push((slips_allowed + plain.len(), shown));
             }
         }
@@ -158,6 +166,30 @@ impl Names {
             Found::Near(near.into_iter().map(|(_, name)| name).collect())
         }
     }
+}
+
+/// How often each letter stands in a name; letters beyond the plain ones are counted together.
+fn letters(name: &str) -> [u8; 32] {
+    let mut counts = [0_u8; 32];
+    for letter in name.bytes() {
+        let place = if letter.is_ascii_lowercase() {
+            letter - b'a'
+        } else {
+            31
+        };
+        let count = &mut counts[usize::from(place)];
+        *count = count.saturating_add(1);
+    }
+    counts
+}
+
+/// How many of some letters a name lacks. Each slip of the pen mends one at most.
+fn missing(asked: &[u8; 32], name: &str) -> usize {
+    let own = letters(name);
+    let lacking = asked.iter().zip(&own).take(31);
+    lacking
+        .map(|(asked, own)| usize::from(asked.saturating_sub(*own)))
+        .sum()
 }
 
 /// The plain form of a name: lower case, no accents, no marks, each word in the singular.

@@ -212,7 +212,8 @@ fn cut<'t>(larder: &Larder, text: &'t str) -> Option<(&'t str, &'t str)> {
             ')' => depth = depth.saturating_sub(1),
             _ => {}
         }
-        if depth > 0 || at == 0 {
+        // Every word between two things begins with one of these.
+        if depth > 0 || at == 0 || !matches!(letter, ' ' | ',' | ';') {
             continue;
         }
         let Some(word) = BETWEEN.iter().find(|word| lower[at..].starts_with(**word)) else {

@@ -32,30 +32,43 @@ impl Said {
 }
 
 /// Words that say how an amount is meant, the longer before the shorter.
-const BEARINGS: &[(Bearing, &str)] = &[
+const BEARINGS: &[(Bearing, &[&str])] = &[
     (
         Bearing::About,
-        "approximately, approx., approx, roughly, around, about, circa, ca., ~, ≈, c.",
+        &[
+            "approximately",
+            "approx.",
+            "approx",
+            "roughly",
+            "around",
+            "about",
+            "circa",
+            "ca.",
+            "~",
+            "≈",
+            "c.",
+        ],
     ),
     (
         Bearing::Scant,
-        "\
-        just under, a scant, scant, barely, short",
+        &["just under", "a scant", "scant", "barely", "short"],
     ),
     (
         Bearing::Heaped,
-        "a heaped, a heaping, heaped, heaping, mounded",
+        &["a heaped", "a heaping", "heaped", "heaping", "mounded"],
     ),
-    (Bearing::Rounded, "a rounded, rounded"),
-    (
-        Bearing::Generous,
-        "\
-        just over, a generous, generous",
-    ),
-    (Bearing::Level, "a level, level, levelled, leveled"),
+    (Bearing::Rounded, &["a rounded", "rounded"]),
+    (Bearing::Generous, &["just over", "a generous", "generous"]),
+    (Bearing::Level, &["a level", "level", "levelled", "leveled"]),
     (
         Bearing::Packed,
-        "firmly packed, tightly packed, well packed, well-packed, packed",
+        &[
+            "firmly packed",
+            "tightly packed",
+            "well packed",
+            "well-packed",
+            "packed",
+        ],
     ),
 ];
 
@@ -65,7 +78,7 @@ pub fn leading_bearing(text: &str) -> Option<(Bearing, usize)> {
     let rest = &text[start..];
     let all = BEARINGS
         .iter()
-        .flat_map(|(bearing, words)| words.split(", ").map(move |word| (word, bearing)));
+        .flat_map(|(bearing, words)| words.iter().map(move |word| (*word, bearing)));
     all.into_iter().find_map(|(word, bearing)| {
         let end = prefix(rest, word)?;
         let sign = word.ends_with(['~', '≈', '.']);
@@ -214,9 +227,37 @@ pub(super) fn spaces(text: &str) -> usize {
 }
 
 /// Where a word ends that a text begins with, capitals apart.
+#[inline]
 pub(super) fn prefix(text: &str, word: &str) -> Option<usize> {
-    let mut at = 0;
-    for wanted in word.chars() {
+    // Nearly every look-up ends at the first letter.
+    let (own, wanted) = (text.as_bytes().first(), word.as_bytes().first());
+    match (own, wanted) {
+        (Some(own), Some(wanted))
+            if own.is_ascii() && wanted.is_ascii() && !own.eq_ignore_ascii_case(wanted) =>
+        {
+            None
+        }
+        _ => whole_prefix(text, word),
+    }
+}
+
+fn whole_prefix(text: &str, word: &str) -> Option<usize> {
+    // Most words and texts are of plain letters, which are compared as bytes; the first that
+    // differs ends the search.
+    let plain = text
+        .as_bytes()
+        .iter()
+        .zip(word.as_bytes())
+        .take_while(|(own, wanted)| own.is_ascii() && own.eq_ignore_ascii_case(wanted))
+        .count();
+    if plain == word.len() {
+        return Some(plain);
+    }
+    if text.as_bytes().get(plain).is_none_or(u8::is_ascii) && word.as_bytes()[plain].is_ascii() {
+        return None;
+    }
+    let mut at = plain;
+    for wanted in word[plain..].chars() {
         let next = text[at..].chars().next()?;
         if !next.to_lowercase().eq(wanted.to_lowercase()) {
             return None;

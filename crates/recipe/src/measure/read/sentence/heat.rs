@@ -295,7 +295,14 @@ fn mark(number: f64) -> Option<f64> {
 
 /// An oven in words at the beginning: "a moderately hot oven".
 fn words(all: &[Token]) -> Option<(f64, f64, usize)> {
+    let first = all.first().map_or("", Token::word);
+    if first.is_empty() {
+        return None;
+    }
     OVEN_WORDS.iter().find_map(|(name, low, high)| {
+        if !name.starts_with(first) {
+            return None;
+        }
         let parts: Vec<&str> = name.split(' ').collect();
         let fits = parts
             .iter()
