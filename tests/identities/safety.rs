@@ -269,3 +269,20 @@ fn a_dough_that_is_not_baked_stays_raw() {
     let flour = said(&baked, "rolls", "flour is raw").expect("flour");
     assert!(!flour.past);
 }
+
+#[test]
+fn egg_in_a_filling_is_baked_with_the_dough_around_it() {
+    let filled = roll(WATER, "60 min", BAKED).replace(
+        "[[product]]",
+        "[[stage]]\nname = \"filling\"\nitems = [\n  { of = \"egg\", take = \"50 g\" },\n  { of = \"granulated sugar\", take = \"50 g\" },\n]\n[[stage.step]]\ndo = \"Beat [egg] and [granulated sugar].\"\nfinish = { for = \"3 min\" }\n[[product]]",
+    );
+    let filled = filled.replace(
+        "piece = \"80 g\"",
+        "piece = \"80 g\"\nwith = [{ of = \"filling\", each = \"10 g\" }]",
+    );
+    let course = course(&filled, Follows::Clock);
+    assert!(said(&course, "rolls", "Salmonella").is_some());
+    assert!(said(&course, "rolls", "flour and egg are raw").is_some());
+    // The dough itself holds none: its warm hours are nobody's concern here.
+    assert!(said(&course, "rolls", "above 21 °C").is_none());
+}

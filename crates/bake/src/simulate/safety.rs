@@ -125,7 +125,8 @@ pub fn told(
     };
     if let Some(counts) = counts {
         if holds.flour {
-            let line = if holds.egg { FLOUR_AND_EGG } else { FLOUR };
+            let egg = holds.egg || holds.egg_inside;
+            let line = if egg { FLOUR_AND_EGG } else { FLOUR };
             tell(line, counts.raw_s, !counts.done);
         }
         if holds.egg || holds.milk {
@@ -138,7 +139,7 @@ pub fn told(
                 tell(line, value, line.line.is_some_and(|most| value > most));
             }
         }
-        if holds.egg {
+        if holds.egg || holds.egg_inside {
             let value = counts.salmonella;
             tell(
                 SALMONELLA,
@@ -167,6 +168,8 @@ struct Holding {
     flour: bool,
     egg: bool,
     milk: bool,
+    /// Egg in what is baked inside it.
+    egg_inside: bool,
 }
 
 impl Holding {
@@ -178,7 +181,15 @@ impl Holding {
         let some = |of: fn(&recipe::formula::model::PartSum) -> Mass| {
             stage.is_some_and(|stage| of(&stage.holds) > Mass::ZERO)
         };
+        let with_egg = |item: &recipe::document::model::Item| {
+            let mut stages = formula.stages.iter();
+            let of = &item.of.value;
+            stages.any(|stage| {
+                stage.name.eq_ignore_ascii_case(of) && stage.holds.egg_solids > Mass::ZERO
+            })
+        };
         Self {
+            egg_inside: product.with.iter().any(with_egg),
             flour: some(|holds| holds.flour),
             egg: some(|holds| holds.egg_solids),
             milk: some(|holds| holds.milk_solids),
