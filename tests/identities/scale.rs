@@ -211,6 +211,73 @@ fn there_and_back_is_where_one_began() {
     }
 }
 
+/// Share of egg in the dough, of the flour.
+fn egg_share(sums: &Formula) -> f64 {
+    let items = sums.stages.iter().flat_map(|stage| &stage.items);
+    let eggs = items
+        .filter(|item| matches!(&item.what, Resolved::Ingredient(i) if i.role == Role::Egg))
+        .filter_map(|item| item.mass)
+        .fold(Mass::ZERO, |sum, mass| sum + mass);
+    eggs / sums.dough.flour
+}
+
+#[test]
+fn eggs_far_from_whole_are_weighed_and_near_ones_stay_whole() {
+    let text = DEMOS
+        .iter()
+        .find(|(name, _)| *name == "same-day-loaf")
+        .expect("there")
+        .1;
+    let kept = demo("same-day-loaf", text);
+    let before = egg_share(&kept.formula);
+    assert!(
+        (before - 0.25).abs() < 1e-9,
+        "three eggs of 50 g on 600 g of flour: {before}"
+    );
+
+    // 1½ of three: one or two would be a third off.
+    let (half, sums) = granted(&kept, &Wish::half());
+    assert_eq!(counts(&half.recipe, &sums), [] as [f64; 0]);
+    assert!(
+        (egg_share(&sums) - before).abs() < 1e-9,
+        "{}",
+        egg_share(&sums)
+    );
+    let said = "beat 2 large, weigh out 75 g";
+    assert!(
+        half.said.iter().any(|words| words.contains(said)),
+        "{:?}",
+        half.said
+    );
+
+    // 2.4 of three: two are a sixth off.
+    let (less, sums) = granted(&kept, &Wish::times(0.8));
+    assert_eq!(counts(&less.recipe, &sums), [2.0]);
+
+    // Whole ones all the same, where they are wished for.
+    let whole = Wish {
+        to: To::Times(0.5),
+        eggs: Eggs::Whole,
+    };
+    let (whole, sums) = granted(&kept, &whole);
+    assert_eq!(counts(&whole.recipe, &sums).len(), 1);
+    assert!((egg_share(&sums) / before - 1.0).abs() > 0.3);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 16, failure_persistence: None, ..ProptestConfig::default() })]
+    #[test]
+    fn egg_stays_within_a_quarter_in_any_size(factor in 0.25..6.0_f64) {
+        for kept in demos() {
+            let (_, sums) = granted(&kept, &Wish::times(factor));
+            let (before, after) = (egg_share(&kept.formula), egg_share(&sums));
+            // A quarter, and what a scale shows.
+            prop_assert!((after - before).abs() <= 0.25 * before + 0.005,
+                "{} x {}: {} became {}", kept.name, factor, before, after);
+        }
+    }
+}
+
 #[test]
 fn a_number_of_eggs_is_met_and_nothing_is_trued_up() {
     for kept in demos()

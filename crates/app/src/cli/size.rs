@@ -3,7 +3,7 @@
 use crate::failure::Failure;
 use recipe::measure::Unread;
 use recipe::measure::read::read_mass;
-use recipe::scale::{To, Wish, for_product, read_tin};
+use recipe::scale::{Eggs, To, Wish, for_product, read_tin};
 
 /// Another size; one of these at a time
 #[derive(clap::Args)]
@@ -33,8 +33,8 @@ pub struct Size {
 }
 
 impl Size {
-    /// The wish, when there is one. `weigh_eggs`: part of an egg is beaten and weighed.
-    pub fn wish(&self, weigh_eggs: bool) -> Result<Option<Wish>, Failure> {
+    /// The wish, when there is one.
+    pub fn wish(&self, eggs: Eggs) -> Result<Option<Wish>, Failure> {
         let to = if self.half {
             Some(To::Times(0.5))
         } else if let Some(times) = self.times {
@@ -60,14 +60,7 @@ impl Size {
         } else {
             None
         };
-        let wish = to.map(Wish::to);
-        Ok(wish.map(|wish| {
-            if weigh_eggs {
-                wish.weighing_eggs()
-            } else {
-                wish
-            }
-        }))
+        Ok(to.map(|to| Wish { to, eggs }))
     }
 }
 

@@ -7,6 +7,7 @@ use super::{Outcome, Report, work};
 use crate::failure::Failure;
 use crate::world::{new_file, read};
 use edit::variant::{Variant, Wish, variant};
+use recipe::scale::Eggs;
 use std::path::PathBuf;
 
 /// Make a variant of a recipe: one thing for another, or another size, with all that follows
@@ -23,9 +24,12 @@ pub struct Args {
     instead: Vec<String>,
     #[command(flatten)]
     size: Size,
-    /// Beat and weigh eggs where the new size asks for part of one, instead of taking whole ones
+    /// Beat and weigh eggs wherever the new size asks for part of one
     #[arg(long, help_heading = "Another size")]
     weigh_eggs: bool,
+    /// Take whole eggs also where that is more than a quarter off
+    #[arg(long, help_heading = "Another size", conflicts_with = "weigh_eggs")]
+    whole_eggs: bool,
     /// The kitchen in which liquids get their temperatures; an ordinary one at 21 °C when left out
     #[arg(long, value_hint = clap::ValueHint::FilePath)]
     kitchen: Option<PathBuf>,
@@ -38,7 +42,12 @@ impl Args {
     /// The wishes, in the order in which they are granted.
     fn wishes(&self) -> Result<Vec<Wish>, Failure> {
         let swaps = self.instead.iter().cloned().map(Wish::Instead);
-        let size = self.size.wish(self.weigh_eggs)?.map(Wish::Size);
+        let eggs = match (self.weigh_eggs, self.whole_eggs) {
+            (true, _) => Eggs::Weighed,
+            (_, true) => Eggs::Whole,
+            _ => Eggs::Usual,
+        };
+        let size = self.size.wish(eggs)?.map(Wish::Size);
         Ok(swaps.chain(size).collect())
     }
 }

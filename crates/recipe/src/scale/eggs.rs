@@ -22,6 +22,12 @@ const WATER_OF_EGG: f64 = 0.76;
 const GIVES_UP: f64 = 0.5;
 const GIVES_UP_ELSEWHERE: f64 = 0.1;
 
+/// A whole number of eggs may be off by this share of the dough's egg; beyond it the crumb is
+/// another bread's, and they are beaten and weighed unless whole ones are wished for. Our choice:
+/// five eggs halved stay whole (2½ become 3, a fifth more), three do not (1½ would be 1 or 2, a
+/// third off).
+const OFF_BY: f64 = 0.25;
+
 /// What is to be said of eggs.
 #[derive(Default)]
 pub struct Said {
@@ -43,7 +49,8 @@ pub fn settle(recipe: &mut Recipe, formula: &Formula, larder: &Larder, how: Eggs
             };
             let listed = recipe.stages[stage].items.len();
             let made = match how {
-                Eggs::Whole => whole(recipe, formula, larder, &egg),
+                Eggs::Usual => whole(recipe, formula, larder, &egg, OFF_BY),
+                Eggs::Whole => whole(recipe, formula, larder, &egg, f64::INFINITY),
                 Eggs::Weighed => None,
             };
             if recipe.stages[stage].items.len() > listed {
@@ -66,9 +73,10 @@ pub fn settle(recipe: &mut Recipe, formula: &Formula, larder: &Larder, how: Eggs
                     said.findings.push(finding);
                     said.words.push(words);
                 }
-                None => said
-                    .words
-                    .push(weighed(&mut recipe.stages[stage].items[place], &egg)),
+                None => {
+                    let item = &mut recipe.stages[stage].items[place];
+                    said.words.push(weighed(item, &egg, how == Eggs::Usual));
+                }
             }
         }
     }
@@ -116,8 +124,8 @@ fn egg_at(recipe: &Recipe, formula: &Formula, stage: usize, place: usize) -> Opt
     })
 }
 
-/// Beaten and weighed.
-fn weighed(item: &mut Item, egg: &Egg) -> String {
+/// Beaten and weighed; `far` when that is because no whole number comes near.
+fn weighed(item: &mut Item, egg: &Egg, far: bool) -> String {
     let mass = weighable(egg.one * egg.count);
     if let Some(take) = &mut item.take {
         take.value = Amount::Mass(mass);
@@ -126,16 +134,24 @@ fn weighed(item: &mut Item, egg: &Egg) -> String {
         item.state = Some(Located::new("beaten".to_owned(), item.span));
     }
     format!(
-        "{} would be {}: beat {} and weigh {} g; what is left does for brushing.",
+        "{} would be {}{}: beat {}, weigh out {} g; what is left does for brushing.",
         capital(&egg.name),
         in_words(egg.count, egg.size.as_deref()),
+        if far { ", too far from whole ones" } else { "" },
         in_words(egg.count.ceil(), egg.size.as_deref()),
         trimmed(mass.grams(), 2)
     )
 }
 
-/// A whole number of eggs with water made good; none when that cannot be done well.
-fn whole(recipe: &mut Recipe, formula: &Formula, larder: &Larder, egg: &Egg) -> Option<String> {
+/// A whole number of eggs with water made good, off by no more than a share of the egg; none when
+/// that cannot be done well.
+fn whole(
+    recipe: &mut Recipe,
+    formula: &Formula,
+    larder: &Larder,
+    egg: &Egg,
+    off_by: f64,
+) -> Option<String> {
     let (down, up) = (egg.count.floor(), egg.count.ceil());
     let tie = (egg.count - down - 0.5).abs() < 1e-6;
     let own = |recipe: &Recipe, count: f64| {
@@ -148,7 +164,7 @@ fn whole(recipe: &mut Recipe, formula: &Formula, larder: &Larder, egg: &Egg) -> 
         true => down,
         false => egg.count.round(),
     };
-    if count < 1.0 {
+    if count < 1.0 || (count / egg.count - 1.0).abs() > off_by {
         return None;
     }
     let water = -egg.water * (count - egg.count) * egg.one.grams();

@@ -46,18 +46,21 @@ pub enum To {
 /// What is done about eggs that do not come out whole.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Eggs {
-    /// A whole number of eggs, water trued up.
+    /// A whole number of eggs, water trued up, while the dough's egg stays within a quarter of what
+    /// it was; else beaten and weighed.
+    Usual,
+    /// A whole number of eggs wherever that can be trued up.
     Whole,
     /// Beaten and weighed.
     Weighed,
 }
 
 impl Wish {
-    /// A wish with whole eggs.
+    /// A wish that does with eggs what is usual.
     pub const fn to(to: To) -> Self {
         Self {
             to,
-            eggs: Eggs::Whole,
+            eggs: Eggs::Usual,
         }
     }
 
