@@ -123,6 +123,8 @@ codes! {
     GLYPH_MISSING = mend_print("glyph-missing");
     /// A photograph that is named and not found.
     PHOTO_MISSING = look_print("photo-missing");
+    /// A photograph that is a link out of the recipe's folder.
+    PHOTO_LEADS_OUTSIDE = look_print("photo-leads-outside");
 
     /// A wish that does not say what stands for what.
     SWAP_UNREADABLE = mend_bake("swap-unreadable");

@@ -77,6 +77,7 @@ pub const PAGES: &[(&str, &str)] = pages![
     "oven-very-hot",
     "pack-impossible",
     "parts-do-not-add-up",
+    "photo-leads-outside",
     "photo-missing",
     "photo-none",
     "photo-without-words",

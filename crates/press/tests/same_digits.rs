@@ -58,6 +58,7 @@ fn words(ledger: &Ledger) -> Vec<String> {
     all.extend(ledger.headnote.clone());
     all.extend(ledger.disclosure.clone());
     all.extend(ledger.cup_note.clone());
+    all.extend(ledger.words_note.clone());
     all.extend([
         ledger.allergens.contains.clone(),
         ledger.allergens.honesty.clone(),

@@ -32,7 +32,7 @@ pub struct Args {
 enum Laws {
     /// The United States: by the serving, with shares of a day
     Us,
-    /// The European Union: by 100 g and by the piece
+    /// The European Union: by 100 g and by the piece; readers in Australia get it too, for their own is not made
     Eu,
     /// Both
     Both,

@@ -5,6 +5,7 @@ use super::findings::{For, list};
 use super::work::Work;
 use super::{Outcome, Report, work};
 use crate::failure::Failure;
+use crate::world::photo::{self, Photo};
 use crate::world::{folder, read, workers};
 use edit::ledger::kebab;
 use edit::ledger::model::Ledger;
@@ -119,8 +120,11 @@ pub fn publish(
             wanted.push(paper);
         }
     }
-    let sheets = workers::each(&wanted, |&paper| press::papers::make(&made.ledger, paper));
-    for (paper, sheet) in wanted.iter().zip(sheets) {
+    let batches = press::papers::batches(&wanted);
+    let sheets = workers::each(&batches, |batch| {
+        press::papers::make_batch(&made.ledger, batch)
+    });
+    for (paper, sheet) in batches.iter().flatten().zip(sheets.into_iter().flatten()) {
         let bytes = sheet.map_err(|error| Failure::Bug(error.to_string()))?;
         files.insert(paper.file_name(), bytes);
     }
@@ -186,19 +190,28 @@ fn assets(work: &mut Work, beside: Option<&Path>) -> Result<Assets, Failure> {
         absent: Vec::new(),
     };
     if let Some(made) = &work.made {
+        let (mut missing, mut outside) = (Vec::new(), Vec::new());
         for (name, _, _) in &made.ledger.photos {
-            match photo(name, beside)? {
-                Some(bytes) => {
+            let found = match beside {
+                Some(folder) => photo::beside(folder, name)?,
+                None => Photo::Absent,
+            };
+            match found {
+                Photo::There(bytes) => {
                     assets.files.insert(name.clone(), bytes);
                 }
-                None => assets.absent.push(name.clone()),
+                Photo::Absent => missing.push(name.clone()),
+                Photo::LeadsOutside => outside.push(name.clone()),
             }
         }
+        let outside_said = edit::rules::photos_outside(&made.recipe, &outside);
         let glyphs: Vec<_> = press::pdf::missing_glyphs(&made.ledger)
             .into_iter()
             .map(|glyph| (glyph.character, glyph.place))
             .collect();
-        work.say(edit::rules::missing_photos(&assets.absent));
+        work.say(edit::rules::missing_photos(&missing));
+        work.say(outside_said);
+        assets.absent = [missing, outside].concat();
         work.say(edit::rules::glyph_findings(&glyphs));
     }
     Ok(assets)
@@ -225,17 +238,6 @@ fn not_anothers(target: &Path, title: &str) -> Result<(), Failure> {
             hint: Some("Publish into another folder (--into FOLDER), or move that one.".to_owned()),
         }),
         _ => Ok(()),
-    }
-}
-
-/// A photograph that lies beside the recipe; none when it does not, or when its name is a path
-/// that leads elsewhere.
-fn photo(name: &str, beside: Option<&Path>) -> Result<Option<Vec<u8>>, Failure> {
-    let plain = Path::new(name).file_name().is_some_and(|file| file == name);
-    let path = beside.filter(|_| plain).map(|folder| folder.join(name));
-    match path.filter(|path| path.is_file()) {
-        Some(path) => read::whole(&path).map(Some),
-        None => Ok(None),
     }
 }
 

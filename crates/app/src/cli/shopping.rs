@@ -160,7 +160,8 @@ fn pdf(
     };
     let imprint =
         imprint.unwrap_or_else(|| concat!("everyoven ", env!("CARGO_PKG_VERSION")).to_owned());
-    press::shopping::list(shopping, &imprint, size)
+    let language = args.readers.map_or("en", Market::tag);
+    press::shopping::list(shopping, &imprint, language, size)
         .map_err(|error| Failure::Usage(error.to_string()))
 }
 

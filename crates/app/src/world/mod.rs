@@ -1,10 +1,11 @@
-//! The world: files that are read, a notebook's texts, folders that appear whole or not at all,
-//! workers.
+//! The world: files that are read, photographs, a notebook's texts, folders that appear whole or
+//! not at all, workers.
 
 pub mod browser;
 pub mod folder;
 pub mod new_file;
 pub mod notebook;
+pub mod photo;
 pub mod progress;
 pub mod read;
 pub mod workers;

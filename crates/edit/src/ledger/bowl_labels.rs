@@ -33,7 +33,8 @@ pub fn labels(inputs: &Inputs) -> Vec<BowlLabel> {
     for (stage, sum) in recipe.stages.iter().zip(&inputs.formula.stages) {
         let name = &stage.name.value;
         let mut label = label(&format!("stage.{name}"), say::capital(name), &stage.steps);
-        label.contains = allergens::of_items(held(inputs.formula, sum).into_iter()).contains;
+        label.contains =
+            allergens::of_items(held(inputs.formula, sum).into_iter(), inputs.market).contains;
         label.mass = Some(figure(
             format!("bowl.stage.{name}.mass"),
             sum.mass.si(),

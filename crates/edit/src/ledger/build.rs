@@ -69,6 +69,7 @@ pub fn ledger(inputs: &Inputs, heard: &Heard) -> Ledger {
         paragraphs: paragraphs(recipe),
         tested: recipe.tested.iter().map(tested).collect(),
         cup_note: measures_note(inputs, uses_cups),
+        words_note: inputs.market.map(|_| readers::WORDS_NOTE.to_owned()),
         disclosure: recipe.sponsor.as_ref().map(|sponsor| {
             let gave = sponsor
                 .gave
@@ -100,7 +101,7 @@ pub fn ledger(inputs: &Inputs, heard: &Heard) -> Ledger {
 fn measures_note(inputs: &Inputs, uses_cups: bool) -> Option<String> {
     let market = inputs.market.unwrap_or_default();
     let cups = uses_cups.then(|| recipe::larder::flour_cup_note(market));
-    let notes: Vec<String> = readers::said_of_words(inputs.market)
+    let notes: Vec<String> = readers::said_of_measures(inputs.market)
         .into_iter()
         .chain(cups)
         .collect();

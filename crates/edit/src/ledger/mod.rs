@@ -12,7 +12,7 @@ pub mod label;
 pub mod model;
 pub mod patterns;
 mod products;
-mod readers;
+pub(crate) mod readers;
 pub mod say;
 mod sentence;
 pub mod shopping;

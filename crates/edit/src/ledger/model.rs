@@ -75,6 +75,9 @@ pub struct Ledger {
     /// Whose cups and spoons these are when it is printed for a country, and how flour is measured
     /// by the cup wherever cups are printed.
     pub cup_note: Option<String>,
+    /// That the author's sentences are not translated, when it is printed for a country. For pages
+    /// and texts; a card says what a cook needs at the bowl.
+    pub words_note: Option<String>,
     /// Disclosure when somebody paid or gave.
     pub disclosure: Option<String>,
     /// Photographs: file, alt text, credit.

@@ -177,7 +177,7 @@ pub fn tin(tin: &Tin, market: Option<Market>) -> String {
         .map(|holds| holds.value)
         .or_else(|| round(tin))
     {
-        parts.push(format!("holds {}", say::tin_volume(holds)));
+        parts.push(format!("holds {}", readers::tin_volume(holds, market)));
     }
     parts.push(tin.material.value.word().to_owned());
     if tin.lidded.as_ref().is_some_and(|lidded| lidded.value) {

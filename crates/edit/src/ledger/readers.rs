@@ -4,10 +4,10 @@
 
 use super::say;
 use numerics::decimal::fixed;
-use numerics::quantity::{Mass, Temperature, TemperatureDifference};
+use numerics::quantity::{Mass, Temperature, TemperatureDifference, Volume};
 use recipe::document::model::Amount;
 use recipe::larder::{EggClass, Ingredient, Role, egg_class, name_in};
-use recipe::measure::{Market, count_for, spoons_of};
+use recipe::measure::{Market, Measure, count_for, spoons_of};
 use recipe::provenance::Origin;
 
 /// An oven's dial: "180 °C / 350 °F", with the gas mark where gas ovens are marked so.
@@ -120,22 +120,43 @@ fn said(word: &str, market: Market) -> &str {
     }
 }
 
-/// What a baking vessel is called: a tin in the United Kingdom and Australia, a pan in the United
-/// States.
+/// What a tin holds: "1420 mL / 6 cups" for the author's own print and the United States, with
+/// metric cups in Australia, in millilitres alone in the United Kingdom.
+pub fn tin_volume(volume: Volume, market: Option<Market>) -> String {
+    let market = market.unwrap_or_default();
+    let cup = (market != Market::UnitedKingdom).then(|| Measure::Cup.holds(market));
+    say::tin_volume(volume, cup)
+}
+
+/// What a baking vessel is called: a tin or mould in the United Kingdom and Australia, a pan or
+/// mold in the United States.
 pub fn vessel(words: &str, market: Option<Market>) -> String {
-    let (from, to) = match market {
+    let pairs = match market {
         None => return words.to_owned(),
-        Some(Market::UnitedStates) => ("tin", "pan"),
-        Some(_) => ("pan", "tin"),
+        Some(Market::UnitedStates) => [("tin", "pan"), ("mould", "mold")],
+        Some(_) => [("pan", "tin"), ("mold", "mould")],
     };
     let swapped: Vec<String> = words
         .split(' ')
-        .map(|word| match word.strip_suffix('s').unwrap_or(word) {
-            one if one == from => word.replacen(from, to, 1),
-            _ => word.to_owned(),
+        .map(|word| {
+            let one = word.strip_suffix('s').unwrap_or(word);
+            match pairs.iter().find(|(from, _)| *from == one) {
+                Some((from, to)) => word.replacen(from, to, 1),
+                None => word.to_owned(),
+            }
         })
         .collect();
     swapped.join(" ")
+}
+
+/// An allergen as a country spells it: sulfites and soy in the United States.
+pub fn allergen(name: &str, market: Option<Market>) -> String {
+    match (market, name) {
+        (Some(Market::UnitedStates), "sulphites") => "sulfites",
+        (Some(Market::UnitedStates), "soya") => "soy",
+        (_, name) => name,
+    }
+    .to_owned()
 }
 
 /// The language of a page (BCP 47).
@@ -146,23 +167,24 @@ pub const fn language(market: Option<Market>) -> &'static str {
     }
 }
 
-/// What a page says of its own words; none for the author's own print.
-pub fn said_of_words(market: Option<Market>) -> Option<String> {
+/// What a page for the readers of a country says of its words.
+pub const WORDS_NOTE: &str = "English only: the sentences of the method are the author's and are \
+                              not translated.";
+
+/// Whose cups and spoons are printed; none for the author's own print.
+pub fn said_of_measures(market: Option<Market>) -> Option<String> {
     let whose = match market? {
         Market::UnitedStates => "US cups and spoons (236.6, 14.8 and 4.9 mL)",
         Market::UnitedKingdom => "metric spoons (15 and 5 mL)",
         Market::Australia => "metric cups and Australian spoons (250, 20 and 5 mL)",
     };
-    Some(format!(
-        "Measures here are {whose}. English only: the sentences of the method are the author's and \
-         are not translated."
-    ))
+    Some(format!("Measures here are {whose}."))
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{dial, gas_mark, vessel};
-    use numerics::quantity::Temperature;
+    use super::{allergen, dial, gas_mark, tin_volume, vessel};
+    use numerics::quantity::{Temperature, Volume};
     use recipe::measure::Market;
 
     #[test]
@@ -209,5 +231,28 @@ mod tests {
             "tinned panettone mould"
         );
         assert_eq!(vessel("loaf tin", None), "loaf tin");
+        assert_eq!(
+            vessel("paper mould", Some(Market::UnitedStates)),
+            "paper mold"
+        );
+    }
+
+    #[test]
+    fn a_tin_holds_the_cups_of_the_country() {
+        // 1420 mL are 6.0 US cups of 236.6 mL, 5.68 metric cups of 250 mL (AS 1325).
+        let loaf = Volume::from_millilitres(1420.0);
+        let said = |market| tin_volume(loaf, market).replace('\u{a0}', " ");
+        assert_eq!(said(None), "1420 mL / 6 cups");
+        assert_eq!(said(Some(Market::UnitedStates)), "1420 mL / 6 cups");
+        assert_eq!(said(Some(Market::Australia)), "1420 mL / 5¾ cups");
+        assert_eq!(said(Some(Market::UnitedKingdom)), "1420 mL");
+    }
+
+    #[test]
+    fn allergens_are_spelled_as_the_country_spells_them() {
+        let us = Some(Market::UnitedStates);
+        assert_eq!(allergen("sulphites", us), "sulfites");
+        assert_eq!(allergen("sulphites", Some(Market::Australia)), "sulphites");
+        assert_eq!(allergen("milk", us), "milk");
     }
 }

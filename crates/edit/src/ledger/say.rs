@@ -232,10 +232,14 @@ pub fn percent_signed(fraction: Fraction) -> String {
     format!("{sign}{digits}{NBSP}%")
 }
 
-/// "1420 mL / 6 cups": cups to the nearest quarter, US customary.
-pub fn tin_volume(volume: Volume) -> String {
+/// "1420 mL / 6 cups": cups of the given size to the nearest quarter; millilitres alone where
+/// nobody has cups.
+pub fn tin_volume(volume: Volume, cup: Option<Volume>) -> String {
     let millilitres = round_to(volume.millilitres(), 10.0);
-    let cups = round_to(volume.millilitres() / 236.588_236_5, 0.25);
+    let Some(cup) = cup else {
+        return format!("{}{NBSP}mL", fixed(millilitres, 0));
+    };
+    let cups = round_to(volume / cup, 0.25);
     let unit = if (cups - 1.0).abs() < 1e-9 {
         "cup"
     } else {

@@ -145,6 +145,7 @@ pub fn list(orders: &[Order], packs: &[Pack]) -> Shopping {
     let items = orders
         .iter()
         .flat_map(|order| order.inputs.formula.every_item());
+    let market = orders.first().and_then(|order| order.inputs.market);
     Shopping {
         of: orders.iter().map(heading).collect(),
         groups: shelves
@@ -155,7 +156,7 @@ pub fn list(orders: &[Order], packs: &[Pack]) -> Shopping {
                 lines,
             })
             .collect(),
-        contains: allergens::of_items(items).contains,
+        contains: allergens::of_items(items, market).contains,
         notes: vec![
             "Grams are what the recipes use, for bench, tin and top too; nothing is added for what \
              sticks to bowls."

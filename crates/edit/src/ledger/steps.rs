@@ -4,7 +4,7 @@ mod bake;
 
 use super::model::{Figure, MarginKind, MarginLine, Section, StepLine};
 use super::sentence::{Scope, runs};
-use super::{figure, say};
+use super::{figure, readers, say};
 use crate::{Heard, Inputs};
 use numerics::quantity::{Duration, Length, Range, Temperature};
 use recipe::document::model::{Action, OvenPhase, Phase, Standing, Step, Timing, Tool, Until};
@@ -346,6 +346,7 @@ impl Margin<'_> {
             _ => "in",
         };
         let article = if vessel == "paper" { "" } else { "the " };
+        let vessel = readers::vessel(vessel, self.market);
         let cover = match covered {
             Some(with) => under(with),
             None => "open".to_owned(),

@@ -1,6 +1,7 @@
 //! What is said when letters or photographs that a page needs are not there.
 
 use crate::code;
+use recipe::document::model::Recipe;
 use recipe::source::Diagnostic;
 
 /// Letters that the page's typefaces do not hold, each with the words in which it stands.
@@ -35,6 +36,29 @@ pub fn missing_photos(files: &[String]) -> Vec<Diagnostic> {
             )
             .hint(format!(
                 "Put {file} into the folder of the recipe, or correct its name."
+            ))
+        })
+        .collect()
+}
+
+/// Photographs that are links out of the folder of the recipe.
+pub fn photos_outside(recipe: &Recipe, files: &[String]) -> Vec<Diagnostic> {
+    recipe
+        .photos
+        .iter()
+        .filter(|photo| files.contains(&photo.file.value))
+        .map(|photo| {
+            let file = &photo.file.value;
+            Diagnostic::at(
+                code::PHOTO_LEADS_OUTSIDE,
+                photo.file.span,
+                format!(
+                    "“{file}” is a link that leads out of the folder of the recipe. It is not \
+                     followed, and the page is made without it."
+                ),
+            )
+            .hint(format!(
+                "Copy the photograph itself into the folder, in place of the link {file}."
             ))
         })
         .collect()

@@ -10,7 +10,7 @@ mod route;
 mod safety;
 mod times;
 
-pub use assets::{glyph_findings, missing_photos};
+pub use assets::{glyph_findings, missing_photos, photos_outside};
 
 use crate::ledger::model::Ledger;
 use crate::{Heard, Inputs};

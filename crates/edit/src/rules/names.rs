@@ -3,7 +3,7 @@
 use super::route::{ingredients, is_butter};
 use super::{Case, Rule};
 use crate::code;
-use crate::ledger::say;
+use crate::ledger::readers;
 use numerics::decimal::fixed;
 use numerics::quantity::{Fraction, Volume};
 use recipe::document::model::TinSize;
@@ -44,7 +44,7 @@ fn tins(case: &Case) -> Vec<Diagnostic> {
                 .hint(format!(
                     "Fill it with water to the brim on a scale and write `holds`; straight walls \
                      would give {}.",
-                    say::tin_volume(box_volume)
+                    readers::tin_volume(box_volume, case.inputs.market)
                 )),
             ),
             Some(holds) => {
@@ -60,8 +60,8 @@ fn tins(case: &Case) -> Vec<Diagnostic> {
                             "The {} is said to hold {}, and its dimensions give {} with straight \
                              walls: {} %. One of the two is a slip.",
                             tin.name.value,
-                            say::tin_volume(holds.value),
-                            say::tin_volume(box_volume),
+                            readers::tin_volume(holds.value, case.inputs.market),
+                            readers::tin_volume(box_volume, case.inputs.market),
                             fixed(share * 100.0, 0)
                         ),
                     )

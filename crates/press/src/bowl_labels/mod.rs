@@ -52,5 +52,5 @@ pub(crate) fn laid(ledger: &Ledger, (width_mm, height_mm): (f64, f64)) -> Result
         "imprint": ledger.imprint,
         "colours": palette(),
     });
-    lay_out_value(&data, &ledger.slug, &template)
+    lay_out_value(&data, &ledger.slug, ledger.language, &template)
 }

@@ -2,7 +2,9 @@
 //! they take.
 
 use super::CardSize;
-use super::fill::{Piece, Wish, fewest, fill};
+use std::ops::Range;
+
+use super::fill::{Piece, Wish, fewest, fill, height};
 use super::look::{By, Look, MadeUp, Margin, Side, pieces};
 use super::unit::{self, Unit};
 use crate::pdf::PdfFault;
@@ -10,6 +12,9 @@ use crate::pdf::wording::Wording;
 
 /// Sides of one card.
 const SIDES: usize = 2;
+
+/// The most blank that is added before a step, in lines.
+pub(super) const MOST_STRETCH: f64 = 0.4;
 
 /// Settings from the roomiest to the closest.
 pub(super) fn looks(size: CardSize) -> Vec<Look> {
@@ -21,10 +26,17 @@ pub(super) fn looks(size: CardSize) -> Vec<Look> {
         foot_mm: if margin == Margin::Under { 9.5 } else { 11.5 },
         leading: if margin == Margin::Under { 1.2 } else { 1.28 },
         title_pt: type_pt * 1.9,
+        between: if margin == Margin::Under { 0.55 } else { 0.62 },
+        stretch_pt: 0.0,
         facts: 2,
         left_mm: 0.0,
         gutter_mm: 0.0,
         called: "side",
+    };
+    // The last that is tried: a step hardly further from the next than a line from a line.
+    let closest = |type_pt| Look {
+        between: 0.4,
+        ..look(type_pt, Margin::Under)
     };
     match size {
         CardSize::In5x7 => vec![
@@ -32,6 +44,7 @@ pub(super) fn looks(size: CardSize) -> Vec<Look> {
             look(8.5, Margin::Beside(38.0)),
             look(8.5, Margin::Under),
             look(8.2, Margin::Under),
+            closest(8.2),
         ],
         _ => vec![
             look(9.5, Margin::Beside(46.0)),
@@ -41,6 +54,8 @@ pub(super) fn looks(size: CardSize) -> Vec<Look> {
             look(9.0, Margin::Under),
             look(8.5, Margin::Under),
             look(8.2, Margin::Under),
+            closest(8.5),
+            closest(8.2),
         ],
     }
 }
@@ -91,14 +106,40 @@ impl Galley {
             last: 0.0,
         };
         let filled = fill(&self.pieces, |_| self.look.room_pt(), wish).unwrap_or_default();
-        let side = |range| Side {
-            top: begun(&self.units[range]),
-            ..Side::default()
+        let stretch_pt = self.stretch_pt(&filled);
+        let look = Look {
+            stretch_pt,
+            ..self.look
+        };
+        let side = |range| {
+            let mut top = begun(&self.units[range]);
+            for unit in top.iter_mut().filter(|unit| unit.headed) {
+                unit.above += stretch_pt;
+            }
+            Side {
+                top,
+                ..Side::default()
+            }
         };
         MadeUp {
-            look: self.look,
+            look,
             sides: filled.into_iter().map(side).collect(),
         }
+    }
+
+    /// Blank that can be added before every step so that no side grows too high.
+    fn stretch_pt(&self, sides: &[Range<usize>]) -> f64 {
+        let line = self.look.type_pt * self.look.leading;
+        let spare = sides.iter().filter_map(|side| {
+            let inner = side.start + 1..side.end;
+            let between = self.units[inner]
+                .iter()
+                .filter(|unit| unit.kind == "step")
+                .count();
+            let free = (self.look.room_pt() - height(&self.pieces[side.clone()])).max(0.0);
+            (between > 0).then(|| free / between as f64)
+        });
+        spare.fold(MOST_STRETCH * line, f64::min)
     }
 }
 

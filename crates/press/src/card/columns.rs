@@ -22,6 +22,8 @@ fn looks(size: CardSize) -> [Look; 3] {
             foot_mm: 17.0,
             leading: 15.0 / 11.0,
             title_pt: 22.0,
+            between: 0.62,
+            stretch_pt: 0.0,
             facts: 3,
             left_mm: (width - gutter_mm) / 3.0,
             gutter_mm,
@@ -86,7 +88,8 @@ fn in_look(look: Look, wording: &Wording, by: By) -> Result<MadeUp, PdfFault> {
             .collect()
     };
     let mut columns = (
-        on(&on_left, &left, 0.0).into_iter(),
+        // Amounts stand as early as they can, beside the steps that want them or before.
+        on(&on_left, &left, 40.0).into_iter(),
         on(&on_right, &right, 2.0).into_iter(),
     );
     let sides = (0..most.max(1))
@@ -99,14 +102,34 @@ fn in_look(look: Look, wording: &Wording, by: By) -> Result<MadeUp, PdfFault> {
     Ok(MadeUp { look, sides })
 }
 
-/// What stands on which page: on the fewest, in the largest type that takes no more.
+/// Stages whose amounts stand on a later page than the first of their steps.
+fn late(made: &MadeUp, wording: &Wording) -> usize {
+    let page_of = |is: &dyn Fn(&Unit) -> bool| {
+        let mut sides = made.sides.iter();
+        sides.position(|side| side.left.iter().chain(&side.right).any(is))
+    };
+    let is_late = |stage: &usize| {
+        let amounts = page_of(&|unit| unit.kind == "stage" && unit.at == *stage);
+        let steps = wording.section_of_stage(*stage).and_then(|section| {
+            page_of(&|unit| unit.kind == "step" && unit.headed && unit.section == section)
+        });
+        amounts
+            .zip(steps)
+            .is_some_and(|(amounts, steps)| amounts > steps)
+    };
+    (0..wording.stages()).filter(is_late).count()
+}
+
+/// What stands on which page: on the fewest, no amounts after the steps that want them, in the
+/// largest type that takes no more.
 pub(super) fn make_up(wording: &Wording, size: CardSize, by: By) -> Result<MadeUp, PdfFault> {
     let [largest, smaller @ ..] = looks(size);
+    let worth = |made: &MadeUp| (made.sides.len(), late(made, wording));
     let mut best = in_look(largest, wording, by)?;
     for look in smaller {
-        if best.sides.len() > 1 {
+        if worth(&best) > (1, 0) {
             let made = in_look(look, wording, by)?;
-            if made.sides.len() < best.sides.len() {
+            if worth(&made) < worth(&best) {
                 best = made;
             }
         }

@@ -224,18 +224,11 @@ impl Gauge<'_> {
     }
 
     fn facts(&self, it: &Value, width: f64) -> f64 {
-        let across = self.look.facts;
-        // Columns as wide as they need are taken to be wide enough for one line.
-        let column = if across == 2 {
-            (width - 6.0 * PT_PER_MM) / 2.0
-        } else {
-            f64::INFINITY
-        };
-        let shown: Vec<_> = list(it).collect();
-        let rows: Vec<f64> = shown
-            .chunks(across.max(1))
+        let column = self.look.facts_column_em() * self.body;
+        let rows: Vec<f64> = list(it)
             .map(|row| {
-                let cells = row.iter().map(|fact| {
+                let column = if row["whole"] == true { width } else { column };
+                let cells = list(&row["facts"]).map(|fact| {
                     let label = Run::new(word(&fact["label"]), Face::Regular, self.body);
                     let mut filled = Lines::of_width(column);
                     filled.add(&label);

@@ -35,6 +35,10 @@ pub(super) struct Look {
     /// Distance of baselines in parts of the type.
     pub(super) leading: f64,
     pub(super) title_pt: f64,
+    /// Blank between steps in parts of a line.
+    pub(super) between: f64,
+    /// Blank added between steps where the sides have it to spare, in points.
+    pub(super) stretch_pt: f64,
     /// Facts on one line.
     pub(super) facts: usize,
     /// Width of the left column; nought when there is one column.
@@ -112,7 +116,7 @@ impl Look {
         let line = self.type_pt * self.leading;
         let close = self.margin == Margin::Under;
         Blanks {
-            step: line * if close { 0.4 } else { 0.62 },
+            step: line * self.between + self.stretch_pt,
             heading: line * if close { 0.7 } else { 0.95 },
             other: line * 0.33,
         }
@@ -149,6 +153,7 @@ impl Look {
             "leading": self.leading,
             "title": self.title_pt,
             "facts": self.facts,
+            "facts_gap": Self::FACTS_GAP_MM,
             "amounts": if self.left_mm > 0.0 { "narrow" } else { "wide" },
             "columns": self.columns_pt(wording),
             "stage_gap": self.stage_gap_mm(),
@@ -162,6 +167,21 @@ impl Look {
         })
     }
 
+    /// Blank between two columns of facts.
+    pub(super) const FACTS_GAP_MM: f64 = 6.0;
+
+    /// Width of a column of facts in parts of the type.
+    pub(super) fn facts_column_em(&self) -> f64 {
+        let across = self.facts.max(1) as f64;
+        let gaps = (across - 1.0) * Self::FACTS_GAP_MM;
+        (self.width_mm() - gaps) / across * PT_PER_MM / self.type_pt
+    }
+
+    fn printed(&self, units: &[Unit], wording: &Wording) -> Vec<Value> {
+        let printed = units.iter().map(|unit| unit.printed(self, wording));
+        printed.collect()
+    }
+
     /// Heights of units for each width of a column in millimetres.
     pub(super) fn measure(
         &self,
@@ -172,13 +192,13 @@ impl Look {
         if by == By::Letters {
             let widths = self.columns_pt(wording);
             let high = |(width_mm, units): &(f64, &[Unit])| {
-                gauge::heights(self, widths, *width_mm, &printed(units, wording))
+                gauge::heights(self, widths, *width_mm, &self.printed(units, wording))
             };
             return Ok(columns.iter().map(high).collect());
         }
         let galley: Vec<_> = columns
             .iter()
-            .map(|(width_mm, units)| json!({ "width": width_mm, "units": printed(units, wording) }))
+            .map(|(width_mm, units)| json!({ "width": width_mm, "units": self.printed(units, wording) }))
             .collect();
         let laid = self.lay(wording, &json!({ "galley": galley }))?;
         let mut heights = laid.heights_pt().into_iter();
@@ -192,9 +212,9 @@ impl Look {
             .iter()
             .map(|side| {
                 json!({
-                    "top": printed(&side.top, wording),
-                    "left": printed(&side.left, wording),
-                    "right": printed(&side.right, wording),
+                    "top": self.printed(&side.top, wording),
+                    "left": self.printed(&side.left, wording),
+                    "right": self.printed(&side.right, wording),
                 })
             })
             .collect();
@@ -224,10 +244,6 @@ impl MadeUp {
     pub(super) fn set_anyhow(&self, wording: &Wording) -> Result<Laid, PdfFault> {
         self.look.set(wording, &self.sides, false)
     }
-}
-
-fn printed(units: &[Unit], wording: &Wording) -> Vec<Value> {
-    units.iter().map(|unit| unit.printed(wording)).collect()
 }
 
 /// Units with their heights, to be put on sides.

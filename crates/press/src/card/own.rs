@@ -35,7 +35,7 @@ pub(super) fn is_used(ledger: &Ledger, line: Line, steps: &[StepLine]) -> bool {
             .into_iter()
             .filter(|other| *other != line)
             .map(|other| self::item(ledger, other))
-            .any(|other| short(other) == short(item) && stands(other, steps))
+            .any(|other| same_word(&short(other), &short(item)) && stands(other, steps))
     };
     let named = || {
         let name = short(item).replace('-', " ");
@@ -71,6 +71,12 @@ fn stands(item: &ItemLine, steps: &[StepLine]) -> bool {
     .any(|figure| amounts().any(|amount| amount.shown == figure.shown))
 }
 
+/// Whether two names are one word, one of them in the plural: "egg" and "eggs".
+fn same_word(one: &str, other: &str) -> bool {
+    let single = |name: &str| name.strip_suffix('s').unwrap_or(name).to_owned();
+    single(one) == single(other)
+}
+
 /// Whether a name stands in a text, its last word in any number: "egg" in "3 large eggs".
 fn has_word(text: &str, name: &str) -> bool {
     let (text, name) = (text.to_lowercase(), name.to_lowercase());
@@ -80,12 +86,18 @@ fn has_word(text: &str, name: &str) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use super::has_word;
+    use super::{has_word, same_word};
 
     #[test]
     fn a_name_is_found_in_any_number_and_not_inside_another() {
         assert!(has_word("Beat the Eggs in", "egg"));
         assert!(!has_word("a little buttermilk", "milk"));
         assert!(has_word("the waking milk", "waking milk"));
+    }
+
+    #[test]
+    fn eggs_for_the_dough_are_not_the_egg_for_the_top() {
+        assert!(same_word("egg", "eggs"));
+        assert!(!same_word("egg", "egg wash"));
     }
 }

@@ -4,8 +4,8 @@
 use edit::ledger::model::{Ledger, Section, StageLines};
 
 use super::CardSize;
-use super::book::begun;
-use super::fill::{Piece, Wish, fewest, fill};
+use super::book::{MOST_STRETCH, begun};
+use super::fill::{Piece, Wish, fewest, fill, height};
 use super::look::{By, Look, MadeUp, Margin, Side, pieces};
 use super::own::{self, Line, lines};
 use super::unit::{self, Rows, Unit};
@@ -24,6 +24,8 @@ fn look(size: CardSize) -> Look {
         foot_mm: 9.0,
         leading: 10.5 / 8.5,
         title_pt: 15.0,
+        between: 0.62,
+        stretch_pt: 0.0,
         facts: 2,
         left_mm: 44.0,
         gutter_mm: 5.0,
@@ -57,6 +59,8 @@ struct Set<'a> {
     /// Height of each section's banner.
     banners: Vec<f64>,
     sides: Vec<Side>,
+    /// Blank that every card has to spare before each of its steps but the first.
+    spare_pt: f64,
 }
 
 /// What stands on which card.
@@ -153,8 +157,21 @@ pub(super) fn make_up(
         sums: heights[4].clone(),
         banners: heights[5].clone(),
         sides: vec![],
+        spare_pt: MOST_STRETCH * look.type_pt * look.leading,
     };
-    set.across(&before, &heights[0]);
+    // What comes after the steps stands on the first card where that has room: a card less.
+    let rule = after.first().map_or(0.0, |unit| unit.above);
+    let front = height(&pieces(&before, &heights[0], 0.0))
+        + rule
+        + height(&pieces(&after, &heights[1], 0.0));
+    let on_the_front = front <= look.room_pt();
+    if on_the_front {
+        let units = [before, std::mem::take(&mut after)].concat();
+        let heights = [&heights[0][..], &heights[1][..]].concat();
+        set.across(&units, &heights);
+    } else {
+        set.across(&before, &heights[0]);
+    }
     let mut from = 0;
     for (at, section) in ledger.sections.iter().enumerate() {
         set.unwritten_stages(at);
@@ -163,7 +180,13 @@ pub(super) fn make_up(
         from = to;
     }
     set.unwritten_stages(ledger.sections.len());
-    set.across(&after, &heights[1]);
+    if !on_the_front {
+        set.across(&after, &heights[1]);
+    }
+    let look = Look {
+        stretch_pt: set.spare_pt,
+        ..look
+    };
     Ok(MadeUp {
         look,
         sides: set.sides,
@@ -300,6 +323,11 @@ impl Set<'_> {
                     ..Unit::new("stage", stage, 0.0, 0.0)
                 });
                 free -= whole.unwrap_or(0.0) - self.labels;
+            }
+            let between = range.len().saturating_sub(1);
+            if between > 0 {
+                let spare = (room - height(&pieces[range.clone()])).max(0.0);
+                self.spare_pt = self.spare_pt.min(spare / between as f64);
             }
             let own = &section.steps[range.clone()];
             let mut wanted = vec![];

@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 
+use super::look::Look;
 use crate::pdf::wording::{Lines, Wording};
 
 /// What stands on a card in one piece.
@@ -71,7 +72,7 @@ impl Unit {
     }
 
     /// As the template reads it, with everything that is printed in it.
-    pub(super) fn printed(&self, wording: &Wording) -> Value {
+    pub(super) fn printed(&self, look: &Look, wording: &Wording) -> Value {
         let at = self.at;
         let amounts = |stage| {
             let short = self.rows == Rows::Short;
@@ -83,7 +84,7 @@ impl Unit {
         };
         let content = match self.kind {
             "title" => wording.title_line(),
-            "facts" => wording.facts(),
+            "facts" => wording.facts(look.facts, look.facts_column_em()),
             "contains" => wording.contains(),
             "kit" => wording.kit(),
             "stage" => amounts(Some(at)),

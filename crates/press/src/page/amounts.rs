@@ -24,7 +24,9 @@ pub(super) fn amounts(ledger: &Ledger) -> Markup {
                     }
                 }
                 div.beside {
-                    @if let Some(note) = &ledger.cup_note { p { (note) } }
+                    @for note in [&ledger.cup_note, &ledger.words_note].into_iter().flatten() {
+                        p { (note) }
+                    }
                     @if says_how_far(ledger) { p { (HOW_FAR) } }
                     @if !ledger.formula.is_empty() { (formula(&ledger.formula)) }
                     @for room in &ledger.rooms { (rooms(room)) }

@@ -55,7 +55,9 @@ fn amounts(ledger: &Ledger) -> Markup {
         @if !ledger.besides.is_empty() {
             (table("For bench, tin and top", None, &ledger.besides, None))
         }
-        @if let Some(note) = &ledger.cup_note { p.eo-small { (note) } }
+        @for note in [&ledger.cup_note, &ledger.words_note].into_iter().flatten() {
+            p.eo-small { (note) }
+        }
         @if says_how_far(ledger) { p.eo-small { (HOW_FAR) } }
         @if !ledger.formula.is_empty() {
             table.eo-amounts {

@@ -67,6 +67,17 @@ pub enum Paper {
     Pattern(PatternKind, Sheet),
 }
 
+/// What a paper has on it.
+#[derive(Clone, Copy, PartialEq)]
+enum Holds {
+    /// Cards, alone or several on a sheet.
+    Cards(CardSize),
+    Bench(BenchSize),
+    Shopping(ListSize),
+    BowlLabels(Sheet),
+    Pattern(PatternKind, Sheet),
+}
+
 impl Paper {
     /// Every paper, cards first, small before large.
     pub const ALL: [Self; 26] = [
@@ -193,6 +204,37 @@ impl Paper {
         }
     }
 
+    /// What is on it.
+    const fn holds(self) -> Holds {
+        match self {
+            Self::CardA6 | Self::SheetA4Of4A6 => Holds::Cards(CardSize::A6),
+            Self::Card4x6In | Self::SheetLetterOf2Cards4x6In => Holds::Cards(CardSize::In4x6),
+            Self::Card5x7In => Holds::Cards(CardSize::In5x7),
+            Self::CardA5 | Self::SheetA4Of2A5 => Holds::Cards(CardSize::A5),
+            Self::CardHalfLetter | Self::SheetLetterOf2HalfLetter => {
+                Holds::Cards(CardSize::HalfLetter)
+            }
+            Self::CardLetter => Holds::Cards(CardSize::Letter),
+            Self::CardA4 => Holds::Cards(CardSize::A4),
+            Self::BenchA4 => Holds::Bench(BenchSize::A4),
+            Self::BenchLetter => Holds::Bench(BenchSize::Letter),
+            Self::Shopping(size) => Holds::Shopping(size),
+            Self::BowlLabels(sheet) => Holds::BowlLabels(sheet),
+            Self::Pattern(kind, sheet) => Holds::Pattern(kind, sheet),
+        }
+    }
+
+    /// Its cards as they lie on it.
+    fn of_cards(self, cards: Laid) -> Laid {
+        let (across, down) = match self {
+            Self::SheetA4Of2A5 | Self::SheetLetterOf2HalfLetter => (2, 1),
+            Self::SheetA4Of4A6 => (2, 2),
+            Self::SheetLetterOf2Cards4x6In => (1, 2),
+            _ => return cards,
+        };
+        cards.on_sheets(self.size_mm(), across, down)
+    }
+
     /// Why a recipe has nothing for this paper; none when it has.
     pub fn why_not(self, ledger: &Ledger) -> Option<String> {
         match self {
@@ -208,6 +250,51 @@ impl Paper {
     }
 }
 
+/// Papers in batches that are made together: cards are set once for their own paper and for the
+/// sheet to cut.
+pub fn batches(papers: &[Paper]) -> Vec<Vec<Paper>> {
+    let mut batches: Vec<Vec<Paper>> = vec![];
+    for &paper in papers {
+        let shares = |batch: &&mut Vec<Paper>| {
+            let same = |other: &Paper| other.holds() == paper.holds();
+            batch.iter().any(same)
+        };
+        match batches.iter_mut().find(shares) {
+            Some(batch) => batch.push(paper),
+            None => batches.push(vec![paper]),
+        }
+    }
+    batches
+}
+
+/// The papers of a batch, each as `make` makes it.
+pub fn make_batch(ledger: &Ledger, batch: &[Paper]) -> Vec<Result<Vec<u8>, PdfFault>> {
+    let shared = match batch {
+        [first, _, ..] => match first.holds() {
+            Holds::Cards(size) => Some(cards(ledger, size)),
+            _ => None,
+        },
+        _ => None,
+    };
+    let one = |paper: &Paper| match &shared {
+        Some(Ok(cards)) => paper.of_cards(cards.clone()).export(),
+        Some(Err(fault)) => Err(fault.clone()),
+        None => make(ledger, *paper),
+    };
+    batch.iter().map(one).collect()
+}
+
+fn cards(ledger: &Ledger, size: CardSize) -> Result<Laid, PdfFault> {
+    card::laid(ledger, &checked(ledger)?, size)
+}
+
+/// The ledger's strings, all of which can be printed.
+fn checked(ledger: &Ledger) -> Result<Wording, PdfFault> {
+    let wording = Wording::of(ledger);
+    wording.check()?;
+    Ok(wording)
+}
+
 /// The paper as PDF/UA-1, the same bytes for the same ledger.
 pub fn make(ledger: &Ledger, paper: Paper) -> Result<Vec<u8>, PdfFault> {
     laid(ledger, paper)?.export()
@@ -218,26 +305,44 @@ pub(crate) fn laid(ledger: &Ledger, paper: Paper) -> Result<Laid, PdfFault> {
     if let Some(why) = paper.why_not(ledger) {
         return Err(PdfFault::NothingToPrint(why));
     }
-    let wording = Wording::of(ledger);
-    wording.check()?;
-    let card = |size| card::laid(ledger, &wording, size);
-    let on_sheets = |size, across, down| Ok(card(size)?.on_sheets(paper.size_mm(), across, down));
-    match paper {
-        Paper::CardA6 => card(CardSize::A6),
-        Paper::Card4x6In => card(CardSize::In4x6),
-        Paper::Card5x7In => card(CardSize::In5x7),
-        Paper::CardA5 => card(CardSize::A5),
-        Paper::CardHalfLetter => card(CardSize::HalfLetter),
-        Paper::CardLetter => card(CardSize::Letter),
-        Paper::CardA4 => card(CardSize::A4),
-        Paper::BenchA4 => bench::laid(&wording, BenchSize::A4),
-        Paper::BenchLetter => bench::laid(&wording, BenchSize::Letter),
-        Paper::SheetA4Of2A5 => on_sheets(CardSize::A5, 2, 1),
-        Paper::SheetA4Of4A6 => on_sheets(CardSize::A6, 2, 2),
-        Paper::SheetLetterOf2HalfLetter => on_sheets(CardSize::HalfLetter, 2, 1),
-        Paper::SheetLetterOf2Cards4x6In => on_sheets(CardSize::In4x6, 1, 2),
-        Paper::Shopping(size) => shopping::of_ledger(ledger, size),
-        Paper::BowlLabels(sheet) => bowl_labels::laid(ledger, sheet.size_mm()),
-        Paper::Pattern(kind, sheet) => patterns::laid(ledger, kind, sheet.size_mm()),
+    match paper.holds() {
+        Holds::Cards(size) => Ok(paper.of_cards(cards(ledger, size)?)),
+        Holds::Bench(size) => bench::laid(&checked(ledger)?, size),
+        Holds::Shopping(size) => shopping::of_ledger(ledger, size),
+        Holds::BowlLabels(sheet) => bowl_labels::laid(ledger, sheet.size_mm()),
+        Holds::Pattern(kind, sheet) => patterns::laid(ledger, kind, sheet.size_mm()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Paper, batches, make, make_batch};
+    use crate::sample;
+
+    #[test]
+    fn a_batch_gives_the_bytes_that_each_paper_gives_alone() {
+        let ledger = sample::ledger();
+        let papers = [
+            Paper::CardA6,
+            Paper::CardA5,
+            Paper::BenchA4,
+            Paper::SheetA4Of2A5,
+            Paper::SheetA4Of4A6,
+        ];
+        let batches = batches(&papers);
+        assert_eq!(
+            batches,
+            [
+                vec![Paper::CardA6, Paper::SheetA4Of4A6],
+                vec![Paper::CardA5, Paper::SheetA4Of2A5],
+                vec![Paper::BenchA4],
+            ]
+        );
+        for batch in batches {
+            let made = make_batch(&ledger, &batch);
+            for (paper, bytes) in batch.into_iter().zip(made) {
+                assert!(bytes == make(&ledger, paper), "{}", paper.word());
+            }
+        }
     }
 }

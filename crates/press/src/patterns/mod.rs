@@ -51,7 +51,7 @@ pub(crate) fn laid(
         "imprint": ledger.imprint,
         "colours": palette(),
     });
-    lay_out_value(&data, &ledger.slug, &template)
+    lay_out_value(&data, &ledger.slug, ledger.language, &template)
 }
 
 fn of_pattern(pattern: &Pattern, paper: &Paper) -> Value {

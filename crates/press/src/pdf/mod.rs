@@ -38,6 +38,7 @@ pub fn missing_glyphs(ledger: &Ledger) -> Vec<MissingGlyph> {
 }
 
 /// Pages that are set and not yet written.
+#[derive(Clone)]
 pub(crate) struct Laid {
     document: PagedDocument,
     /// What the typesetter said about our template; read by the tests, which allow nothing.
@@ -49,7 +50,7 @@ pub(crate) struct Laid {
 /// Sets a template with a ledger's strings.
 pub(crate) fn lay_out(wording: &Wording, template: &Template) -> Result<Laid, PdfFault> {
     let data = serde_json::to_string(wording).map_err(|error| program_fault(error.to_string()))?;
-    set(data, wording.ident(), template)
+    set(data, wording.ident(), wording.language(), template)
 }
 
 /// Sets a template with units that are put together already; the sheet says of itself what the
@@ -61,14 +62,20 @@ pub(crate) fn lay_out_units(
 ) -> Result<Laid, PdfFault> {
     let mut data = wording.about();
     data["units"] = units.clone();
-    set(data.to_string(), wording.ident(), template)
+    set(
+        data.to_string(),
+        wording.ident(),
+        wording.language(),
+        template,
+    )
 }
 
-/// Sets a template with strings of its own; `ident` tells this recipe's papers from another's. A
-/// fault when a character would come out as an empty box.
+/// Sets a template with strings of its own; `ident` tells this recipe's papers from another's,
+/// `language` is that of the readers. A fault when a character would come out as an empty box.
 pub(crate) fn lay_out_value(
     data: &serde_json::Value,
     ident: &str,
+    language: &str,
     template: &Template,
 ) -> Result<Laid, PdfFault> {
     let mut missing = Vec::new();
@@ -76,7 +83,7 @@ pub(crate) fn lay_out_value(
     if !missing.is_empty() {
         return Err(PdfFault::Glyphs(missing));
     }
-    set(data.to_string(), ident, template)
+    set(data.to_string(), ident, language, template)
 }
 
 /// Colours of print by the names that templates use.
@@ -122,13 +129,17 @@ fn look_for_glyphs(
     }
 }
 
-fn set(data: String, ident: &str, template: &Template) -> Result<Laid, PdfFault> {
+fn set(data: String, ident: &str, language: &str, template: &Template) -> Result<Laid, PdfFault> {
+    let mut paper = template.paper.clone();
+    let (lang, region) = parted(language);
+    paper["lang"] = lang.into();
+    paper["region"] = region.into();
     let world = Texts::new(
         ("sheet.typ", template.text.to_owned()),
         vec![
             ("margin.typ", MARGIN.to_owned()),
             ("data.json", data),
-            ("paper.json", template.paper.to_string()),
+            ("paper.json", paper.to_string()),
         ],
     )
     .map_err(|error| program_fault(error.to_string()))?;
@@ -166,6 +177,14 @@ impl Laid {
         };
         typst_pdf::pdf(&self.document, &options)
             .map_err(|errors| PdfFault::Typesetter(errors.iter().map(message).collect()))
+    }
+}
+
+/// Language and country of a tag as BCP 47 has them: "en-US" is "en" and "US".
+fn parted(language: &str) -> (&str, Option<&str>) {
+    match language.split_once('-') {
+        Some((lang, region)) => (lang, Some(region)),
+        None => (language, None),
     }
 }
 

@@ -25,6 +25,8 @@ pub(crate) struct Wording {
     author: Option<String>,
     #[serde(skip)]
     ident: String,
+    #[serde(skip)]
+    language: &'static str,
     byline: Vec<String>,
     facts: Vec<Pair>,
     contains: String,
@@ -133,6 +135,7 @@ impl Wording {
             title: words(&ledger.title),
             author: some_words(ledger.author.as_ref()),
             ident: ledger.slug.clone(),
+            language: ledger.language,
             byline: all_words(&ledger.byline),
             facts: ledger
                 .facts
@@ -196,6 +199,11 @@ impl Wording {
     /// What tells this recipe's sheets from another's.
     pub(crate) fn ident(&self) -> &str {
         &self.ident
+    }
+
+    /// The language of its readers (BCP 47).
+    pub(crate) const fn language(&self) -> &'static str {
+        self.language
     }
 
     /// A fault when a character would come out as an empty box.

@@ -115,6 +115,7 @@ pub fn ledger() -> Ledger {
             "Cups are US cups of 236.6 mL, filled by the spoon and levelled: 125 g of \
              all-purpose flour. Weigh where you can.",
         )),
+        words_note: None,
         disclosure: Some(text("Saltmarsh Mill gave the flour for the film.")),
         label: label::label(),
         photos: vec![(

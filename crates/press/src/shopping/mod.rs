@@ -28,17 +28,35 @@ impl ListSize {
     }
 }
 
-/// The list as PDF/UA-1; the same bytes for the same list.
-pub fn list(shopping: &Shopping, imprint: &str, size: ListSize) -> Result<Vec<u8>, PdfFault> {
-    laid(shopping, "shopping", imprint, size)?.export()
+/// The list as PDF/UA-1; the same bytes for the same list. `language` is that of its readers
+/// (BCP 47).
+pub fn list(
+    shopping: &Shopping,
+    imprint: &str,
+    language: &str,
+    size: ListSize,
+) -> Result<Vec<u8>, PdfFault> {
+    laid(shopping, "shopping", imprint, language, size)?.export()
 }
 
 /// The list of a ledger: one batch.
 pub(crate) fn of_ledger(ledger: &Ledger, size: ListSize) -> Result<Laid, PdfFault> {
-    laid(&ledger.shopping, &ledger.slug, &ledger.imprint, size)
+    laid(
+        &ledger.shopping,
+        &ledger.slug,
+        &ledger.imprint,
+        ledger.language,
+        size,
+    )
 }
 
-fn laid(shopping: &Shopping, ident: &str, imprint: &str, size: ListSize) -> Result<Laid, PdfFault> {
+fn laid(
+    shopping: &Shopping,
+    ident: &str,
+    imprint: &str,
+    language: &str,
+    size: ListSize,
+) -> Result<Laid, PdfFault> {
     let (width_mm, height_mm) = size.size_mm();
     let roomy = size != ListSize::A5;
     let template = Template {
@@ -63,7 +81,7 @@ fn laid(shopping: &Shopping, ident: &str, imprint: &str, size: ListSize) -> Resu
         "imprint": imprint,
         "colours": palette(),
     });
-    lay_out_value(&data, ident, &template)
+    lay_out_value(&data, ident, language, &template)
 }
 
 fn line(line: &ShoppingLine) -> Value {

@@ -31,8 +31,7 @@ pub fn formula(ledger: &Ledger) -> String {
     }
     text.push_str("\nThe dough in all\n");
     for (label, figure) in &ledger.formula {
-        let begin = format!("  {}", left(label, 40));
-        text.push_str(&two_ends(&begin, &right(&figure.shown, 12), 54));
+        text.push_str(&two_ends(&format!("  {label}"), &figure.shown, COLUMNS));
     }
     if let Some(note) = &ledger.cup_note {
         text.push('\n');
@@ -61,6 +60,8 @@ fn item_line(item: &ItemLine) -> String {
         || item.name.clone(),
         |place| format!("{}, {place}", item.name),
     );
-    let begin = format!("  {}  {}{name}", right(grams, 8), left(measure, 20));
+    // However long the measure, the name does not touch it.
+    let measure = left(&format!("{measure} "), 20);
+    let begin = format!("  {}  {measure}{name}", right(grams, 8));
     two_ends(&begin, percent, COLUMNS)
 }

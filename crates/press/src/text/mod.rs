@@ -143,8 +143,10 @@ impl Sheet {
             self.paragraph("Besides", 0);
             ledger.besides.iter().for_each(|item| self.item(item));
         }
-        if let Some(note) = &ledger.cup_note {
+        if ledger.cup_note.is_some() || ledger.words_note.is_some() {
             self.blank();
+        }
+        for note in [&ledger.cup_note, &ledger.words_note].into_iter().flatten() {
             self.paragraph(note, 0);
         }
         if says_how_far(ledger) {

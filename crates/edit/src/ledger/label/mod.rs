@@ -22,6 +22,11 @@ const PURPOSE: &str = "Worked out from the ingredients as they are put in and fr
     takes away; nobody has analysed the bread. Packs differ: read yours. Whoever sells it follows \
     the law of the place, and has to find out there what it asks; no exemption is claimed here.";
 
+/// What is said where readers in Australia would take the European table for their own.
+const AUSTRALIA: &str = "This is the European table. Australia and New Zealand ask for another, by \
+    the serving and by 100 g with sodium in place of salt (Food Standards Code, Standard 1.2.8; \
+    from memory); that one is not made here.";
+
 /// The label of every product.
 pub fn lines(inputs: &Inputs) -> LabelLines {
     let made = label(inputs.recipe, inputs.formula, inputs.larder);
@@ -29,11 +34,21 @@ pub fn lines(inputs: &Inputs) -> LabelLines {
         None | Some(Market::UnitedStates) => Law::UnitedStates,
         Some(_) => Law::Europe,
     };
+    let mut heading = "Nutrition, for information".to_owned();
+    let mut remarks = Vec::new();
+    if inputs.market == Some(Market::Australia) {
+        heading.push_str(", in the European form");
+    }
+    if matches!(inputs.market, None | Some(Market::Australia)) {
+        remarks.push((Law::Europe, AUSTRALIA.to_owned()));
+    }
     LabelLines {
-        heading: "Nutrition, for information".to_owned(),
+        heading,
         purpose: PURPOSE.to_owned(),
         law,
-        remarks: vec![
+        remarks: [
+            remarks,
+            vec![
             (
                 Law::UnitedStates,
                 "* Share of a day's amount for adults and children from four years, on 2,000 kcal \
@@ -47,7 +62,9 @@ pub fn lines(inputs: &Inputs) -> LabelLines {
                  guidance."
                     .to_owned(),
             ),
-        ],
+            ],
+        ]
+        .concat(),
         products: made
             .products
             .iter()

@@ -9,6 +9,7 @@ use crate::ledger::{readers, say};
 use numerics::flat::{Point, lean_of_box, slant};
 use numerics::quantity::Volume;
 use recipe::document::model::{Material, Product, Tin, TinSize};
+use recipe::measure::Market;
 use recipe::provenance::{Had, Origin};
 
 /// Paper that stands above the rim, to lift the bread out by, mm (common practice).
@@ -72,8 +73,20 @@ fn needs_none(inputs: &Inputs, tin: &Tin) -> Option<String> {
     }
 }
 
+/// A tin as the readers of a country call it and measure it.
+struct Named<'a> {
+    tin: &'a Tin,
+    name: &'a str,
+    market: Option<Market>,
+}
+
 fn lining(inputs: &Inputs, tin: &Tin, names: &[String]) -> Result<Pattern, String> {
     let name = readers::vessel(&tin.name.value, inputs.market);
+    let named = Named {
+        tin,
+        name: &name,
+        market: inputs.market,
+    };
     let mut pattern = Pattern {
         kind: PatternKind::Lining,
         title: format!("Lining for the {name}"),
@@ -92,11 +105,11 @@ fn lining(inputs: &Inputs, tin: &Tin, names: &[String]) -> Result<Pattern, Strin
             depth,
         } => {
             let sides = [length, width, depth].map(numerics::quantity::Length::millimetres);
-            box_lining(&mut pattern, tin, &name, sides, above);
+            box_lining(&mut pattern, &named, sides, above);
         }
         TinSize::Round { diameter, height } => {
             let (rim, height) = (diameter.millimetres() / 2.0, height.millimetres());
-            round::lining(&mut pattern, tin, &name, (rim, height), above)?;
+            round::lining(&mut pattern, &named, (rim, height), above)?;
         }
         TinSize::Tray { .. } => return Err(format!("The {name} has no walls.")),
     }
@@ -124,7 +137,7 @@ fn hottest(inputs: &Inputs, names: &[String]) -> Option<String> {
 /// How far each wall leans in, mm, where the tin's volume tells, and a word on how that was had.
 fn lean_said(
     pattern: &mut Pattern,
-    tin: &Tin,
+    Named { tin, market, .. }: &Named,
     height_mm: f64,
     lean_for: impl Fn(f64) -> Option<f64>,
 ) -> f64 {
@@ -138,7 +151,7 @@ fn lean_said(
             "Walls leaning in by {mm} on each side are worked out from the {} that the tin holds; \
              rounded corners count as lean. Lay the pattern in the tin before you cut the good \
              paper.",
-            say::tin_volume(holds)
+            readers::tin_volume(holds, *market)
         ));
         return lean;
     }
@@ -163,9 +176,10 @@ fn origin(lean: f64) -> Origin {
     }
 }
 
-fn box_lining(pattern: &mut Pattern, tin: &Tin, name: &str, sides: [f64; 3], above: f64) {
+fn box_lining(pattern: &mut Pattern, named: &Named, sides: [f64; 3], above: f64) {
+    let name = named.name;
     let [rim_length, rim_width, depth] = sides;
-    let lean = lean_said(pattern, tin, depth, |volume| {
+    let lean = lean_said(pattern, named, depth, |volume| {
         lean_of_box(rim_length, rim_width, depth, volume)
     });
     let origin = origin(lean);

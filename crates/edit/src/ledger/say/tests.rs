@@ -76,8 +76,8 @@ fn tins_are_said_in_both_measures() {
         "21.6 × 11.4 × 6.4 cm / 8½ × 4½ × 2½ in"
     );
     assert_eq!(
-        plain(&tin_volume(Volume::from_millilitres(1420.0))),
-        "1420 mL / 6 cups"
+        plain(&tin_volume(Volume::from_millilitres(1420.0), None)),
+        "1420 mL"
     );
 }
 

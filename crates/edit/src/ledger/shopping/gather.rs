@@ -50,6 +50,10 @@ pub(super) fn gather(orders: &[Order]) -> Vec<Wanted> {
     }
     for one in &mut all {
         one.count = counted(one);
+        let several = one.count.as_ref().is_some_and(|(count, _)| *count > 1.0);
+        if several && one.name.ends_with("egg") {
+            one.name.push('s');
+        }
         one.goes = one
             .shares
             .iter()

@@ -17,8 +17,8 @@ const MAY_BREAK: char = '\u{200b}';
 /// Letters from which on a word may break.
 const LONG: usize = 26;
 
-/// Letters up to which a figure stays whole.
-const SHORT: usize = 22;
+/// Letters up to which a figure stays whole: "180 °C / 350 °F / gas 4" has 23.
+const SHORT: usize = 24;
 
 /// What may stand after a number and stays with it.
 const UNITS: [&str; 24] = [

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::{Item, Wording};
+use super::{Item, Pair, Wording};
 use crate::pdf::faces::{Face, width_em};
 
 /// Widths of the table of amounts, in parts of the type that each column is set in.
@@ -68,12 +68,36 @@ impl Wording {
 
     /// Title and what stands under it.
     pub(crate) fn title_line(&self) -> Value {
-        json!({ "title": self.title, "byline": self.byline.join(" · ") })
+        json!({ "title": self.title, "byline": self.byline.join("\u{a0}· ") })
     }
 
-    /// Yield and times.
-    pub(crate) fn facts(&self) -> Value {
-        json!(self.facts)
+    /// Yield and times in rows of so many; one that is wider than a column, in parts of the type,
+    /// has a row of its own.
+    pub(crate) fn facts(&self, across: usize, column_em: f64) -> Value {
+        const BETWEEN_EM: f64 = 0.6;
+        let long = |fact: &Pair| {
+            let label = width_em(&fact.label, Face::Regular);
+            label + BETWEEN_EM + width_em(&fact.shown, Face::Semibold) > column_em
+        };
+        let mut rows: Vec<(bool, Vec<&Pair>)> = vec![];
+        // A short fact fills the row that was begun, also past a long one.
+        let mut begun = None;
+        for fact in &self.facts {
+            if long(fact) {
+                rows.push((true, vec![fact]));
+                continue;
+            }
+            let at = *begun.get_or_insert_with(|| {
+                rows.push((false, vec![]));
+                rows.len() - 1
+            });
+            rows[at].1.push(fact);
+            if rows[at].1.len() >= across {
+                begun = None;
+            }
+        }
+        let row = |(whole, facts): (bool, Vec<&Pair>)| json!({ "whole": whole, "facts": facts });
+        rows.into_iter().map(row).collect()
     }
 
     /// The allergens.
@@ -170,6 +194,13 @@ impl Wording {
     /// How many stages have amounts.
     pub(crate) fn stages(&self) -> usize {
         self.stages.len()
+    }
+
+    /// The section whose steps are those of a stage.
+    pub(crate) fn section_of_stage(&self, stage: usize) -> Option<usize> {
+        let heading = &self.stages.get(stage)?.heading;
+        let mut sections = self.sections.iter();
+        sections.position(|section| section.heading == *heading)
     }
 
     /// Whether anything is for bench, tin or top.

@@ -1,6 +1,6 @@
 //! Round and ring tins: a disc or a ring for the base, and the walls laid flat.
 
-use super::{fact, lean_said, origin};
+use super::{Named, fact, lean_said, origin};
 use crate::ledger::patterns::model::{Line, Part, Pattern};
 use numerics::flat::{Point, arc, base_radius, cone_wall, slant};
 use recipe::document::model::Tin;
@@ -21,11 +21,11 @@ const WITH_TUBE: [&str; 3] = ["ring", "tube", "funnel"];
 /// Draws base and wall.
 pub(super) fn lining(
     pattern: &mut Pattern,
-    tin: &Tin,
-    name: &str,
+    named: &Named,
     (rim, height): (f64, f64),
     above: f64,
 ) -> Result<(), String> {
+    let Named { tin, name, .. } = *named;
     let called = tin.name.value.to_lowercase();
     let tube = called
         .split_whitespace()
@@ -41,7 +41,7 @@ pub(super) fn lining(
         ring_tin(pattern, &place, (rim, tube, height), above);
         return Ok(());
     }
-    let lean = lean_said(pattern, tin, height, |volume| {
+    let lean = lean_said(pattern, named, height, |volume| {
         base_radius(rim, height, volume).map(|base| rim - base)
     });
     let origin = origin(lean);
