@@ -4,7 +4,7 @@ mod grid;
 
 use edit::ledger::model::{Ledger, Part, Pattern, PatternKind};
 use edit::ledger::patterns::model::Word;
-use grid::{Page, Paper, pages};
+use grid::{Layout, Page, Paper, pages};
 use numerics::flat::Point;
 use serde_json::{Value, json};
 
@@ -96,15 +96,27 @@ fn of_pattern(pattern: &Pattern, paper: &Paper) -> Value {
         })).collect::<Vec<_>>(),
         "together": laid.together,
         "beside": laid.beside,
-        "pages": laid.pages.iter().map(page).collect::<Vec<_>>(),
+        "pages": laid.pages.iter().map(|one| page(one, pattern, &laid)).collect::<Vec<_>>(),
     })
 }
 
-fn page(page: &Page) -> Value {
+fn page(page: &Page, pattern: &Pattern, laid: &Layout) -> Value {
     let placed: Vec<_> = page
         .placed
         .iter()
-        .map(|(part, at)| json!({ "part": part, "at": [coordinate(at.0), coordinate(at.1)] }))
+        .map(|(part, at)| {
+            let own = &pattern.parts[*part];
+            let strokes: Vec<_> = (0..own.strokes.len())
+                .filter(|&stroke| {
+                    !page.framed || reaches(page, own, stroke, laid.turned[*part], *at)
+                })
+                .collect();
+            json!({
+                "part": part,
+                "at": [coordinate(at.0), coordinate(at.1)],
+                "strokes": strokes,
+            })
+        })
         .collect();
     let joins: Vec<_> = page
         .joins
@@ -127,16 +139,34 @@ fn page(page: &Page) -> Value {
     })
 }
 
+/// Whether any of a stroke lies on a sheet.
+fn reaches(page: &Page, part: &Part, stroke: usize, turned: bool, at: Point) -> bool {
+    /// Half the width of the widest line, and more.
+    const LINE_MM: f64 = 1.0;
+    let points = || part.strokes[stroke].points.iter();
+    let within = |along: &dyn Fn(Point) -> f64, length: f64| {
+        let (low, high) = points().fold((f64::MAX, f64::MIN), |(low, high), point| {
+            let on_sheet = along(quartered(part, turned, *point));
+            (low.min(on_sheet), high.max(on_sheet))
+        });
+        low <= length + LINE_MM && high >= -LINE_MM
+    };
+    within(&|point| point.0 + at.0, page.wide_mm) && within(&|point| point.1 + at.1, page.tall_mm)
+}
+
+/// A place on a part, turned by a quarter when the part is.
+fn quartered(part: &Part, turned: bool, (x, y): Point) -> Point {
+    if turned {
+        (part.height_mm - y, x)
+    } else {
+        (x, y)
+    }
+}
+
 /// A part as the template draws it, turned by a quarter when that saves paper; `settle` says where
 /// the middle of a word may stand.
 fn drawn(part: &Part, turned: bool, settle: impl Fn(&Word, Point, bool) -> Point) -> Value {
-    let place = |(x, y): Point| {
-        if turned {
-            (part.height_mm - y, x)
-        } else {
-            (x, y)
-        }
-    };
+    let place = |at: Point| quartered(part, turned, at);
     let rounded = |(x, y): Point| json!([coordinate(x), coordinate(y)]);
     let strokes: Vec<_> = part
         .strokes
