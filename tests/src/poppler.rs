@@ -176,11 +176,13 @@ pub fn drawn(file: &Path, page: usize) -> Vec<Drawn> {
     String::from_utf8_lossy(&svg)
         .lines()
         .filter(|line| line.starts_with("<path") && line.contains("stroke-width"))
-        .filter_map(stroke)
+        .filter_map(strokes)
+        .flatten()
         .collect()
 }
 
-fn stroke(line: &str) -> Option<Drawn> {
+/// The pieces of a path, each of which begins where the pen is set down.
+fn strokes(line: &str) -> Option<Vec<Drawn>> {
     let value = |name: &str| line.split(&format!("{name}=\"")).nth(1)?.split('"').next();
     let numbers = |text: &str| -> Vec<f64> {
         text.split([' ', ','])
@@ -190,26 +192,23 @@ fn stroke(line: &str) -> Option<Drawn> {
     let matrix = value("transform")
         .and_then(|text| text.strip_prefix("matrix(")?.strip_suffix(')'))
         .map_or(vec![1.0, 0.0, 0.0, 1.0, 0.0, 0.0], numbers);
-    let path = value(" d")?;
-    // What follows the closing of a path only says where the pen is.
-    let path = path.split('Z').next()?;
-    if path.contains('C') {
-        return None;
-    }
-    let flat: Vec<f64> = path
-        .split_whitespace()
-        .filter_map(|word| word.parse().ok())
-        .collect();
-    let points = flat
-        .chunks_exact(2)
-        .map(|at| {
-            let x = matrix[0] * at[0] + matrix[2] * at[1] + matrix[4];
-            let y = matrix[1] * at[0] + matrix[3] * at[1] + matrix[5];
-            (x * POINT_MM, y * POINT_MM)
-        })
-        .collect();
-    Some(Drawn {
-        points,
-        dashed: line.contains("stroke-dasharray"),
-    })
+    let on_page = |at: &[f64]| {
+        let x = matrix[0] * at[0] + matrix[2] * at[1] + matrix[4];
+        let y = matrix[1] * at[0] + matrix[3] * at[1] + matrix[5];
+        (x * POINT_MM, y * POINT_MM)
+    };
+    let piece = |piece: &str| {
+        let flat: Vec<f64> = piece
+            .split_whitespace()
+            .filter_map(|word| word.parse().ok())
+            .collect();
+        Drawn {
+            points: flat.chunks_exact(2).map(on_page).collect(),
+            dashed: line.contains("stroke-dasharray"),
+        }
+    };
+    let pieces = value(" d")?.split('M').filter(|piece| !piece.contains('C'));
+    // A point alone only says where the pen is after the closing of a path.
+    let drawn = pieces.map(piece).filter(|drawn| drawn.points.len() > 1);
+    Some(drawn.collect())
 }

@@ -208,7 +208,7 @@ fn a_wreaths_circles_hold_its_dough() {
     let file = print(&pdf(CARDAMOM, PatternKind::Ring, Sheet::A4));
     let mut across: Vec<f64> = drawn(&file, 2)
         .iter()
-        .filter(|shape| shape.points.len() > 300)
+        .filter(|shape| shape.points.len() > 200)
         .map(Drawn::width)
         .collect();
     across.sort_by(f64::total_cmp);
