@@ -56,27 +56,24 @@ pub fn settle(recipe: &mut Recipe, formula: &Formula, larder: &Larder, how: Eggs
             if recipe.stages[stage].items.len() > listed {
                 beside.push((stage, listed, place + 1));
             }
-            match made {
-                Some(words) => {
-                    let item = &recipe.stages[stage].items[place];
-                    let finding = Diagnostic::at(code::EGGS_MADE_WHOLE, item.span, words.clone())
-                        .hint(format!(
-                            "Beaten and weighed, {} g of egg, nothing else would change.",
-                            trimmed(weighable(egg.one * egg.count).grams(), 1)
-                        ))
-                        .hint("Or wish for a number of eggs, and the rest is made to fit them.")
-                        .because(format!(
-                            "{} g of egg, {} % of it water",
-                            trimmed((egg.one * egg.count).grams(), 1),
-                            trimmed(egg.water * 100.0, 0)
-                        ));
-                    said.findings.push(finding);
-                    said.words.push(words);
-                }
-                None => {
-                    let item = &mut recipe.stages[stage].items[place];
-                    said.words.push(weighed(item, &egg, how == Eggs::Usual));
-                }
+            if let Some(words) = made {
+                let item = &recipe.stages[stage].items[place];
+                let finding = Diagnostic::at(code::EGGS_MADE_WHOLE, item.span, words.clone())
+                    .hint(format!(
+                        "Beaten and weighed, {} g of egg, nothing else would change.",
+                        trimmed(weighable(egg.one * egg.count).grams(), 1)
+                    ))
+                    .hint("Or wish for a number of eggs, and the rest is made to fit them.")
+                    .because(format!(
+                        "{} g of egg, {} % of it water",
+                        trimmed((egg.one * egg.count).grams(), 1),
+                        trimmed(egg.water * 100.0, 0)
+                    ));
+                said.findings.push(finding);
+                said.words.push(words);
+            } else {
+                let item = &mut recipe.stages[stage].items[place];
+                said.words.push(weighed(item, &egg, how == Eggs::Usual));
             }
         }
     }
