@@ -48,6 +48,10 @@ fn figures(ledger: &Ledger) -> Vec<&Figure> {
         all.push(room);
         all.extend(liquid);
     }
+    if let Some(reckoned) = &ledger.reckoned {
+        all.extend(&reckoned.rooms);
+        all.extend(reckoned.rows.iter().flat_map(|row| &row.times));
+    }
     all
 }
 
@@ -122,6 +126,15 @@ fn words(ledger: &Ledger) -> Vec<String> {
             .iter()
             .flat_map(|(h, t)| [h.clone(), t.clone()]),
     );
+    if let Some(reckoned) = &ledger.reckoned {
+        all.push(reckoned.note.clone());
+        all.extend(
+            reckoned
+                .rows
+                .iter()
+                .flat_map(|row| [row.what.clone(), row.place.clone()]),
+        );
+    }
     let label = &ledger.label;
     all.extend([label.heading.clone(), label.purpose.clone()]);
     for product in &label.products {
@@ -274,6 +287,7 @@ fn a_ledger_with_little_in_it_prints() {
     ledger.formula.clear();
     ledger.rooms.clear();
     ledger.cautions.clear();
+    ledger.reckoned = None;
     ledger.paragraphs.clear();
     ledger.tested.clear();
     ledger.photos.clear();

@@ -14,6 +14,7 @@ mod manual;
 mod mix;
 mod new;
 pub mod publish;
+pub mod reckoned;
 mod serve;
 mod shopping;
 mod size;

@@ -65,6 +65,7 @@ pub fn ledger(inputs: &Inputs, heard: &Heard) -> Ledger {
         products,
         formula: tables::formula(inputs.formula),
         rooms: tables::rooms(heard),
+        reckoned: None,
         cautions: cautions::cautions(inputs),
         paragraphs: paragraphs(recipe),
         tested: recipe.tested.iter().map(tested).collect(),

@@ -1,6 +1,7 @@
 //! The ledger as plain values, arranged as the recipe is: facts, stages, steps, products, tables.
 
 pub use super::bowl_labels::BowlLabel;
+pub use super::happens::other_rooms::{Reckoned, ReckonedRow};
 use super::label::model::LabelLines;
 pub use super::patterns::model::{Part, Pattern, PatternKind, Patterns};
 pub use super::shopping::{Shopping, ShoppingGroup, ShoppingLine};
@@ -66,6 +67,8 @@ pub struct Ledger {
     pub formula: Vec<(String, Figure)>,
     /// What the liquid must read in other rooms: for the page's margin.
     pub rooms: Vec<RoomTable>,
+    /// How long each rise takes in other rooms, when a day was followed for it.
+    pub reckoned: Option<Reckoned>,
     /// Cautions that the recipe's ingredients and steps call for, each with its source.
     pub cautions: Vec<Caution>,
     /// Paragraphs after the recipe: ("Make ahead", ...), ("Storage", ...), ("Note", ...).

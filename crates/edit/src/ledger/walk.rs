@@ -24,6 +24,10 @@ impl Ledger {
                 all.extend(liquid.iter());
             }
         }
+        if let Some(reckoned) = &self.reckoned {
+            all.extend(&reckoned.rooms);
+            all.extend(reckoned.rows.iter().flat_map(|row| &row.times));
+        }
         all.extend(self.shopping.figures());
         all.extend(
             self.bowl_labels

@@ -40,6 +40,7 @@ pub fn fragment(ledger: &Ledger) -> String {
                 }
             }
             (method(ledger))
+            (reckoned(ledger))
             (after(ledger))
         }
     };
@@ -203,6 +204,23 @@ fn margin(one: &MarginLine) -> Markup {
             @if until(one) { "until " }
             @else if one.kind != MarginKind::Cue { span.eo-unseen { (word(one.kind)) ": " } }
             (line(&one.shown, &one.figures))
+        }
+    }
+}
+
+/// Rises in rooms of other temperatures.
+fn reckoned(ledger: &Ledger) -> Markup {
+    html! {
+        @if let Some(reckoned) = &ledger.reckoned {
+            h3 { (super::IN_YOUR_KITCHEN) }
+            p { (reckoned.note) }
+            @if !reckoned.rows.is_empty() {
+                ul {
+                    @for row in &reckoned.rows {
+                        li { (row.step) " " (row.what) ", " (line(&row.line, &row.times)) }
+                    }
+                }
+            }
         }
     }
 }

@@ -4,6 +4,7 @@ mod amounts;
 mod fragment;
 mod label;
 mod method;
+mod reckoned;
 mod style;
 
 use edit::ledger::model::{Fact, Figure, FilmLine, Ledger};
@@ -15,6 +16,7 @@ use crate::marks::{Piece, pieces};
 
 pub use crate::address::PageOptions;
 pub use fragment::fragment;
+pub use reckoned::HEADING as IN_YOUR_KITCHEN;
 pub use style::style;
 
 /// The page of a recipe.
@@ -45,6 +47,7 @@ pub fn page(ledger: &Ledger, options: &PageOptions) -> String {
                     (amounts::products(ledger))
                     (method::cautions(ledger))
                     (method::method(ledger))
+                    (reckoned::reckoned(ledger))
                     (after(ledger))
                     (label::label(ledger))
                 }
@@ -97,6 +100,9 @@ fn jump(ledger: &Ledger) -> Markup {
             ul {
                 li { a href="#amounts" { "Amounts" } }
                 li { a href="#method" { "Method" } }
+                @if ledger.reckoned.is_some() {
+                    li { a href="#rooms" { (IN_YOUR_KITCHEN) } }
+                }
                 @if !ledger.label.products.is_empty() {
                     li { a href="#nutrition" { "Nutrition" } }
                 }

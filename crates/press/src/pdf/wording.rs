@@ -166,10 +166,9 @@ impl Wording {
                     after: some_words(product.after.as_ref()),
                 })
                 .collect(),
-            paragraphs: ledger
-                .paragraphs
-                .iter()
-                .map(|(label, shown)| pair(label, shown))
+            paragraphs: reckoned(ledger)
+                .chain(ledger.paragraphs.iter().cloned())
+                .map(|(label, shown)| pair(&label, &shown))
                 .collect(),
             cautions: ledger
                 .cautions
@@ -364,6 +363,18 @@ impl Step {
                 .collect(),
         }
     }
+}
+
+/// Rises in rooms of other temperatures, as notes before the author's.
+fn reckoned(ledger: &Ledger) -> impl Iterator<Item = (String, String)> {
+    let heading = crate::page::IN_YOUR_KITCHEN.to_owned();
+    let reckoned = ledger.reckoned.iter();
+    reckoned.flat_map(move |reckoned| {
+        let note = (heading.clone(), reckoned.note.clone());
+        let rows = reckoned.rows.iter();
+        let rows = rows.map(|row| (format!("{} {}", row.step, row.what), row.line.clone()));
+        std::iter::once(note).chain(rows)
+    })
 }
 
 /// The word by which a template knows a margin line's mark.

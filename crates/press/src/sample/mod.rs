@@ -9,7 +9,7 @@ mod method;
 
 use edit::ledger::model::{
     AllergenLine, Caution, Fact, Figure, FilmLine, IsoTimes, Ledger, Patterns, ProductLine,
-    RoomTable, Shopping,
+    Reckoned, ReckonedRow, RoomTable, Shopping,
 };
 use recipe::provenance::{Had, Origin};
 
@@ -73,6 +73,7 @@ pub fn ledger() -> Ledger {
         products: products(),
         formula: formula(),
         rooms: rooms(),
+        reckoned: Some(reckoned()),
         cautions: cautions(),
         paragraphs: vec![
             (
@@ -311,6 +312,37 @@ fn rooms() -> Vec<RoomTable> {
             row((27.0, "27 °C / 81 °F"), Some((22.0, "22 °C / 72 °F"))),
         ],
     }]
+}
+
+fn reckoned() -> Reckoned {
+    let time = |step: usize, room: usize, seconds: f64, shown: &str| {
+        derived(
+            &format!("reckoned.step.{step}.at-{room}"),
+            seconds,
+            "s",
+            shown,
+        )
+    };
+    Reckoned {
+        note: text(
+            "The times in the method are the author’s; “reckoned” beside them is what this program \
+             expects in a usual kitchen. Not tested yet.",
+        ),
+        rooms: vec![
+            derived("reckoned.room.18", 291.15, "K", "18 °C / 64 °F"),
+            derived("reckoned.room.24", 297.15, "K", "24 °C / 75 °F"),
+        ],
+        rows: vec![ReckonedRow {
+            step: 3,
+            what: text("Sponge, rise"),
+            place: text("in the room"),
+            times: vec![
+                time(3, 18, 7_500.0, "2 h 5 min"),
+                time(3, 24, 3_300.0, "55 min"),
+            ],
+            line: text("in the room: 2 h 5 min at 18 °C / 64 °F, 55 min at 24 °C / 75 °F."),
+        }],
+    }
 }
 
 fn cautions() -> Vec<Caution> {

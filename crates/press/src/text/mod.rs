@@ -22,6 +22,7 @@ pub fn text(ledger: &Ledger, width: usize) -> String {
     sheet.amounts(ledger);
     sheet.pieces(ledger);
     sheet.method(ledger);
+    sheet.reckoned(ledger);
     sheet.after(ledger);
     let mut out = String::new();
     for line in sheet.out {
@@ -316,6 +317,18 @@ impl Sheet {
             .map(|l| format!("{} {}", sign(l.kind), margin(l)))
             .collect();
         self.split(&mut left, &[], &marked);
+    }
+
+    fn reckoned(&mut self, ledger: &Ledger) {
+        let Some(reckoned) = &ledger.reckoned else {
+            return;
+        };
+        self.heading(crate::page::IN_YOUR_KITCHEN, '=');
+        self.paragraph(&reckoned.note, 0);
+        for row in &reckoned.rows {
+            let number = format!("{:>2}", row.step);
+            self.labelled(&number, &format!("{}, {}", row.what, row.line), 2);
+        }
     }
 
     fn after(&mut self, ledger: &Ledger) {

@@ -2,6 +2,7 @@
 
 use super::{Opened, Tab};
 use crate::cli::publish as command;
+use crate::cli::reckoned::reckoned;
 use crate::web::desk::{Asked, Desk, aside};
 use crate::web::refusal::{Answer, Refusal};
 use axum::extract::{Path, Query, State};
@@ -169,7 +170,8 @@ pub async fn file(
     Query(asked): Query<Asked>,
 ) -> Answer {
     aside(desk, move |desk| {
-        let opened = Opened::of(desk, &name, asked)?;
+        let mut opened = Opened::of(desk, &name, asked)?;
+        reckoned(&mut opened.work);
         let ledger = match opened.readable(Tab::Papers) {
             Ok(ledger) => ledger,
             Err(instead) => return Ok(*instead),

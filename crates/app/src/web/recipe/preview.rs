@@ -1,6 +1,7 @@
 //! The published page at an address of its own, under a policy that lets exactly its own style through.
 
 use super::{Opened, Tab};
+use crate::cli::reckoned::reckoned;
 use crate::web::desk::{Asked, Desk, aside};
 use crate::web::digest;
 use crate::web::refusal::{Answer, Refusal};
@@ -17,7 +18,8 @@ pub async fn page(
     Query(asked): Query<Asked>,
 ) -> Answer {
     aside(desk, move |desk| {
-        let opened = Opened::of(desk, &name, asked)?;
+        let mut opened = Opened::of(desk, &name, asked)?;
+        reckoned(&mut opened.work);
         let ledger = match opened.readable(Tab::Page) {
             Ok(ledger) => ledger,
             Err(instead) => return Ok(*instead),

@@ -2,6 +2,7 @@
 
 pub mod drawn;
 mod model;
+pub mod other_rooms;
 mod oven;
 mod reckoned;
 mod safety;

@@ -34,6 +34,19 @@ pub fn tested(recipe: &Recipe, course: &Course) -> Vec<Told> {
     all
 }
 
+/// The same in one sentence, for a page.
+pub fn in_short(recipe: &Recipe, course: &Course) -> &'static str {
+    let all_met = course.anchored.compared.iter().all(|one| one.met);
+    match (course.anchored.bakes, recipe.tested.is_empty(), all_met) {
+        (0, true, _) => "Not tested yet: it is reckoned, not measured.",
+        (0, false, _) => "It is reckoned, not measured.",
+        (_, _, true) => "It is held against the author’s tested bakes, and meets them.",
+        (_, _, false) => {
+            "It is held against the author’s tested bakes, and does not meet all of them."
+        }
+    }
+}
+
 fn compared(one: &Compared, place: &Place) -> Told {
     let said = |value: f64, what: &str| {
         if one.unit == "1" {
