@@ -398,6 +398,7 @@ fn every_rule_has_a_case_that_it_finds_and_one_that_it_leaves_alone() {
     // Swaps are asked for, not written: `tests/identities/variants.rs` tries each both ways.
     let elsewhere = [
         "glyph-missing",
+        "photo-leads-outside",
         "photo-missing",
         "sponsor-undisclosed",
         "swap-cannot-keep",
@@ -425,4 +426,12 @@ fn letters_and_photographs_that_are_not_there_are_named() {
     assert_eq!(photos.len(), 1);
     assert_eq!(photos[0].code, edit::code::PHOTO_MISSING);
     assert!(photos[0].message.contains("braid-cut.jpg"));
+    let loaf = include_str!("../golden/documents/v1/every-key.toml");
+    let recipe = read_recipe(loaf).output.expect("it reads");
+    let file = recipe.photos[0].file.value.clone();
+    let outside = edit::rules::photos_outside(&recipe, std::slice::from_ref(&file));
+    assert_eq!(outside.len(), 1);
+    assert_eq!(outside[0].code, edit::code::PHOTO_LEADS_OUTSIDE);
+    assert!(outside[0].message.contains(&file));
+    assert!(edit::rules::photos_outside(&recipe, &[]).is_empty());
 }
