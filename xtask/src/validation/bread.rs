@@ -31,6 +31,9 @@ pub const RECIPES: [(&str, &str); 4] = [
 ];
 
 /// The kitchen in which the examples were tried.
+///
+/// # Panics
+/// When the example kitchen no longer reads.
 pub fn studio() -> Kitchen {
     let text = include_str!("../../../examples/kitchens/studio.toml");
     let file = read_kitchen(text)
@@ -49,6 +52,9 @@ pub struct Read {
 }
 
 /// Reads a text, so many of its words changed.
+///
+/// # Panics
+/// When the text does not read, or words to be changed do not stand in it.
 pub fn read(text: &str, changes: &[(&str, &str)]) -> Read {
     let mut text = text.to_owned();
     for (old, new) in changes {
@@ -77,10 +83,10 @@ pub fn lengthened(read: &Read, times: f64) -> Read {
     let mut longer = read.clone();
     for product in &mut longer.recipe.products {
         for step in &mut product.steps {
-            if let Action::Bake { phases, .. } = &mut step.action {
-                if let Some(last) = phases.last_mut() {
-                    last.timing.usual.value = last.timing.usual.value * times;
-                }
+            if let Action::Bake { phases, .. } = &mut step.action
+                && let Some(last) = phases.last_mut()
+            {
+                last.timing.usual.value = last.timing.usual.value * times;
             }
         }
     }

@@ -80,6 +80,9 @@ impl Standing {
 pub const READINGS: [(u32, f64); 4] = [(60, 20.0), (165, 15.0), (240, 10.0), (420, 5.0)];
 
 /// The middle of such a piece at those minutes, °C.
+///
+/// # Panics
+/// Never: so much dough fills a bowl.
 pub fn chilled() -> Vec<f64> {
     let matter = matter(lean(0.004, YeastForm::Instant));
     let shape = shape::in_bowl(Mass::from_grams(750.0), matter.density, Grid::Usual);

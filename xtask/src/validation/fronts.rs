@@ -150,6 +150,9 @@ pub const BAKES: [Reference; 3] = [
 ];
 
 /// A reference bake by the simulator's body: so many cells, the outermost so thin, m, by steps of so long, s.
+///
+/// # Panics
+/// When the cells are none.
 pub fn baked(of: &Reference, cells: usize, thinnest_m: f64, step_s: f64) -> Baked {
     let matter = reference(published_fit);
     let across = Mesh::graded_to_end(of.radius_m, cells, thinnest_m);
@@ -244,6 +247,9 @@ const DEEP_M: f64 = 0.096;
 
 /// The front by the simulator's body in even cells: depth, m, and temperature 10 mm deep, °C, at each
 /// of the times, s (rising).
+///
+/// # Panics
+/// When the cells are none.
 pub fn front(cells: usize, step_s: f64, times_s: &[f64]) -> Vec<(f64, f64)> {
     let matter = reference(|_| WET_CONDUCTS);
     let across = Mesh::graded_to_end(DEEP_M, cells, 0.0);
@@ -314,6 +320,9 @@ impl Default for Section {
 
 impl Section {
     /// 70 mm wide and 70 mm high, 12 x 24 cells, 180 °C.
+    ///
+    /// # Panics
+    /// Never: its edges rise.
     pub fn new() -> Self {
         let mesh = Mesh::of(
             Solid::Round,

@@ -38,6 +38,9 @@ pub const LIMITS: [(&str, f64, f64, f64); 2] =
 pub const LOOK_S: f64 = 5.0;
 
 /// Every product of the four recipes in the studio, by the clock.
+///
+/// # Panics
+/// When a recipe could not be followed to its end.
 pub fn studies() -> Vec<Study> {
     let kitchen = studio();
     // One thread a recipe; what each finds does not depend on the others.

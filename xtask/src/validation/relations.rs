@@ -54,7 +54,8 @@ fn heat(of: &Proximate, celsius: f64) -> f64 {
 }
 
 fn weighs(of: &Proximate, celsius: f64) -> f64 {
-    density::density(of, Temperature::from_celsius(celsius)).map_or(0.0, |found| found.si())
+    density::density(of, Temperature::from_celsius(celsius))
+        .map_or(0.0, numerics::quantity::Density::si)
 }
 
 fn doughs(rows: &mut Vec<Row>) {

@@ -137,6 +137,9 @@ fn ball<L: Lane>(biot: f64, fourier: f64, cells: usize, steps: usize) -> f64 {
 /// Through a radius r flows what the difference of two shells' means drives over a resistance of
 /// R^2 (m' - m) / (2 r^3), m being the mean of r^2 over a shell. From the surface inward each half
 /// width is what is left of it.
+///
+/// # Panics
+/// When the radii do not rise.
 pub fn shells(radii: &[f64]) -> Mesh {
     let surface = radii[radii.len() - 1];
     let square = surface * surface;
