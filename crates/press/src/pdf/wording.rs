@@ -370,10 +370,19 @@ fn reckoned(ledger: &Ledger) -> impl Iterator<Item = (String, String)> {
     let heading = crate::page::IN_YOUR_KITCHEN.to_owned();
     let reckoned = ledger.reckoned.iter();
     reckoned.flat_map(move |reckoned| {
+        let shown = |figures: &[Figure]| -> String {
+            let all: Vec<&str> = figures.iter().map(|one| one.shown.as_str()).collect();
+            all.join(" · ")
+        };
         let note = (heading.clone(), reckoned.note.clone());
+        let rooms = ("Rises in rooms of".to_owned(), shown(&reckoned.rooms) + ":");
         let rows = reckoned.rows.iter();
-        let rows = rows.map(|row| (format!("{} {}", row.step, row.what), row.line.clone()));
-        std::iter::once(note).chain(rows)
+        let rows = rows.map(move |row| {
+            let label = format!("{} {}", row.step, row.what);
+            (label, format!("{}: {}", row.place, shown(&row.times)))
+        });
+        let rooms = std::iter::once(rooms).filter(|_| !reckoned.rows.is_empty());
+        std::iter::once(note).chain(rooms).chain(rows)
     })
 }
 
