@@ -131,7 +131,10 @@ fn what_a_page_names_is_there() {
             if is_path && !root().join(name).exists() {
                 faults.push(format!("{path}: {name}"));
             }
-            let is_page = !name.contains('/') && name.ends_with(".md");
+            let is_page = !name.contains('/')
+                && std::path::Path::new(name)
+                    .extension()
+                    .is_some_and(|ending| ending == "md");
             if is_page && !root().join("docs/models").join(name).is_file() {
                 faults.push(format!("{path}: {name}"));
             }

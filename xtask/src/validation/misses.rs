@@ -2,8 +2,7 @@
 
 /// Names of lines that are missed and why; in any order.
 pub const KNOWN: &[(&str, &str)] = &[
-    (FRONT_COARSE, FRONT),
-    (FRONT_FINE, FRONT),
+    ("order of the front from 48 to 192 cells", FRONT),
     (
         "specific heat of egg",
         "the table counts only an egg's water (docs/decisions/specific-heats.md)",
@@ -117,8 +116,6 @@ pub const KNOWN: &[(&str, &str)] = &[
     ("feast bread, feast bread: usual mesh, loss", OUTER_CELLS),
 ];
 
-const FRONT_COARSE: &str = "order of the front from 48 to 96 cells";
-const FRONT_FINE: &str = "order of the front from 96 to 192 cells";
 const FRONT: &str = "a half dry cell has its dry part mixed in instead of on its outside, so the front runs ahead by a seventh of a cell";
 const POROSITY: &str = "their line comes to 979 kg/m³ without bubbles, where solids and water alone weigh 1200: porosity is probably counted otherwise";
 const DIFFUSIVITY: &str = "the density is part of it; and the crumb measured was probably open and conducted better when cold";
