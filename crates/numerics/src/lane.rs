@@ -51,6 +51,10 @@ pub trait Lane:
     #[must_use]
     fn along(self, curve: &Curve) -> Self;
 
+    /// Reads several curves over the same place at each lane.
+    #[must_use]
+    fn along_all<const N: usize>(self, curves: &Curves<N>) -> [Self; N];
+
     /// Any function of a number, lane by lane; slow, for what happens once a stage.
     #[must_use]
     fn each(mut self, function: impl Fn(f64) -> f64) -> Self {
@@ -116,13 +120,86 @@ impl Curve {
     }
 }
 
+/// Several functions of one place, tabulated together so that one look-up reads them all.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Curves<const N: usize> {
+    low: f64,
+    steps_per_unit: f64,
+    last: f64,
+    /// For each step, each function's value at its beginning and how far it rises in it.
+    steps: Vec<[[f64; 2]; N]>,
+    single: Vec<[[f32; 2]; N]>,
+}
+
+impl<const N: usize> Curves<N> {
+    /// Tabulates functions from `low` to `high` in `steps` even steps (at least one).
+    pub fn of(
+        low: f64,
+        high: f64,
+        steps: usize,
+        mut functions: impl FnMut(f64) -> [f64; N],
+    ) -> Self {
+        let count = steps.max(1);
+        let width = (high - low) / count as f64;
+        let mut before = functions(low);
+        let mut steps = Vec::with_capacity(count);
+        for step in 1..=count {
+            let after = functions(low + width * step as f64);
+            let mut row = [[0.0; 2]; N];
+            for (cell, (one, next)) in row.iter_mut().zip(before.iter().zip(after)) {
+                *cell = [*one, next - one];
+            }
+            steps.push(row);
+            before = after;
+        }
+        #[allow(clippy::cast_possible_truncation)] // rounded to single precision on purpose
+        let single = steps
+            .iter()
+            .map(|row| row.map(|cell| cell.map(|value| value as f32)))
+            .collect();
+        Self {
+            low,
+            steps_per_unit: 1.0 / width,
+            last: count as f64,
+            steps,
+            single,
+        }
+    }
+
+    /// All values at a place.
+    #[inline]
+    pub fn at(&self, place: f64) -> [f64; N] {
+        let along = ((place - self.low) * self.steps_per_unit)
+            .max(0.0)
+            .min(self.last);
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // between 0 and `last`
+        let step = (along as u32 as usize).min(self.steps.len() - 1);
+        let part = along - step as f64;
+        self.steps[step].map(|[value, rise]| value + rise * part)
+    }
+
+    #[inline]
+    #[allow(clippy::cast_possible_truncation)] // rounded to single precision on purpose
+    fn single_at(&self, place: f32) -> [f32; N] {
+        let along = ((place - self.low as f32) * self.steps_per_unit as f32)
+            .max(0.0)
+            .min(self.last as f32);
+        #[allow(clippy::cast_sign_loss)] // between 0 and `last`
+        let step = (along as u32 as usize).min(self.single.len() - 1);
+        let part = along - step as f32;
+        self.single[step].map(|[value, rise]| value + rise * part)
+    }
+}
+
 impl Lane for f64 {
     const LANES: usize = 1;
 
+    #[inline]
     fn splat(value: f64) -> Self {
         value
     }
 
+    #[inline]
     fn lane(self, _: usize) -> f64 {
         self
     }
@@ -131,24 +208,34 @@ impl Lane for f64 {
         value
     }
 
+    #[inline]
     fn min(self, other: Self) -> Self {
         if other < self { other } else { self }
     }
 
+    #[inline]
     fn max(self, other: Self) -> Self {
         if other > self { other } else { self }
     }
 
+    #[inline]
     fn root(self) -> Self {
         self.sqrt()
     }
 
+    #[inline]
     fn if_at_least(self, limit: Self, then: Self, otherwise: Self) -> Self {
         if self >= limit { then } else { otherwise }
     }
 
+    #[inline]
     fn along(self, curve: &Curve) -> Self {
         curve.at(self)
+    }
+
+    #[inline]
+    fn along_all<const N: usize>(self, curves: &Curves<N>) -> [Self; N] {
+        curves.at(self)
     }
 }
 
@@ -194,6 +281,7 @@ impl AddAssign for Eight {
 impl Lane for Eight {
     const LANES: usize = 8;
 
+    #[inline]
     #[allow(clippy::cast_possible_truncation)] // rounded to single precision on purpose
     fn splat(value: f64) -> Self {
         Self([value as f32; 8])
@@ -249,11 +337,22 @@ impl Lane for Eight {
     fn along(self, curve: &Curve) -> Self {
         Self(self.0.map(|place| curve.single_at(place)))
     }
+
+    #[inline]
+    fn along_all<const N: usize>(self, curves: &Curves<N>) -> [Self; N] {
+        let mut all = [Self([0.0; 8]); N];
+        for (lane, place) in self.0.iter().enumerate() {
+            for (one, value) in all.iter_mut().zip(curves.single_at(*place)) {
+                one.0[lane] = value;
+            }
+        }
+        all
+    }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{Curve, Eight, Lane};
+    use super::{Curve, Curves, Eight, Lane};
 
     fn polynomial<L: Lane>(x: L) -> L {
         let two = L::splat(2.0);
@@ -283,5 +382,19 @@ mod tests {
         assert!((square.at(-4.0)).abs() < 1e-12);
         assert!((square.at(40.0) - 100.0).abs() < 1e-12);
         assert!((Eight::splat(3.5).along(&square).lane(2) - 12.5).abs() < 1e-5);
+    }
+
+    #[test]
+    fn curves_read_together_are_the_curves_read_alone() {
+        let square = Curve::of(0.0, 10.0, 10, |x| x * x);
+        let cube = Curve::of(0.0, 10.0, 10, |x| x * x * x);
+        let both = Curves::of(0.0, 10.0, 10, |x| [x * x, x * x * x]);
+        for place in [-4.0, 0.0, 3.5, 9.99, 10.0, 40.0] {
+            let [one, other] = both.at(place);
+            assert!((one - square.at(place)).abs() < 1e-12);
+            assert!((other - cube.at(place)).abs() < 1e-12);
+            let [one, _] = Eight::splat(place).along_all(&both);
+            assert!((one.lane(5) - square.at(place)).abs() < 1e-4);
+        }
     }
 }

@@ -6,6 +6,7 @@ pub mod bounded;
 pub mod decimal;
 pub mod flat;
 pub mod lane;
+pub mod lines;
 pub mod math;
 pub mod quantity;
 pub mod section;

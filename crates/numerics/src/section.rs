@@ -190,6 +190,19 @@ impl<L: Lane> Stretch<L> {
         }
     }
 
+    /// How many times the area over the length of what conducts outward.
+    pub fn outward(&self, solid: Solid) -> L {
+        match solid {
+            Solid::Prism => self.up / self.across,
+            Solid::Round => self.up,
+        }
+    }
+
+    /// How many times the area over the length of what conducts upward.
+    pub fn upward(&self, solid: Solid) -> L {
+        self.base(solid) / self.up
+    }
+
     /// How many times the volume.
     pub fn volume(&self, solid: Solid) -> L {
         match solid {
@@ -211,207 +224,6 @@ impl<L: Lane> Stretch<L> {
         match solid {
             Solid::Prism => self.up,
             Solid::Round => self.across * self.up,
-        }
-    }
-}
-
-/// The faces between cells, worked out once for a mesh.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Faces {
-    solid: Solid,
-    across: usize,
-    up: usize,
-    /// Area, and half widths of the inner and the outer cell, for each face across.
-    between_columns: Vec<[f64; 2]>,
-    heights: Vec<f64>,
-    /// Half heights of the lower and the upper cell for each face up.
-    between_rows: Vec<[f64; 2]>,
-    bases: Vec<f64>,
-}
-
-impl Faces {
-    /// The faces of a mesh.
-    pub fn of(mesh: &Mesh) -> Self {
-        let turn = |edge: f64| match mesh.solid {
-            Solid::Prism => 1.0,
-            Solid::Round => 2.0 * std::f64::consts::PI * edge,
-        };
-        let half = |edges: &[f64], cell: usize| 0.5 * (edges[cell + 1] - edges[cell]);
-        let between_columns = (1..mesh.cells_across())
-            .map(|edge| {
-                // Half widths divided by the turn's length: area per height is folded in.
-                let length = turn(mesh.across_m[edge]);
-                [
-                    half(&mesh.across_m, edge - 1) / length,
-                    half(&mesh.across_m, edge) / length,
-                ]
-            })
-            .collect();
-        let between_rows = (1..mesh.cells_up())
-            .map(|edge| [half(&mesh.up_m, edge - 1), half(&mesh.up_m, edge)])
-            .collect();
-        Self {
-            solid: mesh.solid,
-            across: mesh.cells_across(),
-            up: mesh.cells_up(),
-            between_columns,
-            heights: mesh.up_m.windows(2).map(|pair| pair[1] - pair[0]).collect(),
-            between_rows,
-            bases: (0..mesh.cells_across())
-                .map(|column| mesh.base_m2(column))
-                .collect(),
-        }
-    }
-
-    /// Moves heat on by one step along every row at once, implicitly; `rim` is the outer end of
-    /// each row.
-    ///
-    /// Gives in `temperature` what it is at the end of the step by the capacities at its beginning,
-    /// and adds to `heat_j` the heat that each cell has taken in, J: what leaves one cell enters the
-    /// next, so nothing is lost when temperatures are read anew from the heat.
-    pub fn along_rows<L: Lane>(&self, line: &mut Line<'_, L>, rim: &[Rim<L>]) {
-        let sideways = match self.solid {
-            Solid::Prism => line.stretch.up / line.stretch.across,
-            Solid::Round => line.stretch.up,
-        };
-        let across = self.across;
-        for (row, height) in self.heights.iter().enumerate() {
-            let start = row * across;
-            let area = L::splat(*height) * sideways * line.step_s;
-            let mut before = L::splat(0.0);
-            for cell in 0..across {
-                let at = start + cell;
-                let after = match self.between_columns.get(cell) {
-                    Some([inner, outer]) => {
-                        area / (L::splat(*inner) * line.resistivity[at]
-                            + L::splat(*outer) * line.resistivity[at + 1])
-                    }
-                    None => L::splat(0.0),
-                };
-                let (mut own, mut known) = (
-                    line.capacity[at] + before + after,
-                    line.capacity[at] * line.temperature[at],
-                );
-                if cell + 1 == across {
-                    own += rim[row].conductance * line.step_s;
-                    known += rim[row].conductance * line.step_s * rim[row].outside;
-                }
-                line.eliminate(cell, own, known, before, after);
-                before = after;
-            }
-            line.back(across, start, 1);
-            let last = start + across - 1;
-            let heat =
-                rim[row].conductance * line.step_s * (rim[row].outside - line.temperature[last]);
-            line.heat_j[last] += heat;
-        }
-    }
-
-    /// The same along every column, between what is below and what is above.
-    pub fn along_columns<L: Lane>(
-        &self,
-        line: &mut Line<'_, L>,
-        below: &[Rim<L>],
-        above: &[Rim<L>],
-    ) {
-        let upward = match self.solid {
-            Solid::Prism => line.stretch.across / line.stretch.up,
-            Solid::Round => line.stretch.across * line.stretch.across / line.stretch.up,
-        };
-        let across = self.across;
-        for column in 0..across {
-            let area = L::splat(self.bases[column]) * upward * line.step_s;
-            let mut before = L::splat(0.0);
-            for row in 0..self.up {
-                let at = row * across + column;
-                let after = match self.between_rows.get(row) {
-                    Some([lower, upper]) => {
-                        area / (L::splat(*lower) * line.resistivity[at]
-                            + L::splat(*upper) * line.resistivity[at + across])
-                    }
-                    None => L::splat(0.0),
-                };
-                let (mut own, mut known) = (
-                    line.capacity[at] + before + after,
-                    line.capacity[at] * line.temperature[at],
-                );
-                if row == 0 {
-                    own += below[column].conductance * line.step_s;
-                    known += below[column].conductance * line.step_s * below[column].outside;
-                }
-                if row + 1 == self.up {
-                    own += above[column].conductance * line.step_s;
-                    known += above[column].conductance * line.step_s * above[column].outside;
-                }
-                line.eliminate(row, own, known, before, after);
-                before = after;
-            }
-            line.back(self.up, column, across);
-            for (at, rim) in [
-                (column, below[column]),
-                ((self.up - 1) * across + column, above[column]),
-            ] {
-                let heat = rim.conductance * line.step_s * (rim.outside - line.temperature[at]);
-                line.heat_j[at] += heat;
-            }
-        }
-    }
-}
-
-/// The outer end of a row or column: what it conducts to, W/K, and what is there, °C.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Rim<L> {
-    /// Conductance from the cell's middle outward, W/K.
-    pub conductance: L,
-    /// Temperature outside.
-    pub outside: L,
-}
-
-/// What a step along lines works on.
-pub struct Line<'a, L> {
-    /// Seconds.
-    pub step_s: L,
-    /// How far the body is swollen.
-    pub stretch: Stretch<L>,
-    /// Temperatures, one a cell; new at the end.
-    pub temperature: &'a mut [L],
-    /// Heat capacities, J/K.
-    pub capacity: &'a [L],
-    /// One over conductivity, m K/W.
-    pub resistivity: &'a [L],
-    /// Heat taken in, J.
-    pub heat_j: &'a mut [L],
-    /// Room for as many numbers as the longer direction has cells, three times.
-    pub scratch: &'a mut [[L; 3]],
-}
-
-impl<L: Lane> Line<'_, L> {
-    /// One line of the elimination after L. H. Thomas.
-    #[inline]
-    fn eliminate(&mut self, cell: usize, own: L, known: L, before: L, after: L) {
-        let (above, right) = if cell == 0 {
-            (L::splat(0.0), L::splat(0.0))
-        } else {
-            (self.scratch[cell - 1][0], self.scratch[cell - 1][1])
-        };
-        let pivot = own - before * above;
-        self.scratch[cell] = [after / pivot, (known + before * right) / pivot, after];
-    }
-
-    /// Reads the line from its end, and books what has flowed over each face.
-    #[inline]
-    fn back(&mut self, cells: usize, start: usize, step: usize) {
-        let mut next = self.scratch[cells - 1][1];
-        self.temperature[start + (cells - 1) * step] = next;
-        for cell in (0..cells - 1).rev() {
-            let [factor, right, face] = self.scratch[cell];
-            let here = right + factor * next;
-            let (at, beside) = (start + cell * step, start + (cell + 1) * step);
-            self.temperature[at] = here;
-            let flow = face * (next - here);
-            self.heat_j[at] += flow;
-            self.heat_j[beside] = self.heat_j[beside] - flow;
-            next = here;
         }
     }
 }

@@ -9,10 +9,10 @@ use super::solids::{root, shell_volumes, shells};
 use bake::physics::proximate::Proximate;
 use bake::simulate::Anchor;
 use bake::simulate::body::{Body, Room};
-use bake::simulate::matter::{Holds, Matter, capacity_over};
+use bake::simulate::heat::{Dry, Heat, Relations};
+use bake::simulate::matter::{Holds, Matter};
 use bake::simulate::surround::{Side, Surround};
 use libm::{erf, erfc, exp, sqrt};
-use numerics::lane::Curve;
 use numerics::quantity::{Pressure, Temperature};
 use numerics::section::{Mesh, Solid};
 use recipe::larder::YeastForm;
@@ -57,28 +57,23 @@ pub fn published_fit(celsius: f64) -> f64 {
 /// Dough of constant heat and a conductivity over °C.
 pub fn reference(conducts: impl Fn(f64) -> f64) -> Matter {
     let mut matter = Matter::of(holds(), Pressure::from_si(101_325.0), Anchor::default());
-    let (wet, dry, latent) = (WET / DENSITY, DRY / DENSITY, LATENT / DENSITY);
-    let boiling = 100.0 * wet;
-    let (cold, top) = (-20.0 * wet, boiling + latent + 200.0 * dry);
     matter.density = DENSITY;
     matter.beaten_in = 0.0;
-    matter.boils = 100.0;
-    matter.to_boiling = boiling;
-    matter.latent = latent;
-    matter.heat = Curve::of(-20.0, 100.0, 480, |t| t * wet);
-    matter.temperature = Curve::of(cold, top, 4096, |joules| {
-        if joules <= boiling {
-            joules / wet
-        } else if joules <= boiling + latent {
-            100.0
-        } else {
-            100.0 + (joules - boiling - latent) / dry
-        }
+    matter.heat = Heat::of(&Relations {
+        boils: 100.0,
+        water: WATER,
+        // What is lost with the water, so that the dry crust keeps `DRY`.
+        water_capacity: (WET - DRY) / DENSITY / WATER,
+        latent: LATENT / DENSITY / WATER,
+        capacity: &|_| WET / DENSITY,
+        solid: &conducts,
+        bubble: &conducts,
+        dry: Dry {
+            solid: CRUST,
+            gas: CRUST,
+            water: 0.0,
+        },
     });
-    matter.capacity = capacity_over(&matter.temperature, (cold, top), (boiling, latent));
-    matter.solid = Curve::of(-20.0, 110.0, 520, &conducts);
-    matter.bubble = Curve::of(-20.0, 110.0, 520, &conducts);
-    matter.dry = CRUST;
     matter
 }
 

@@ -7,7 +7,8 @@
 
 use libm::{cos, exp, sin};
 use numerics::lane::{Eight, Lane};
-use numerics::section::{Faces, Line, Mesh, Rim, Solid, Stretch};
+use numerics::lines::{End, Flow, Lines, Scratch};
+use numerics::section::{Mesh, Solid};
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// A solid of half thickness or radius 1.
@@ -184,51 +185,56 @@ fn cooled<L: Lane>(
     steps: usize,
     both: bool,
 ) -> Vec<f64> {
-    let faces = Faces::of(mesh);
+    let (columns, rows) = (mesh.cells_across(), mesh.cells_up());
     let count = mesh.cells();
     let one = L::splat(1.0);
     let mut temperature = vec![one; count];
-    let mut heat = vec![one; count];
-    let capacity: Vec<L> = volumes.iter().map(|volume| L::splat(*volume)).collect();
+    let mut listed = vec![one; count];
+    let mut capacity = vec![one; count];
     let resistivity = vec![one; count];
     let mut heat_j = vec![L::splat(0.0); count];
-    let mut scratch = vec![[L::splat(0.0); 3]; mesh.cells_across().max(mesh.cells_up())];
-    let film = |area: f64, half: f64| Rim {
+    let mut scratch = Scratch::of(mesh);
+    let film = |area: f64, half: f64| End {
         conductance: L::splat(area / (half + 1.0 / biot)),
         outside: L::splat(0.0),
     };
-    let none = film(0.0, 1.0);
     let last_half = |edges: &[f64]| 0.5 * (edges[edges.len() - 1] - edges[edges.len() - 2]);
-    let side: Vec<_> = (0..mesh.cells_up())
+    let side: Vec<_> = (0..rows)
         .map(|row| film(mesh.side_m2(row), last_half(mesh.across_m())))
         .collect();
-    let ends: Vec<_> = (0..mesh.cells_across())
+    let ends: Vec<_> = (0..columns)
         .map(|column| match both {
             true => film(mesh.base_m2(column), last_half(mesh.up_m())),
-            false => none,
+            false => End::shut(),
         })
         .collect();
-    let each_s = fourier / steps as f64;
+    let (outward, upward) = (Lines::across(mesh), Lines::up(mesh));
+    let step_s = L::splat(fourier / steps as f64);
     for _ in 0..steps {
-        for rows in [true, false] {
-            heat_j.fill(L::splat(0.0));
-            let mut line = Line {
-                step_s: L::splat(each_s),
-                stretch: Stretch::none(),
-                temperature: &mut temperature,
+        for sideways in [true, false] {
+            // The rows are listed from the middle outward, each upward.
+            let at = |cell: usize| match sideways {
+                true => cell % columns * rows + cell / columns,
+                false => cell,
+            };
+            for cell in 0..count {
+                listed[at(cell)] = temperature[cell];
+                capacity[at(cell)] = L::splat(volumes[cell]);
+            }
+            let mut flow = Flow {
+                temperature: &mut listed,
                 capacity: &capacity,
                 resistivity: &resistivity,
                 heat_j: &mut heat_j,
                 scratch: &mut scratch,
             };
-            if rows {
-                faces.along_rows(&mut line, &side);
+            if sideways {
+                outward.step(step_s, one, &mut flow, None, &side);
             } else {
-                faces.along_columns(&mut line, &ends, &ends);
+                upward.step(step_s, one, &mut flow, Some(&ends), &ends);
             }
             for (cell, volume) in volumes.iter().enumerate() {
-                heat[cell] += heat_j[cell] / L::splat(*volume);
-                temperature[cell] = heat[cell];
+                temperature[cell] += heat_j[at(cell)] / L::splat(*volume);
             }
         }
     }

@@ -177,7 +177,7 @@ pub fn baking<L: Lane>(
 pub fn cooling<L: Lane>(at: Temperature) -> Surround<L> {
     let celsius = at.celsius();
     let mut bare = Side::still(celsius, STILL, DULL);
-    let dries = 0.5 * SKIN * STILL / (PASCAL_PER_KELVIN * crate::physics::steam::LATENT_J_PER_KG);
+    let dries = SKIN * STILL / (PASCAL_PER_KELVIN * crate::physics::steam::LATENT_J_PER_KG);
     bare.dries = L::splat(dries);
     bare.vapour = L::splat(0.5 * saturation_pa(celsius));
     Surround {

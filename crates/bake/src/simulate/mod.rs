@@ -2,6 +2,7 @@
 
 pub mod around;
 pub mod body;
+pub mod heat;
 mod holds;
 pub mod matter;
 pub mod model;

@@ -211,6 +211,22 @@ pub enum Shade {
     Dark,
 }
 
+impl Shade {
+    /// Every shade, from pale on.
+    pub const ALL: [Self; 4] = [Self::Pale, Self::Golden, Self::Brown, Self::Dark];
+
+    /// The lightness from which a crust is taken to have it, L* (80, 75 and 70 are the ends at which
+    /// Purlis and Salvadori stop their bakes, from memory; 50 for a dark crust is ours).
+    pub const fn lightness(self) -> f64 {
+        match self {
+            Self::Pale => 80.0,
+            Self::Golden => 75.0,
+            Self::Brown => 70.0,
+            Self::Dark => 50.0,
+        }
+    }
+}
+
 /// One dough, or one piece of a product, through the day.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DoughCourse {

@@ -33,8 +33,17 @@ const fn cells(grid: Grid) -> (usize, usize, f64) {
     }
 }
 
-fn built(solid: Solid, across: f64, up: f64, grid: Grid) -> Option<Mesh> {
-    let (columns, rows, thinnest) = cells(grid);
+/// The same for dough that rests: nothing in it is as steep as under a crust.
+const fn cells_at_rest(grid: Grid) -> (usize, usize, f64) {
+    match grid {
+        Grid::Coarse => (5, 10, 2e-3),
+        Grid::Usual => (8, 16, 1.5e-3),
+        Grid::Fine => (16, 32, 0.7e-3),
+    }
+}
+
+fn built(solid: Solid, across: f64, up: f64, cut: (usize, usize, f64)) -> Option<Mesh> {
+    let (columns, rows, thinnest) = cut;
     Mesh::of(
         solid,
         Mesh::graded_to_end(across, columns, thinnest),
@@ -47,7 +56,7 @@ pub fn in_bowl(mass: Mass, density: f64, grid: Grid) -> Option<Shape> {
     let volume = mass.si() / density;
     let radius = pow(volume / std::f64::consts::PI, 1.0 / 3.0);
     Some(Shape {
-        mesh: built(Solid::Round, radius, radius, grid)?,
+        mesh: built(Solid::Round, radius, radius, cells_at_rest(grid))?,
         room: Room::Up,
         rim_m: None,
         length_m: 1.0,
@@ -60,7 +69,7 @@ pub fn slab(mass: Mass, density: f64, thick: Length, swollen: f64, grid: Grid) -
     let volume = mass.si() / density;
     let radius = (volume / (std::f64::consts::PI * thick)).sqrt();
     Some(Shape {
-        mesh: built(Solid::Round, radius, thick, grid)?,
+        mesh: built(Solid::Round, radius, thick, cells_at_rest(grid))?,
         room: Room::Up,
         rim_m: None,
         length_m: 1.0,
@@ -73,7 +82,7 @@ pub fn round(mass: Mass, density: f64, grid: Grid) -> Option<Shape> {
     // V = pi r^2 h with r = 0.8 h.
     let height = pow(volume / (0.64 * std::f64::consts::PI), 1.0 / 3.0);
     Some(Shape {
-        mesh: built(Solid::Round, 0.8 * height, height, grid)?,
+        mesh: built(Solid::Round, 0.8 * height, height, cells(grid))?,
         room: Room::Every,
         rim_m: None,
         length_m: 1.0,
@@ -85,7 +94,7 @@ fn long(mass: Mass, density: f64, length: f64, grid: Grid) -> Option<Shape> {
     let area = mass.si() / density / length;
     let height = (area / 1.6).sqrt();
     Some(Shape {
-        mesh: built(Solid::Prism, 0.8 * height, height, grid)?,
+        mesh: built(Solid::Prism, 0.8 * height, height, cells(grid))?,
         room: Room::Every,
         rim_m: None,
         length_m: length,
@@ -100,7 +109,7 @@ fn in_tin(mass: Mass, density: f64, tin: &Tin, grid: Grid) -> Option<Shape> {
             let radius = 0.5 * diameter.si();
             let up = volume / (std::f64::consts::PI * radius * radius);
             Some(Shape {
-                mesh: built(Solid::Round, radius, up, grid)?,
+                mesh: built(Solid::Round, radius, up, cells(grid))?,
                 room: Room::Up,
                 rim_m: Some(height.si()),
                 length_m: 1.0,
@@ -121,7 +130,7 @@ fn in_tin(mass: Mass, density: f64, tin: &Tin, grid: Grid) -> Option<Shape> {
             let (length, width) = (length.si() * slope, width.si() * slope);
             let up = volume / (length * width);
             Some(Shape {
-                mesh: built(Solid::Prism, 0.5 * width, up, grid)?,
+                mesh: built(Solid::Prism, 0.5 * width, up, cells(grid))?,
                 room: Room::Up,
                 rim_m: Some(depth.si()),
                 length_m: length,

@@ -26,14 +26,15 @@ impl<L: Lane> Body<L> {
         sum * L::splat(1.0 / self.all)
     }
 
-    /// Temperature that it would have if it were stirred, °C (below boiling).
+    /// Mean temperature by mass, °C.
     pub fn mean_celsius(&self, matter: &Matter) -> L {
-        self.mean(|cell| self.heat[cell]).along(&matter.temperature)
+        self.mean(|cell| self.cell_celsius(matter, cell))
     }
 
     /// Temperature of a cell, °C.
     pub fn cell_celsius(&self, matter: &Matter, cell: usize) -> L {
-        self.heat[cell].along(&matter.temperature)
+        let [celsius, ..] = self.heat[cell].along_all(&matter.heat.curves);
+        celsius
     }
 
     /// The coldest cell, °C.
@@ -92,9 +93,15 @@ impl<L: Lane> Body<L> {
         self.gone * L::splat(1.0 / self.all)
     }
 
-    /// Of what is gone, the water that dried off below boiling, kg.
-    pub fn dried_kg(&self) -> L {
-        self.dried
+    /// Water that its cells have given off, as a share of its raw mass: what is gone, counted
+    /// where it went from.
+    pub fn given_off(&self) -> L {
+        self.mean(|cell| self.dried[cell]) * L::splat(1.0 / crate::physics::steam::LATENT_J_PER_KG)
+    }
+
+    /// Heat that vapour has carried off, J, beyond what the air took to dry the skin.
+    pub fn carried_off(&self) -> L {
+        self.carried_off
     }
 
     /// Heat that came in from outside, J (of a prism: one metre of half the section).
@@ -102,14 +109,12 @@ impl<L: Lane> Body<L> {
         self.taken
     }
 
-    /// Heat in it, J, the vapour that has left not counted.
+    /// Heat in it, J, from 0 °C, in dough and liquid water.
     pub fn stored(&self, matter: &Matter) -> L {
-        let (low, high) = (
-            L::splat(matter.to_boiling),
-            L::splat(matter.to_boiling + matter.latent),
-        );
-        self.mean(|cell| self.heat[cell] - (self.heat[cell].within(low, high) - low))
-            * L::splat(self.all)
+        let water = L::splat(matter.heat.water_per_latent);
+        self.mean(|cell| {
+            self.heat[cell] - self.dried[cell] * water * self.cell_celsius(matter, cell)
+        }) * L::splat(self.all)
     }
 
     /// Mass of the section, kg (of a prism: one metre of half the section).
@@ -128,9 +133,16 @@ impl<L: Lane> Body<L> {
         self.age
     }
 
-    /// Yeast that has been at work before it came into this dough.
-    pub fn aged(&mut self, seconds: f64) {
+    /// Yeast cells against those that went in.
+    pub fn grown(&self) -> L {
+        self.grown
+    }
+
+    /// Yeast that has been at work before it came into this dough: how long, s, and how many times as
+    /// many cells it is now.
+    pub fn aged(&mut self, seconds: f64, grown: f64) {
         self.age = L::splat(seconds);
+        self.grown = L::splat(grown);
     }
 
     /// Its mesh, as it lies before swelling.
@@ -145,14 +157,8 @@ impl<L: Lane> Body<L> {
 
     /// Dry share of a cell.
     pub fn dry(&self, matter: &Matter, cell: usize) -> L {
-        ((self.heat[cell] - L::splat(matter.to_boiling)) / L::splat(matter.latent.max(1.0)))
+        (self.dried[cell] * L::splat(1.0 / matter.heat.latent.max(1.0)))
             .within(L::splat(0.0), L::splat(1.0))
-    }
-
-    /// Presses gas out: a fold or a shaping keeps this share of it.
-    pub fn press(&mut self, keeps: f64, matter: &Matter) {
-        self.kept = self.kept * L::splat(keeps);
-        self.swell(matter);
     }
 
     /// The same dough in another shape at its mean temperature: gas, age and yeast go along.
@@ -164,14 +170,14 @@ impl<L: Lane> Body<L> {
         other.heat.fill(heat);
         other.alive.fill(alive);
         (other.kept, other.made, other.age) = (self.kept, self.made, self.age);
-        let celsius = heat.along(&matter.temperature);
-        other.temperature.fill(celsius);
+        other.grown = self.grown;
+        let [celsius, ..] = heat.along_all(&matter.heat.curves);
         for rim in [&mut other.bottom, &mut other.side, &mut other.top] {
             rim.surface.fill(celsius);
             rim.pan.fill(celsius);
         }
         other.work = self.work;
-        other.swell(matter);
+        other.live(matter, 0.0);
         other
     }
 

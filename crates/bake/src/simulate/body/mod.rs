@@ -1,21 +1,23 @@
 //! A body of dough moved on in time: heat through its section, gas in its bubbles, crust on its outside.
 //!
 //! One body serves for a rise in a bowl, a chill as a slab, a proof in a tin, the bake and the
-//! cooling: only what stands around it changes. Heat is kept as J/kg of the dough as it was mixed;
-//! on the plateau at boiling the water of a cell turns to vapour (an enthalpy form with the front of
-//! evaporation in it).
+//! cooling: only what stands around it changes. Heat goes along the rows and then along the columns
+//! of its section, implicitly (locally one-dimensional splitting); a cell at boiling stands there
+//! until its water has gone (see [`super::heat`]).
 
-use super::Work;
+mod life;
 mod look;
 mod rim;
+mod vapour;
 
-use super::matter::{FERMENTATION_J_PER_MOL, Matter};
+use super::Work;
+use super::matter::Matter;
 use super::surround::Surround;
-use crate::physics::steam::LATENT_J_PER_KG;
 use numerics::lane::Lane;
+use numerics::lines::{Flow, Lines, Scratch};
 use numerics::quantity::Temperature;
-use numerics::section::{Faces, Line, Mesh, Solid, Stretch};
-use rim::{Outside, Rim, inward};
+use numerics::section::{Mesh, Stretch};
+use rim::Rim;
 
 /// Where a body may grow to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -30,44 +32,87 @@ pub enum Room {
 #[derive(Clone, Debug)]
 pub struct Body<L> {
     mesh: Mesh,
-    faces: Faces,
+    outward: Lines,
+    upward: Lines,
     room: Room,
-    /// Mass of each cell, kg (of a prism: one metre of half the section).
+    /// Mass of each cell, kg (of a prism: one metre of half the section), and one over it.
     mass: Vec<f64>,
+    per_mass: Vec<f64>,
     all: f64,
-    /// Heat from 0 °C, J/kg.
+    /// Heat from 0 °C as the whole dough would hold it, J/kg.
     heat: Vec<L>,
+    /// Latent heat of the water that each cell has given off, J/kg; below 0 where vapour has settled.
+    dried: Vec<L>,
+    /// Of it, what boiled off in this step.
+    boiled: Vec<L>,
     /// Yeast alive in each cell, 1.
     alive: Vec<L>,
     /// Starch swollen in each cell, 1.
     set: Vec<L>,
     /// Volume of each cell against its gas-free volume.
     swollen: Vec<L>,
+    /// Of it, the share that is bubbles, and one over what it conducts without water, m K/W.
+    bubbles: Vec<L>,
+    without_water: Vec<L>,
     /// Carbon dioxide kept, mol/kg.
     kept: L,
     /// Carbon dioxide made, mol/kg.
     made: L,
+    /// Yeast cells against those that went in.
+    grown: L,
     /// How long the yeast has been at work, s.
     age: L,
     /// Water gone, kg, of the whole section.
     gone: L,
-    /// Of it, water that dried off below boiling, kg.
-    dried: L,
+    /// Heat that it took along, J, what dried off the skin only as the liquid would have held it.
+    carried_off: L,
     /// Heat taken in from outside, J, of the whole section.
     taken: L,
     stretch: Stretch<L>,
     bottom: Rim<L>,
     side: Rim<L>,
     top: Rim<L>,
-    temperature: Vec<L>,
-    resistivity: Vec<L>,
-    capacity: Vec<L>,
+    /// As the columns are listed: cell by cell of the mesh.
+    upright: Listed<L>,
+    /// As the rows are listed: from the middle outward, each upward.
+    turned: Listed<L>,
     heat_j: Vec<L>,
-    scratch: Vec<[L; 3]>,
+    /// Specific heat of a cell against that of the whole dough, and what a joule adds to its heat as
+    /// the whole dough would hold it.
+    whole: Vec<L>,
+    lifts: Vec<L>,
+    scratch: Scratch<L>,
     works: Vec<L>,
     /// Counted, not timed.
     pub work: Work,
 }
+
+/// What the lines of a direction need of each cell.
+#[derive(Clone, Debug)]
+struct Listed<L> {
+    temperature: Vec<L>,
+    capacity: Vec<L>,
+    resistivity: Vec<L>,
+}
+
+impl<L: Lane> Listed<L> {
+    fn of(cells: usize, celsius: f64) -> Self {
+        Self {
+            temperature: vec![L::splat(celsius); cells],
+            capacity: vec![L::splat(1.0); cells],
+            resistivity: vec![L::splat(1.0); cells],
+        }
+    }
+}
+
+/// How near boiling, J/kg below, a cell with water in it is taken to stand still in a step.
+const NEAR_BOILING: f64 = 500.0;
+
+/// What a cell that stands still takes for a kelvin, J/K in a kilogram: as good as no end.
+const STANDS_STILL: f64 = 1e7;
+
+/// Steps for which conductivities hold: they change as slowly as gas and drying do.
+const CONDUCTS_FOR: u64 = 2;
 
 impl<L: Lane> Body<L> {
     /// Dough that has just been mixed or shaped, at one temperature, cut into cells of a mesh whose
@@ -91,291 +136,258 @@ impl<L: Lane> Body<L> {
         matter: &Matter,
         at: Temperature,
     ) -> Self {
-        let faces = Faces::of(&mesh);
         let cells = mesh.cells();
-        let (across, up) = (mesh.cells_across(), mesh.cells_up());
-        let half_up = |row: usize| 0.5 * (mesh.up_m()[row + 1] - mesh.up_m()[row]);
-        let inner = |row: usize, next: Option<usize>| next.filter(|n| *n < up).unwrap_or(row);
-        let level = |row: usize, next: usize| -> Vec<(f64, f64, usize, usize)> {
-            (0..across)
-                .map(|column| {
-                    (
-                        mesh.base_m2(column),
-                        half_up(row),
-                        mesh.place(column, row),
-                        mesh.place(column, next),
-                    )
-                })
-                .collect()
-        };
-        let last = across - 1;
-        let half_across = 0.5 * (mesh.across_m()[across] - mesh.across_m()[last]);
-        let around: Vec<_> = (0..up)
-            .map(|row| {
-                (
-                    mesh.side_m2(row),
-                    half_across,
-                    mesh.place(last, row),
-                    mesh.place(last.saturating_sub(1), row),
-                )
-            })
-            .collect();
         let celsius = at.celsius();
-        let bottom = Rim::of(&level(0, inner(0, Some(1))), celsius);
-        let top = Rim::of(&level(up - 1, (up - 1).saturating_sub(1)), celsius);
-        let fresh = 1.0 / (1.0 - matter.beaten_in);
+        let (zero, one) = (L::splat(0.0), L::splat(1.0));
+        let fresh = L::splat(1.0 / (1.0 - matter.beaten_in));
+        let (bottom, side, top) = rim::around(&mesh, celsius);
         let mut body = Self {
-            faces,
+            outward: Lines::across(&mesh),
+            upward: Lines::up(&mesh),
             room,
             all: mass.iter().sum(),
+            per_mass: mass.iter().map(|mass| 1.0 / mass).collect(),
             mass,
-            heat: vec![L::splat(matter.heat_at(at)); cells],
-            alive: vec![L::splat(1.0); cells],
-            set: vec![L::splat(0.0); cells],
-            swollen: vec![L::splat(fresh); cells],
-            kept: L::splat(0.0),
-            made: L::splat(0.0),
-            age: L::splat(0.0),
-            gone: L::splat(0.0),
-            dried: L::splat(0.0),
-            taken: L::splat(0.0),
+            heat: vec![L::splat(matter.heat.at(at)); cells],
+            dried: vec![zero; cells],
+            boiled: vec![zero; cells],
+            alive: vec![one; cells],
+            set: vec![zero; cells],
+            swollen: vec![fresh; cells],
+            bubbles: vec![zero; cells],
+            without_water: vec![one; cells],
+            kept: zero,
+            made: zero,
+            grown: one,
+            age: zero,
+            gone: zero,
+            carried_off: zero,
+            taken: zero,
             stretch: Stretch::none(),
             bottom,
-            side: Rim::of(&around, celsius),
+            side,
             top,
-            temperature: vec![L::splat(celsius); cells],
-            resistivity: vec![L::splat(1.0); cells],
-            capacity: vec![L::splat(1.0); cells],
-            heat_j: vec![L::splat(0.0); cells],
-            scratch: vec![[L::splat(0.0); 3]; across.max(up)],
-            works: vec![L::splat(0.0); cells],
+            upright: Listed::of(cells, celsius),
+            turned: Listed::of(cells, celsius),
+            heat_j: vec![zero; cells],
+            whole: vec![one; cells],
+            lifts: vec![one; cells],
+            scratch: Scratch::of(&mesh),
+            works: vec![zero; cells],
             work: Work::default(),
             mesh,
         };
-        body.stretch_out();
+        body.stretch_out(matter);
         body
     }
 
-    /// Moves heat on by one step, s: implicitly along the rows, then along the columns.
+    /// Moves heat on by one step, s: along the rows, then along the columns.
     pub fn warm(&mut self, matter: &Matter, around: &Surround<L>, step_s: f64) {
         let step = L::splat(step_s);
-        let zero = L::splat(0.0);
-        self.look_up(matter);
         let solid = self.mesh.solid();
         let (base, side) = (self.stretch.base(solid), self.stretch.side(solid));
-        let outside = Outside {
-            matter,
+        let (across, up) = (self.mesh.cells_across(), self.mesh.cells_up());
+        let (outmost, topmost) = ((across - 1) * up, (up - 1) * across);
+        self.boiled.fill(L::splat(0.0));
+
+        if self.work.steps.is_multiple_of(CONDUCTS_FOR) {
+            self.conductivities(matter);
+        }
+        self.look_up(matter);
+        self.side.meet(
+            &around.side,
+            &rim::Behind {
+                matter,
+                step,
+                resistivity: &self.turned.resistivity[outmost..],
+                dried: &self.dried,
+                per_mass: &self.per_mass,
+            },
+            (side, self.stretch.across),
+        );
+        self.outward.step(
             step,
-            resistivity: &self.resistivity,
-            heat: &self.heat,
-        };
-        self.side
-            .meet(&around.side, &outside, (side, self.stretch.across));
-        self.heat_j.fill(zero);
-        self.faces.along_rows(
-            &mut Line {
-                step_s: step,
-                stretch: self.stretch,
-                temperature: &mut self.temperature,
-                capacity: &self.capacity,
-                resistivity: &self.resistivity,
+            self.stretch.outward(solid),
+            &mut Flow {
+                temperature: &mut self.turned.temperature,
+                capacity: &self.turned.capacity,
+                resistivity: &self.turned.resistivity,
                 heat_j: &mut self.heat_j,
                 scratch: &mut self.scratch,
             },
+            None,
             &self.side.ends,
         );
-        let (taken, dried) = self.side.part(&around.side, &self.temperature, step);
-        self.taken += taken;
-        self.gone += dried;
-        self.dried += dried;
-        self.book(matter);
-        self.look_up(matter);
-        let outside = Outside {
-            matter,
+        let left = self
+            .side
+            .part(&around.side, &self.turned.temperature[outmost..], step);
+        self.taken += left;
+        self.dry_off(matter, Which::Side);
+        self.book::<true>(matter);
+
+        for (rim, around, from) in [
+            (&mut self.bottom, &around.bottom, 0),
+            (&mut self.top, &around.top, topmost),
+        ] {
+            rim.meet(
+                around,
+                &rim::Behind {
+                    matter,
+                    step,
+                    resistivity: &self.upright.resistivity[from..from + across],
+                    dried: &self.dried,
+                    per_mass: &self.per_mass,
+                },
+                (base, self.stretch.up),
+            );
+        }
+        self.upward.step(
             step,
-            resistivity: &self.resistivity,
-            heat: &self.heat,
-        };
-        self.bottom
-            .meet(&around.bottom, &outside, (base, self.stretch.up));
-        self.top
-            .meet(&around.top, &outside, (base, self.stretch.up));
-        self.heat_j.fill(zero);
-        self.faces.along_columns(
-            &mut Line {
-                step_s: step,
-                stretch: self.stretch,
-                temperature: &mut self.temperature,
-                capacity: &self.capacity,
-                resistivity: &self.resistivity,
+            self.stretch.upward(solid),
+            &mut Flow {
+                temperature: &mut self.upright.temperature,
+                capacity: &self.upright.capacity,
+                resistivity: &self.upright.resistivity,
                 heat_j: &mut self.heat_j,
                 scratch: &mut self.scratch,
             },
-            &self.bottom.ends,
+            Some(&self.bottom.ends),
             &self.top.ends,
         );
-        for (rim, around) in [
-            (&mut self.bottom, &around.bottom),
-            (&mut self.top, &around.top),
+        for (rim, around, from) in [
+            (&mut self.bottom, &around.bottom, 0),
+            (&mut self.top, &around.top, topmost),
         ] {
-            let (taken, dried) = rim.part(around, &self.temperature, step);
-            self.taken += taken;
-            self.gone += dried;
-            self.dried += dried;
+            self.taken += rim.part(around, &self.upright.temperature[from..from + across], step);
         }
-        self.book(matter);
-        let boils_at = L::splat(matter.to_boiling);
-        let ends = (boils_at, boils_at + L::splat(matter.latent));
-        // A corner cell passes its vapour on sideways alone, not twice.
-        let all = self.side.cells.len();
-        let inner = self.mesh.cells_across() - usize::from(around.side.pan.is_some());
-        for (rim, pan, faces) in [
-            (&mut self.side, around.side.pan, all),
-            (&mut self.bottom, around.bottom.pan, inner),
-            (&mut self.top, around.top.pan, inner),
-        ] {
-            if pan.is_some() {
-                let back = inward(rim, faces, &self.mass, &mut self.heat, ends);
-                self.gone = self.gone - back;
-            }
-        }
+        self.dry_off(matter, Which::Bottom);
+        self.dry_off(matter, Which::Top);
+        self.book::<false>(matter);
+        self.settle(matter, around);
         self.work.steps += 1;
         self.work.cell_steps += self.heat.len() as u64;
     }
 
-    /// Temperature, capacity and conductivity of every cell from its heat.
-    fn look_up(&mut self, matter: &Matter) {
-        let boils_at = L::splat(matter.to_boiling);
-        let per_latent = L::splat(1.0 / matter.latent.max(1.0));
+    /// What every cell conducts, listed both ways.
+    fn conductivities(&mut self, matter: &Matter) {
+        let (across, up) = (self.mesh.cells_across(), self.mesh.cells_up());
         let (zero, one, two) = (L::splat(0.0), L::splat(1.0), L::splat(2.0));
-        let dry = L::splat(1.0 / matter.dry);
-        for cell in 0..self.heat.len() {
-            let heat = self.heat[cell];
-            let temperature = heat.along(&matter.temperature);
-            let solid = temperature.along(&matter.solid);
-            let bubble = temperature.along(&matter.bubble);
-            let bubbles = one - one / self.swollen[cell];
-            let twice = two * solid + bubble;
-            let less = (solid - bubble) * bubbles;
-            let wet = (twice + less) / (solid * (twice - two * less));
-            let dryness = ((heat - boils_at) * per_latent).within(zero, one);
-            self.temperature[cell] = temperature;
-            self.resistivity[cell] = wet + (dry - wet) * dryness;
-            self.capacity[cell] = heat.along(&matter.capacity) * L::splat(self.mass[cell]);
-        }
-    }
-
-    /// Books the heat of a sweep, and the water that it boiled off.
-    fn book(&mut self, matter: &Matter) {
-        let boils_at = L::splat(matter.to_boiling);
-        let full = boils_at + L::splat(matter.latent);
-        let mut boiled = L::splat(0.0);
-        for (cell, mass) in self.mass.iter().enumerate() {
-            let before = self.heat[cell];
-            let after = before + self.heat_j[cell] / L::splat(*mass);
-            self.heat[cell] = after;
-            boiled += (after.within(boils_at, full) - before.within(boils_at, full))
-                * L::splat(*mass / LATENT_J_PER_KG);
-        }
-        self.gone += boiled;
-    }
-
-    /// Moves on what lives and what changes for good, s: gas, growth, starch, colour.
-    pub fn live(&mut self, matter: &Matter, step_s: f64) {
-        let step = L::splat(step_s);
-        let (zero, one) = (L::splat(0.0), L::splat(1.0));
-        let mut rate = zero;
-        let share = 1.0 / self.all;
-        for cell in 0..self.heat.len() {
-            let temperature = self.heat[cell].along(&matter.temperature);
-            self.temperature[cell] = temperature;
-            let dying = temperature.along(&matter.dying);
-            self.alive[cell] = self.alive[cell] / (one + step * dying);
-            let swelling = temperature.along(&matter.swelling);
-            self.set[cell] = one - (one - self.set[cell]) / (one + step * swelling);
-            let works = temperature.along(&matter.warmth) * self.alive[cell];
-            self.works[cell] = works;
-            rate += works * L::splat(self.mass[cell] * share);
-        }
-        self.age += step;
-        let lag = one - (-(self.age / L::splat(matter.lag))).each(numerics::math::exp);
-        let left = (L::splat(matter.fermentable) - L::splat(0.5) * self.made).max(zero);
-        let fed = left / (left + L::splat(FED_HALF));
-        let made = L::splat(matter.gassing) * rate * lag * fed * step;
-        let volume = self.volume();
-        let keeps = ((L::splat(matter.keeps_none_at) - volume)
-            / L::splat(matter.keeps_none_at - matter.keeps_all_to))
-        .within(zero, one);
-        self.made += made;
-        self.kept += made * keeps;
-        // Its heat goes where it is made.
-        let each = made * L::splat(FERMENTATION_J_PER_MOL) / rate.max(L::splat(1e-12));
-        for cell in 0..self.heat.len() {
-            self.heat[cell] += each * self.works[cell];
-        }
-        self.swell(matter);
-        for rim in [&mut self.bottom, &mut self.side, &mut self.top] {
-            for (lightness, surface) in rim.lightness.iter_mut().zip(&rim.surface) {
-                *lightness = *lightness / (one + step * surface.along(&matter.darkening));
+        let per_latent = L::splat(1.0 / matter.heat.latent.max(1.0));
+        for row in 0..up {
+            for column in 0..across {
+                let cell = row * across + column;
+                let [celsius, ..] = self.heat[cell].along_all(&matter.heat.curves);
+                let [solid, bubble] = celsius.along_all(&matter.heat.conducts);
+                let twice = two * solid + bubble;
+                let less = (solid - bubble) * self.bubbles[cell];
+                let wet = (twice + less) / (solid * (twice - two * less));
+                let dryness = (self.dried[cell] * per_latent).within(zero, one);
+                let resistivity = wet + (self.without_water[cell] - wet) * dryness;
+                self.upright.resistivity[cell] = resistivity;
+                self.turned.resistivity[column * up + row] = resistivity;
             }
         }
     }
 
-    /// Each cell's bubbles at its temperature; a cell whose crumb is set no longer moves.
-    fn swell(&mut self, matter: &Matter) {
-        let one = L::splat(1.0);
-        let half = L::splat(0.5);
-        let air = L::splat(matter.beaten_in / (1.0 - matter.beaten_in) / 298.15);
-        let gas = L::splat(8.314_46 * matter.density / matter.pressure) * self.kept;
-        let pressure = L::splat(matter.pressure);
-        for cell in 0..self.heat.len() {
-            let celsius = self.temperature[cell];
-            let kelvin = celsius + L::splat(273.15);
-            let air = air * kelvin;
-            let all = gas * kelvin;
-            let water = celsius.along(&matter.dissolves) * L::splat(matter.water_volume);
-            let b = air + water - all;
-            let free = half * ((b * b + L::splat(4.0) * all * air).root() - b);
-            let steam = celsius
-                .along(&matter.vapour)
-                .min(pressure * L::splat(MOST_STEAM));
-            let volume = one + (air + free) * pressure / (pressure - steam);
-            let moves = one - self.set[cell];
-            let before = self.swollen[cell];
-            self.swollen[cell] = before + (volume - before) * moves;
+    /// Temperature and capacity of every cell from its heat, as the rows list them.
+    fn look_up(&mut self, matter: &Matter) {
+        let (across, up) = (self.mesh.cells_across(), self.mesh.cells_up());
+        let at_heat = AtHeat::of(matter);
+        for row in 0..up {
+            for column in 0..across {
+                let cell = row * across + column;
+                let at = column * up + row;
+                let seen = at_heat.see(matter, self.heat[cell], self.dried[cell]);
+                self.turned.temperature[at] = seen.celsius;
+                self.turned.capacity[at] = seen.capacity * L::splat(self.mass[cell]);
+                self.whole[cell] = seen.whole;
+                self.lifts[cell] = seen.lifts;
+            }
         }
-        self.stretch_out();
     }
 
-    fn stretch_out(&mut self) {
-        let volume = self.volume();
-        self.stretch = match (self.room, self.mesh.solid()) {
-            (Room::Up, _) => Stretch {
-                across: L::splat(1.0),
-                up: volume,
-            },
-            (Room::Every, Solid::Prism) => {
-                let each = volume.root();
-                Stretch {
-                    across: each,
-                    up: each,
+    /// Books the heat of a sweep and the water that it boiled off; after the rows (`TURNED`) it looks up
+    /// what the columns need.
+    fn book<const TURNED: bool>(&mut self, matter: &Matter) {
+        let (across, up) = (self.mesh.cells_across(), self.mesh.cells_up());
+        let boils_at = L::splat(matter.heat.to_boiling);
+        let latent = L::splat(matter.heat.latent);
+        let zero = L::splat(0.0);
+        let at_heat = AtHeat::of(matter);
+        let mut boiled = zero;
+        for row in 0..up {
+            for column in 0..across {
+                let cell = row * across + column;
+                let at = if TURNED { column * up + row } else { cell };
+                let lift = self.lifts[cell];
+                let heat = self.heat[cell] + self.heat_j[at] * L::splat(self.per_mass[cell]) * lift;
+                let over = (heat - boils_at).max(zero) * self.whole[cell];
+                let dried = self.dried[cell];
+                let goes = over.min((latent - dried).max(zero));
+                let (heat, dried) = (heat - goes * lift, dried + goes);
+                self.heat[cell] = heat;
+                self.dried[cell] = dried;
+                self.boiled[cell] += goes;
+                boiled += goes * L::splat(self.mass[cell]);
+                if TURNED {
+                    let seen = at_heat.see(matter, heat, dried);
+                    self.upright.temperature[cell] = seen.celsius;
+                    self.upright.capacity[cell] = seen.capacity * L::splat(self.mass[cell]);
+                    self.whole[cell] = seen.whole;
+                    self.lifts[cell] = seen.lifts;
                 }
             }
-            (Room::Every, Solid::Round) => {
-                let each = volume.each(|v| numerics::math::pow(v, 1.0 / 3.0));
-                Stretch {
-                    across: each,
-                    up: each,
-                }
-            }
-        };
+        }
+        self.leaves(matter, boiled);
     }
 }
 
-/// Free sugar at which the yeast works at half its rate, mol of hexose in a kilogram (from memory:
-/// a few grams a kilogram).
-const FED_HALF: f64 = 0.01;
+/// What a step reads off a cell's heat, its limits worked out once.
+struct AtHeat<L> {
+    near_boiling: L,
+    all_water: L,
+    water: L,
+}
 
-/// Most of the air's pressure that vapour takes in a bubble before the bubble opens, 1: 75 °C at the
-/// sea, where pores are read to open (71 to 81 °C).
-const MOST_STEAM: f64 = 0.38;
+/// What a cell is at its heat.
+struct Seen<L> {
+    celsius: L,
+    /// J/(kg K).
+    capacity: L,
+    /// Specific heat against that of the whole dough, and one over it.
+    whole: L,
+    lifts: L,
+}
+
+impl<L: Lane> AtHeat<L> {
+    fn of(matter: &Matter) -> Self {
+        Self {
+            near_boiling: L::splat(matter.heat.to_boiling - NEAR_BOILING),
+            all_water: L::splat(matter.heat.latent * (1.0 - 1e-6)),
+            water: L::splat(matter.heat.water_per_latent),
+        }
+    }
+
+    #[inline]
+    fn see(&self, matter: &Matter, heat: L, dried: L) -> Seen<L> {
+        let (zero, one) = (L::splat(0.0), L::splat(1.0));
+        let [celsius, capacity, per_capacity] = heat.along_all(&matter.heat.curves);
+        let whole = one - dried * self.water * per_capacity;
+        let hot = heat.if_at_least(self.near_boiling, L::splat(STANDS_STILL), zero);
+        let stands = dried.if_at_least(self.all_water, zero, hot);
+        Seen {
+            celsius,
+            capacity: capacity * whole + stands,
+            whole,
+            lifts: one / whole,
+        }
+    }
+}
+
+/// One of the sides of a section.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Which {
+    Bottom,
+    Side,
+    Top,
+}

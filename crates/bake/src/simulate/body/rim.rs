@@ -2,78 +2,108 @@
 
 use super::super::matter::Matter;
 use super::super::surround::{Side, radiation};
+use crate::physics::crust;
 use crate::physics::steam::LATENT_J_PER_KG;
 use numerics::lane::Lane;
-use numerics::section::Rim as Ends;
+use numerics::lines::End;
+use numerics::section::Mesh;
 
-/// The outermost layer of one side.
+/// The outermost layer of one side; its faces in the order of the lines that end in them.
 #[derive(Clone, Debug)]
 pub(super) struct Rim<L> {
     /// Area of each face before swelling, m2.
     pub(super) areas: Vec<f64>,
     /// Half width of the cell behind it before swelling, m.
-    pub(super) halves: Vec<f64>,
+    halves: Vec<f64>,
     /// The cell behind, and the one behind that.
     pub(super) cells: Vec<(usize, usize)>,
     pub(super) surface: Vec<L>,
     pub(super) pan: Vec<L>,
     pub(super) lightness: Vec<L>,
     /// What each face conducts to in this step.
-    pub(super) ends: Vec<Ends<L>>,
+    pub(super) ends: Vec<End<L>>,
+    /// Latent heat of the water that dries off each face in this step, J.
+    pub(super) drying: Vec<L>,
     /// From the cell's middle to its face, m2 K/W.
     resistances: Vec<L>,
-    /// Water that dries off each face, kg/s.
-    drying: Vec<L>,
     /// How many times its area before swelling.
     scale: L,
-    /// Dry share of the cell when it was last looked at, to see what boils off behind a wall.
-    pub(super) dry: Vec<L>,
 }
 
-impl<L: Lane> Rim<L> {
-    pub(super) fn of(faces: &[(f64, f64, usize, usize)], celsius: f64) -> Self {
-        let count = faces.len();
-        Self {
-            areas: faces.iter().map(|face| face.0).collect(),
-            halves: faces.iter().map(|face| face.1).collect(),
-            cells: faces.iter().map(|face| (face.2, face.3)).collect(),
-            surface: vec![L::splat(celsius); count],
-            pan: vec![L::splat(celsius); count],
-            lightness: vec![L::splat(crate::physics::crust::OF_DOUGH); count],
-            ends: vec![
-                Ends {
-                    conductance: L::splat(0.0),
-                    outside: L::splat(celsius)
-                };
-                count
-            ],
-            resistances: vec![L::splat(0.0); count],
-            drying: vec![L::splat(0.0); count],
-            scale: L::splat(1.0),
-            dry: vec![L::splat(0.0); count],
-        }
-    }
+/// Bottom, side and top of a section.
+pub(super) fn around<L: Lane>(mesh: &Mesh, celsius: f64) -> (Rim<L>, Rim<L>, Rim<L>) {
+    let (across, up) = (mesh.cells_across(), mesh.cells_up());
+    let half = |edges: &[f64], cell: usize| 0.5 * (edges[cell + 1] - edges[cell]);
+    let level = |row: usize, next: usize| {
+        let faces = (0..across).map(|column| Face {
+            area: mesh.base_m2(column),
+            half: half(mesh.up_m(), row),
+            cells: (mesh.place(column, row), mesh.place(column, next)),
+        });
+        Rim::of(faces, celsius)
+    };
+    let last = across - 1;
+    let side = (0..up).map(|row| Face {
+        area: mesh.side_m2(row),
+        half: half(mesh.across_m(), last),
+        cells: (
+            mesh.place(last, row),
+            mesh.place(last.saturating_sub(1), row),
+        ),
+    });
+    (
+        level(0, usize::from(up > 1)),
+        Rim::of(side, celsius),
+        level(up - 1, (up - 1).saturating_sub(1)),
+    )
 }
 
-/// What a side sees of the body behind it.
-pub(super) struct Outside<'a, L> {
+struct Face {
+    area: f64,
+    half: f64,
+    cells: (usize, usize),
+}
+
+/// What a side sees of the body behind it: by face, and by cell.
+pub(super) struct Behind<'a, L> {
     pub(super) matter: &'a Matter,
     pub(super) step: L,
     pub(super) resistivity: &'a [L],
-    pub(super) heat: &'a [L],
+    pub(super) dried: &'a [L],
+    pub(super) per_mass: &'a [f64],
 }
 
 impl<L: Lane> Rim<L> {
+    fn of(faces: impl Iterator<Item = Face>, celsius: f64) -> Self {
+        let faces: Vec<Face> = faces.collect();
+        let count = faces.len();
+        let (zero, at) = (L::splat(0.0), L::splat(celsius));
+        Self {
+            areas: faces.iter().map(|face| face.area).collect(),
+            halves: faces.iter().map(|face| face.half).collect(),
+            cells: faces.iter().map(|face| face.cells).collect(),
+            surface: vec![at; count],
+            pan: vec![at; count],
+            lightness: vec![L::splat(crust::OF_DOUGH); count],
+            ends: vec![End::shut(); count],
+            drying: vec![zero; count],
+            resistances: vec![zero; count],
+            scale: L::splat(1.0),
+        }
+    }
+
     /// Works out what each face conducts to; `stretched`: its area and its depth against the mesh.
-    pub(super) fn meet(&mut self, side: &Side<L>, body: &Outside<'_, L>, stretched: (L, L)) {
+    pub(super) fn meet(&mut self, side: &Side<L>, body: &Behind<'_, L>, stretched: (L, L)) {
         let (zero, one) = (L::splat(0.0), L::splat(1.0));
         let (area_times, depth_times) = stretched;
         self.scale = area_times;
         let latent = L::splat(LATENT_J_PER_KG);
+        let all_water = L::splat(body.matter.heat.latent);
+        let per_water = L::splat(1.0 / body.matter.heat.latent.max(1.0));
         for face in 0..self.cells.len() {
             let (cell, _) = self.cells[face];
             let area = L::splat(self.areas[face]) * area_times;
-            let resistance = L::splat(self.halves[face]) * depth_times * body.resistivity[cell];
+            let resistance = L::splat(self.halves[face]) * depth_times * body.resistivity[face];
             let (conducts, outside) = if let Some(pan) = &side.pan {
                 let radiates = radiation(side.emissivity, self.pan[face], side.walls);
                 let touches = one / (resistance + one / pan.touches);
@@ -81,80 +111,46 @@ impl<L: Lane> Rim<L> {
                 let free = keeps + side.film + radiates;
                 let wall =
                     (keeps * self.pan[face] + side.film * side.air + radiates * side.walls) / free;
+                self.drying[face] = zero;
                 (touches * free / (free + touches), wall)
             } else {
-                let radiates = radiation(side.emissivity, self.surface[face], side.walls);
-                let dryness = ((body.heat[cell] - L::splat(body.matter.to_boiling))
-                    / L::splat(body.matter.latent.max(1.0)))
-                .within(zero, one);
-                let over = (self.surface[face].along(&body.matter.vapour) - side.vapour).max(zero);
-                let dries = side.dries * over * (one - dryness);
-                self.drying[face] = dries * area;
+                let surface = self.surface[face];
+                let radiates = radiation(side.emissivity, surface, side.walls);
+                let left = (all_water - body.dried[cell]).max(zero);
+                let over = (surface.along(&body.matter.vapour) - side.vapour).max(zero);
+                // No more than there is: J in this step.
+                let most = left / L::splat(body.per_mass[cell]);
+                let wet = (left * per_water).min(one);
+                let dries = (side.dries * over * wet * latent * area * body.step).min(most);
+                self.drying[face] = dries;
                 let film = side.film + radiates;
-                let outside = (side.film * side.air + radiates * side.walls - dries * latent)
+                let outside = (side.film * side.air + radiates * side.walls
+                    - dries / (area * body.step))
                     / film.max(L::splat(1e-9));
                 (film / (one + film * resistance), outside)
             };
             self.resistances[face] = resistance;
-            self.ends[face] = Ends {
+            self.ends[face] = End {
                 conductance: conducts * area,
                 outside,
             };
         }
     }
 
-    /// After a sweep: heat that came in, J, and water that dried off, kg; surfaces and walls are
-    /// where they are now.
-    pub(super) fn part(&mut self, side: &Side<L>, temperature: &[L], step: L) -> (L, L) {
-        let (mut taken, mut dried) = (L::splat(0.0), L::splat(0.0));
+    /// After a sweep: heat that came in, J; surfaces and walls are where they are now.
+    pub(super) fn part(&mut self, side: &Side<L>, temperature: &[L], step: L) -> L {
+        let mut taken = L::splat(0.0);
         for face in 0..self.cells.len() {
-            let (cell, _) = self.cells[face];
             let end = self.ends[face];
-            let heat = end.conductance * (end.outside - temperature[cell]);
+            let heat = end.conductance * (end.outside - temperature[face]);
             taken += heat * step;
-            let area = L::splat(self.areas[face]);
+            let flow = heat / (self.scale * L::splat(self.areas[face]));
+            self.surface[face] = temperature[face] + flow * self.resistances[face];
             if let Some(pan) = &side.pan {
                 // What flows into the dough flows through its touch.
-                let flow = heat / (self.scale * area);
-                let resistance = self.resistances[face];
-                self.surface[face] = temperature[cell] + flow * resistance;
                 self.pan[face] = self.surface[face] + flow / pan.touches;
-            } else {
-                let flow = heat / (self.scale * area);
-                self.surface[face] = temperature[cell] + flow * self.resistances[face];
-                dried += self.drying[face] * step;
             }
         }
-        (taken, dried)
+        taken
     }
-}
-
-/// Behind a wall vapour has no way out: what boils off there goes one cell inward and condenses, and
-/// takes its heat along. `faces`: those that pass it on by this side. Gives back the water that has not
-/// left the body, kg.
-pub(super) fn inward<L: Lane>(
-    rim: &mut Rim<L>,
-    faces: usize,
-    mass: &[f64],
-    heat: &mut [L],
-    ends: (L, L),
-) -> L {
-    let (boils_at, full) = ends;
-    let mut back = L::splat(0.0);
-    for face in 0..faces {
-        let (cell, behind) = rim.cells[face];
-        let now = heat[cell].within(boils_at, full) - boils_at;
-        let more = (now - rim.dry[face]).max(L::splat(0.0));
-        rim.dry[face] = now;
-        if behind != cell {
-            let before = heat[behind];
-            let after = before + more * L::splat(mass[cell] / mass[behind]);
-            heat[behind] = after;
-            // What boils there in its turn has left; it counts with that cell.
-            let boiled = after.within(boils_at, full) - before.within(boils_at, full);
-            back += (more * L::splat(mass[cell]) - boiled * L::splat(mass[behind]))
-                * L::splat(1.0 / LATENT_J_PER_KG);
-        }
-    }
-    back
 }

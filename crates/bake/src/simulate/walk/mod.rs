@@ -2,13 +2,15 @@
 
 mod product;
 mod stage;
+mod stand;
 mod track;
 
+use super::matter::Matter;
 use super::safety::Counts;
-use super::{Course, DoughCourse, How, Safety, StepCourse, Through, Work, reason, safety};
+use super::{Course, DoughCourse, How, Safety, StepCourse, Through, Work, holds, reason, safety};
 use crate::kitchen::Kitchen;
 use crate::physics::boiling;
-use numerics::quantity::{Duration, Mass, Pressure, Temperature};
+use numerics::quantity::{Duration, Mass, Temperature};
 use recipe::document::model::{Recipe, Timing};
 use recipe::formula::Formula;
 use recipe::source::Checked;
@@ -21,7 +23,8 @@ struct Walk<'a> {
     formula: &'a Formula,
     kitchen: &'a Kitchen,
     how: How,
-    pressure: Pressure,
+    /// The dough of each stage; none for a filling.
+    matters: &'a [Option<Matter>],
 }
 
 /// What happens in one kitchen to a recipe followed as written.
@@ -41,15 +44,22 @@ pub fn simulate(
             diagnostics: said,
         };
     }
+    let pressure = boiling::pressure(kitchen.altitude);
+    let matters: Vec<Option<Matter>> = (0..recipe.stages.len())
+        .map(|place| {
+            let holds = holds::of_stage(recipe, formula, place)?;
+            Some(Matter::of(holds, pressure, how.anchor))
+        })
+        .collect();
     let walk = Walk {
         recipe,
         formula,
         kitchen,
         how: *how,
-        pressure: boiling::pressure(kitchen.altitude),
+        matters: &matters,
     };
     let mut left: Vec<Option<Temperature>> = Vec::new();
-    let mut runs: Vec<StageRun> = Vec::new();
+    let mut runs: Vec<StageRun<'_>> = Vec::new();
     let mut number = 0;
     for place in 0..recipe.stages.len() {
         let run = walk.stage(place, &left, &runs, &mut number);
@@ -126,7 +136,13 @@ fn later(step: &StepCourse, by: Duration) -> StepCourse {
     step
 }
 
-fn dough(of: &str, piece: bool, track: &track::Track, began: Duration, mass: Mass) -> DoughCourse {
+fn dough(
+    of: &str,
+    piece: bool,
+    track: &track::Track<'_>,
+    began: Duration,
+    mass: Mass,
+) -> DoughCourse {
     let mut moments = track.moments.clone();
     for moment in &mut moments {
         moment.at += began;
@@ -142,13 +158,13 @@ fn dough(of: &str, piece: bool, track: &track::Track, began: Duration, mass: Mas
 
 impl Walk<'_> {
     /// When each stage begins: as late as the stage that it goes into allows.
-    fn beginnings(&self, runs: &[StageRun]) -> Vec<Duration> {
+    fn beginnings(&self, runs: &[StageRun<'_>]) -> Vec<Duration> {
         let mut ends: Vec<Option<f64>> = vec![None; runs.len()];
         let mut begins = vec![0.0; runs.len()];
         for place in (0..runs.len()).rev() {
             let end = ends[place].unwrap_or(0.0);
             begins[place] = end - runs[place].lasts_s;
-            for inner in self.inside(place) {
+            for (inner, _) in self.inside(place) {
                 // It is wanted where the stage that uses it begins to mix.
                 let wanted = begins[place];
                 ends[inner] = Some(ends[inner].map_or(wanted, |other: f64| other.min(wanted)));
@@ -161,14 +177,19 @@ impl Walk<'_> {
             .collect()
     }
 
-    /// Stages that go into a stage.
-    fn inside(&self, place: usize) -> Vec<usize> {
-        let items = self.formula.stages.get(place).map(|stage| &stage.items);
+    /// Stages that go into a stage, and the share of each that does.
+    fn inside(&self, place: usize) -> Vec<(usize, f64)> {
+        let stages = &self.formula.stages;
+        let items = stages.get(place).map(|stage| &stage.items);
         items
             .into_iter()
             .flatten()
             .filter_map(|item| match item.what {
-                recipe::formula::Resolved::Stage(inner) if inner < place => Some(inner),
+                recipe::formula::Resolved::Stage(inner) if inner < place => {
+                    let whole = stages.get(inner)?.mass.si();
+                    let part = item.mass.map_or(1.0, |mass| mass.si() / whole.max(1e-9));
+                    Some((inner, part.min(1.0)))
+                }
                 _ => None,
             })
             .collect()
@@ -181,17 +202,31 @@ impl Walk<'_> {
         self.how.dough.filter(|_| cut)
     }
 
-    /// The age that the yeast of a preferment brings along, s: its lag is over.
-    fn carried(&self, place: usize, before: &[StageRun]) -> f64 {
-        self.inside(place)
-            .into_iter()
-            .filter_map(|inner| before.get(inner)?.track.as_ref())
-            .map(|track| track.body.age())
-            .fold(0.0, f64::max)
+    /// What the yeast of a preferment brings along: its age, s, for its lag is over, and how many
+    /// times as many cells all the yeast of this dough is, the preferment's having grown.
+    fn carried(&self, place: usize, before: &[StageRun<'_>]) -> (f64, f64) {
+        let yeast = |stage: usize| {
+            let sums = self.formula.stages.get(stage);
+            sums.map_or(0.0, |sums| sums.holds.yeast_fresh.si())
+        };
+        let all = yeast(place);
+        let mut age_s: f64 = 0.0;
+        let mut grown = 1.0;
+        for (inner, part) in self.inside(place) {
+            let Some(track) = before.get(inner).and_then(|run| run.track.as_ref()) else {
+                continue;
+            };
+            age_s = age_s.max(track.body.age());
+            if all > 0.0 {
+                let more = track.body.grown() * track.body.alive() - 1.0;
+                grown += more * part * yeast(inner) / all;
+            }
+        }
+        (age_s, grown)
     }
 
     /// What was counted of the earlier stage with egg or milk that stood warm longest.
-    fn counted(&self, place: usize, before: &[StageRun]) -> Counts {
+    fn counted(&self, place: usize, before: &[StageRun<'_>]) -> Counts {
         let perishable = |inner: &usize| {
             let sums = self.formula.stages.get(*inner).map(|stage| &stage.holds);
             sums.is_some_and(|holds| {
@@ -200,6 +235,7 @@ impl Walk<'_> {
         };
         self.inside(place)
             .into_iter()
+            .map(|(inner, _)| inner)
             .filter(perishable)
             .filter_map(|inner| before.get(inner)?.track.as_ref())
             .map(|track| track.counts)

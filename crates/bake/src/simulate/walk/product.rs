@@ -1,23 +1,35 @@
 //! A product walked through: shaped, proofed in its tin, baked, cooled.
 
-use super::super::{Ended, Follows, StepCourse, Through, around, shape};
-use super::stage::{CUT_KEEPS, Noted, StageRun, Stand, stand};
-use super::track::{Track, Watch};
-use super::{Walk, longest_s};
+use super::super::body::Body;
+use super::super::matter::Matter;
+use super::super::{Ended, Follows, Shade, StepCourse, Through, around, shape};
+use super::stage::{CUT_KEEPS, Noted, StageRun};
+use super::stand::{Stand, stand};
+use super::track::{State, Track, Watch};
+use super::{Walk, limit_s, longest_s};
 use numerics::quantity::{Duration, Temperature};
 use recipe::document::model::{Action, Material, OvenPhase, Product, Step, TinSize};
 
 /// Minutes of a bake at which a section is noted, as shares of its written time.
 const SECTIONS: [f64; 4] = [0.25, 0.5, 0.75, 0.98];
 
-impl Walk<'_> {
+/// Seconds of a step of heat, and between two looks at what has changed: in the oven, on the rack.
+const OVEN_STEP_S: f64 = 2.5;
+/// See [`OVEN_STEP_S`].
+const OVEN_LOOK_S: f64 = 5.0;
+/// See [`OVEN_STEP_S`].
+const RACK_STEP_S: f64 = 20.0;
+/// See [`OVEN_STEP_S`].
+const RACK_LOOK_S: f64 = 40.0;
+
+impl<'m> Walk<'m> {
     /// Walks through a product cut from a stage's dough; its own clock begins where the stage ended.
     pub fn product(
         &self,
         product: &Product,
-        from: &StageRun,
+        from: &StageRun<'m>,
         number: &mut usize,
-    ) -> (Vec<StepCourse>, Option<Track>) {
+    ) -> (Vec<StepCourse>, Option<Track<'m>>) {
         let mut clock_s = from.lasts_s;
         let mut steps = Vec::new();
         let mass = recipe::formula::piece_mass(&product.piece.value);
@@ -27,10 +39,9 @@ impl Walk<'_> {
         });
         let rim = shaped.as_ref().and_then(|(_, shape)| shape.rim_m);
         let mut track = shaped.map(|(track, shape)| {
-            let matter = track.matter.clone();
-            let mut body = track.body.reshaped(shape.mesh, shape.room, &matter);
+            let mut body = track.body.reshaped(shape.mesh, shape.room, track.matter);
             body.work = super::Work::default();
-            let mut own = Track::new(matter, body, clock_s);
+            let mut own = Track::new(track.matter, body, clock_s);
             own.counts = track.counts;
             own
         });
@@ -56,7 +67,7 @@ impl Walk<'_> {
 
     fn of_piece(
         &self,
-        track: &mut Track,
+        track: &mut Track<'_>,
         product: &Product,
         step: &Step,
         noted: &Noted,
@@ -95,8 +106,7 @@ impl Walk<'_> {
             }
             Action::Shape { timing } | Action::Finish { timing } => {
                 if matches!(step.action, Action::Shape { .. }) {
-                    let matter = track.matter.clone();
-                    track.body.press(CUT_KEEPS, &matter);
+                    track.body.press(CUT_KEEPS, track.matter);
                 }
                 let air = self.kitchen.room;
                 stand(
@@ -116,44 +126,79 @@ impl Walk<'_> {
             Action::Bake {
                 phases, fan, core, ..
             } => {
-                let core = core
-                    .as_ref()
-                    .or_else(|| step.until.as_ref().and_then(|until| until.core.as_ref()))
-                    .map(|core| core.value);
-                self.bake(track, product, phases, fan.value, core, noted)
-            }
-            Action::Cool { timing, at, .. } => {
-                let watch = Watch {
-                    step: noted.number,
-                    limit_s: timing.usual.value.si(),
-                    look_s: 20.0,
-                    baked: true,
-                    sections_s: &[],
+                let until = step.until.as_ref();
+                let done = Done {
+                    core: core
+                        .as_ref()
+                        .or_else(|| until.and_then(|until| until.core.as_ref()))
+                        .map(|core| core.value),
+                    shade: until
+                        .and_then(|until| until.see.as_ref())
+                        .and_then(|see| shade(&see.value)),
                 };
-                let mut events = Vec::new();
-                let air = at.value;
-                let (took, _) = track.run(
-                    &watch,
-                    &mut events,
-                    |_| (air, around::cooling(air)),
-                    |_, _, _| false,
-                );
-                let mut done = noted.done(Some(timing), took, Ended::Clock);
-                done.dough = Some(Temperature::from_celsius(track.body.middle(&track.matter)));
-                done.events = events;
-                done
+                self.bake(track, product, phases, fan.value, done, noted)
             }
+            Action::Cool { timing, at, .. } => self.cool(track, step, timing, at.value, noted),
             _ => noted.done(timing(step), 0.0, Ended::Clock),
         }
     }
 
+    /// Cools on a rack or in its tin until its clock, or until it reads what is written.
+    fn cool(
+        &self,
+        track: &mut Track<'_>,
+        step: &Step,
+        timing: &recipe::document::model::Timing,
+        air: Temperature,
+        noted: &Noted,
+    ) -> StepCourse {
+        let usual_s = timing.usual.value.si();
+        let until = step.until.as_ref();
+        let wanted = until.and_then(|until| until.core.as_ref().or(until.dough.as_ref()));
+        let wanted = wanted.map(|wanted| wanted.value.celsius());
+        let by_cue = self.how.follows != Follows::Clock && wanted.is_some();
+        let first = self.how.follows == Follows::First;
+        let watch = Watch {
+            step: noted.number,
+            limit_s: if by_cue { limit_s(timing) } else { usual_s },
+            step_s: RACK_STEP_S,
+            look_s: RACK_LOOK_S,
+            lives_every: 1,
+            state: State::Baked,
+            sections_s: &[],
+        };
+        let mut events = Vec::new();
+        let mut cue_s = None;
+        let (took, stopped) = track.run(
+            &watch,
+            &mut events,
+            |_| (air, around::cooling(air)),
+            |body, matter, gone_s| {
+                if cue_s.is_none() && wanted.is_some_and(|wanted| body.middle(matter) <= wanted) {
+                    cue_s = Some(gone_s);
+                }
+                by_cue && (cue_s.is_some() || first && gone_s >= usual_s - 1e-9)
+            },
+        );
+        let ended = match (stopped, cue_s.is_some(), by_cue) {
+            (true, true, _) => Ended::Cue,
+            (false, _, true) => Ended::Limit,
+            _ => Ended::Clock,
+        };
+        let mut done = noted.done(Some(timing), took, ended);
+        done.cue_after = cue_s.map(Duration::from_si);
+        done.dough = Some(Temperature::from_celsius(track.body.middle(track.matter)));
+        done.events = events;
+        done
+    }
+
     fn bake(
         &self,
-        track: &mut Track,
+        track: &mut Track<'_>,
         product: &Product,
         phases: &[OvenPhase],
         with_fan: bool,
-        core: Option<Temperature>,
+        done_when: Done,
         noted: &Noted,
     ) -> StepCourse {
         let in_tin = product
@@ -166,15 +211,17 @@ impl Walk<'_> {
             .sum();
         let longest: f64 = phases.iter().map(|phase| longest_s(&phase.timing)).sum();
         let sections: Vec<f64> = SECTIONS.iter().map(|share| share * usual_s).collect();
-        let by_cue = self.how.follows != Follows::Clock && core.is_some();
+        let by_cue = self.how.follows != Follows::Clock && done_when.is_measurable();
         let limit_s = if by_cue { 2.0 * longest } else { usual_s };
         let mut cue_s = None;
         let mut events = Vec::new();
         let watch = Watch {
             step: noted.number,
             limit_s,
-            look_s: 5.0,
-            baked: true,
+            step_s: OVEN_STEP_S,
+            look_s: OVEN_LOOK_S,
+            lives_every: 2,
+            state: State::Baking,
             sections_s: &sections,
         };
         let around_at = |since: f64| {
@@ -188,9 +235,7 @@ impl Walk<'_> {
             (air, surround)
         };
         let (took, stopped) = track.run(&watch, &mut events, around_at, |body, matter, gone_s| {
-            // No crumb gets hotter than its water boils: two kelvin under it is done.
-            let wanted = core.map(|core| core.celsius().min(matter.boils - 2.0));
-            if cue_s.is_none() && wanted.is_some_and(|wanted| body.middle(matter) >= wanted) {
+            if cue_s.is_none() && done_when.is_met(body, matter) {
                 cue_s = Some(gone_s);
             }
             by_cue && cue_s.is_some()
@@ -214,9 +259,46 @@ impl Walk<'_> {
             high: Duration::from_si(longest),
         });
         done.cue_after = cue_s.map(Duration::from_si);
-        done.dough = Some(Temperature::from_celsius(track.body.middle(&track.matter)));
+        done.dough = Some(Temperature::from_celsius(track.body.middle(track.matter)));
         done.events = events;
         done
+    }
+}
+
+/// What a bake is done by, as far as it can be worked out; everything that is written must be there.
+#[derive(Clone, Copy, Debug, Default)]
+struct Done {
+    core: Option<Temperature>,
+    shade: Option<Shade>,
+}
+
+impl Done {
+    fn is_measurable(self) -> bool {
+        self.core.is_some() || self.shade.is_some()
+    }
+
+    fn is_met(self, body: &Body<f64>, matter: &Matter) -> bool {
+        // No crumb gets hotter than its water boils: two kelvin under it is done.
+        let hot = self
+            .core
+            .is_none_or(|core| body.middle(matter) >= core.celsius().min(matter.heat.boils - 2.0));
+        let dark = self
+            .shade
+            .is_none_or(|shade| body.lightness() <= shade.lightness());
+        self.is_measurable() && hot && dark
+    }
+}
+
+/// The colour that a sentence of what to see asks for.
+fn shade(see: &str) -> Option<Shade> {
+    let see = see.to_lowercase();
+    let says = |word: &str| see.contains(word);
+    match () {
+        () if says("dark") => Some(Shade::Dark),
+        () if says("brown") && !says("golden") => Some(Shade::Brown),
+        () if says("golden") => Some(Shade::Golden),
+        () if says("pale") => Some(Shade::Pale),
+        () => None,
     }
 }
 

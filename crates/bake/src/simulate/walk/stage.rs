@@ -3,15 +3,16 @@
 use super::super::body::Body;
 use super::super::matter::Matter;
 use super::super::safety::Counts;
-use super::super::{Ended, Event, Follows, Happening, StepCourse, around, holds, shape};
-use super::track::{Track, Watch};
-use super::{Walk, limit_s};
+use super::super::{Ended, Event, Happening, StepCourse, around, shape};
+use super::Walk;
+use super::stand::{Stand, stand};
+use super::track::Track;
 use crate::mix;
 use numerics::quantity::{Duration, Mass, Temperature};
 use recipe::document::model::{Action, Material, Phase, Stage, Step, Timing, Until};
 
 /// A stage as it went.
-pub struct StageRun {
+pub struct StageRun<'m> {
     /// Its name.
     pub name: String,
     /// Its mass.
@@ -23,13 +24,16 @@ pub struct StageRun {
     /// What it reads at its end.
     pub ends_at: Option<Temperature>,
     /// Its dough; none for a filling.
-    pub track: Option<Track>,
+    pub track: Option<Track<'m>>,
 }
 
 /// Gas that stays when a dough is folded, and when it is cut and shaped (from memory).
-const FOLD_KEEPS: f64 = 0.75;
+pub const FOLD_KEEPS: f64 = 0.75;
 /// See [`FOLD_KEEPS`].
 pub const CUT_KEEPS: f64 = 0.5;
+
+/// How thick a cooked paste is spread on a plate to cool, mm (common practice).
+const SPREAD_MM: f64 = 8.0;
 
 /// A step being written down.
 pub struct Noted {
@@ -60,20 +64,19 @@ impl Noted {
     }
 }
 
-impl Walk<'_> {
+impl<'m> Walk<'m> {
     /// Walks through a stage; `left`: what earlier stages read at their end.
     pub fn stage(
         &self,
         place: usize,
         left: &[Option<Temperature>],
-        before: &[StageRun],
+        before: &[StageRun<'m>],
         number: &mut usize,
-    ) -> StageRun {
+    ) -> StageRun<'m> {
         let written = &self.recipe.stages[place];
         let sums = self.formula.stages.get(place);
         let mass = sums.map_or(Mass::ZERO, |sums| sums.mass);
-        let matter = holds::of_stage(self.recipe, self.formula, place)
-            .map(|holds| Matter::of(holds, self.pressure, self.how.anchor));
+        let matter = self.matters[place].as_ref();
         let mixed = mix::mixed(self.recipe, self.formula, self.kitchen, place, left);
         let last_mix = written
             .steps
@@ -112,7 +115,7 @@ impl Walk<'_> {
             ends_at: run
                 .track
                 .as_ref()
-                .map(|track| Temperature::from_celsius(track.body.mean_celsius(&track.matter)))
+                .map(|track| Temperature::from_celsius(track.body.mean_celsius(track.matter)))
                 .or(run.at),
             steps: run.steps,
             lasts_s: run.clock_s,
@@ -136,28 +139,28 @@ fn folds_after(stage: &Stage, at: usize) -> Vec<f64> {
 }
 
 /// A stage while it is walked through.
-struct Running<'a> {
-    walk: &'a Walk<'a>,
+struct Running<'a, 'm> {
+    walk: &'a Walk<'m>,
     mass: Mass,
-    matter: Option<Matter>,
+    matter: Option<&'m Matter>,
     at: Option<Temperature>,
-    track: Option<Track>,
+    track: Option<Track<'m>>,
     clock_s: f64,
     steps: Vec<StepCourse>,
 }
 
-impl Running<'_> {
+impl Running<'_, '_> {
     /// The dough is mixed: from here it lives.
-    fn begin(&mut self, age_s: f64, mut counts: Counts) {
-        let (Some(matter), Some(at)) = (&self.matter, self.at) else {
+    fn begin(&mut self, carried: (f64, f64), mut counts: Counts) {
+        let (Some(matter), Some(at)) = (self.matter, self.at) else {
             return;
         };
         let Some(shape) = shape::in_bowl(self.mass, matter.density, self.walk.how.grid) else {
             return;
         };
         let mut body = Body::new(shape.mesh, shape.room, matter, at);
-        body.aged(age_s);
-        let mut track = Track::new(matter.clone(), body, self.clock_s);
+        body.aged(carried.0, carried.1);
+        let mut track = Track::new(matter, body, self.clock_s);
         // It was warm while it was mixed.
         let mixed_s = self.steps.last().map_or(0.0, |step| step.lasts.si());
         counts.stood(at.celsius(), at.celsius(), mixed_s);
@@ -218,7 +221,7 @@ impl Running<'_> {
                     let swollen = track.body.volume();
                     let slab = shape::slab(self.mass, density, thick.value, swollen, grid);
                     if let Some(slab) = slab {
-                        track.body = track.body.reshaped(slab.mesh, slab.room, &track.matter);
+                        track.body = track.body.reshaped(slab.mesh, slab.room, track.matter);
                     }
                 }
                 self.rest(
@@ -250,8 +253,7 @@ impl Running<'_> {
             | Action::Finish { timing } => {
                 let cut = matches!(step.action, Action::Divide { .. } | Action::Shape { .. });
                 if let (true, Some(track)) = (cut, &mut self.track) {
-                    let matter = track.matter.clone();
-                    track.body.press(CUT_KEEPS, &matter);
+                    track.body.press(CUT_KEEPS, track.matter);
                 }
                 let air = self.walk.kitchen.room;
                 self.rest(noted, timing, None, air, "bench", false, &[]);
@@ -261,13 +263,13 @@ impl Running<'_> {
 
     /// A cooked paste or the like, spread thin to cool.
     fn spread(&mut self) {
-        let (Some(matter), Some(at)) = (&self.matter, self.at) else {
+        let (Some(matter), Some(at)) = (self.matter, self.at) else {
             return;
         };
-        let thin = numerics::quantity::Length::from_millimetres(15.0);
+        let thin = numerics::quantity::Length::from_millimetres(SPREAD_MM);
         if let Some(slab) = shape::slab(self.mass, matter.density, thin, 1.0, self.walk.how.grid) {
             let body = Body::new(slab.mesh, slab.room, matter, at);
-            self.track = Some(Track::new(matter.clone(), body, self.clock_s));
+            self.track = Some(Track::new(matter, body, self.clock_s));
         }
     }
 
@@ -313,131 +315,4 @@ impl Running<'_> {
 
 fn phase_s(phase: &Phase) -> f64 {
     phase.timing.usual.value.si()
-}
-
-/// A dough that is left standing.
-pub struct Stand<'a> {
-    /// What ends it.
-    pub follows: Follows,
-    /// As written.
-    pub timing: &'a Timing,
-    /// Its cue.
-    pub until: Option<&'a Until>,
-    /// Air.
-    pub air: Temperature,
-    /// All around.
-    pub around: super::super::surround::Surround<f64>,
-    /// Folds, seconds into it.
-    pub folds: &'a [f64],
-    /// The rim over the bottom, m, for a height against it.
-    pub rim: Option<f64>,
-}
-
-/// Lets it stand until its clock or cue.
-pub fn stand(track: &mut Track, noted: &Noted, how: &Stand<'_>) -> StepCourse {
-    let usual_s = how.timing.usual.value.si();
-    let start = track.body.volume();
-    let began = track.body.mean_celsius(&track.matter);
-    let mut cue_s: Option<f64> = None;
-    let mut folds = how.folds.iter().copied().peekable();
-    let measurable = how.until.is_some_and(|until| {
-        until.volume.is_some()
-            || until.dough.is_some()
-            || (until.height.is_some() && how.rim.is_some())
-    });
-    let met = |body: &Body<f64>, matter: &Matter| {
-        let Some(until) = how.until else { return false };
-        let volume = until
-            .volume
-            .as_ref()
-            .map(|times| body.volume() >= times.value * start);
-        let height = until
-            .height
-            .as_ref()
-            .zip(how.rim)
-            .map(|(height, rim)| body.height_m() >= rim + height.value.si());
-        let dough = until.dough.as_ref().map(|wanted| {
-            let (now, wanted) = (body.mean_celsius(matter), wanted.value.celsius());
-            if began > wanted {
-                now <= wanted
-            } else {
-                now >= wanted
-            }
-        });
-        // Where several are written, all of them.
-        [volume, height, dough].into_iter().flatten().all(|one| one)
-    };
-    let by_clock = how.follows == Follows::Clock || !measurable;
-    // To know the cue as well, the clock's cook is followed no longer than the clock.
-    let limit = if by_clock {
-        usual_s
-    } else {
-        limit_s(how.timing)
-    };
-    let look_s = (usual_s / 120.0).clamp(5.0, 60.0);
-    let watch = Watch {
-        step: noted.number,
-        limit_s: limit,
-        look_s,
-        baked: false,
-        sections_s: &[],
-    };
-    let mut events = Vec::new();
-    let first = how.follows == Follows::First;
-    let (air, around) = (how.air, how.around);
-    // Folds are given between runs, so the standing is cut at each of them.
-    let mut took = 0.0;
-    let mut ended = Ended::Limit;
-    loop {
-        let next_fold = folds.next_if(|at| *at < limit);
-        let until_s = next_fold.unwrap_or(limit);
-        let part = Watch {
-            limit_s: (until_s - took).max(0.0),
-            ..watch
-        };
-        let offset = took;
-        let mut part_events = Vec::new();
-        let (part_s, stopped) = track.run(
-            &part,
-            &mut part_events,
-            |_| (air, around),
-            |body, matter, gone_s| {
-                let now = offset + gone_s;
-                if measurable && cue_s.is_none() && met(body, matter) {
-                    cue_s = Some(now);
-                }
-                let clock = first && now >= usual_s - 1e-9;
-                (!by_clock && cue_s.is_some()) || clock
-            },
-        );
-        took += part_s;
-        for mut event in part_events {
-            event.after += Duration::from_si(offset);
-            events.push(event);
-        }
-        if stopped {
-            ended = if cue_s.is_some() {
-                Ended::Cue
-            } else {
-                Ended::Clock
-            };
-            break;
-        }
-        if next_fold.is_none() {
-            if by_clock {
-                ended = Ended::Clock;
-            }
-            break;
-        }
-        let matter = track.matter.clone();
-        track.body.press(FOLD_KEEPS, &matter);
-    }
-    let mut done = noted.done(Some(how.timing), took, ended);
-    done.cue_after = cue_s.map(Duration::from_si);
-    done.dough = Some(Temperature::from_celsius(
-        track.body.mean_celsius(&track.matter),
-    ));
-    done.grown = track.body.volume() / start;
-    done.events = events;
-    done
 }

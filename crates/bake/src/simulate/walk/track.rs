@@ -10,9 +10,9 @@ use numerics::section::Solid;
 
 /// A dough on its way.
 #[derive(Clone, Debug)]
-pub struct Track {
+pub struct Track<'m> {
     /// Its properties.
-    pub matter: Matter,
+    pub matter: &'m Matter,
     /// Itself.
     pub body: Body<f64>,
     /// Seconds since its stage began.
@@ -27,11 +27,6 @@ pub struct Track {
     noted_s: f64,
 }
 
-/// Seconds of one step of heat in the oven and after it, and where a dough stands.
-const BAKED_STEP_S: f64 = 2.5;
-/// See [`BAKED_STEP_S`].
-const STANDING_STEP_S: f64 = 15.0;
-
 /// At most so many moments are kept.
 const MOMENTS: usize = 300;
 
@@ -41,22 +36,37 @@ pub struct Watch<'a> {
     pub step: usize,
     /// Longest time, s.
     pub limit_s: f64,
-    /// Seconds between two looks at yeast, gas and colour.
+    /// Seconds of one step of heat.
+    pub step_s: f64,
+    /// Seconds between two looks at what ends it.
     pub look_s: f64,
-    /// Whether it is in the oven or cooling after it: then crust and crumb are watched.
-    pub baked: bool,
+    /// Looks after which yeast, gas and colour are moved on.
+    pub lives_every: u32,
+    /// What is watched.
+    pub state: State,
     /// Minutes of the oven after which a section is noted, s, rising.
     pub sections_s: &'a [f64],
 }
 
-impl Track {
+/// What a body is at: it decides what is watched.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum State {
+    /// Dough that rises or chills.
+    Dough,
+    /// In the oven.
+    Baking,
+    /// Out of it: nothing lives in it any more.
+    Baked,
+}
+
+impl<'m> Track<'m> {
     /// From a body that has just been made.
-    pub fn new(matter: Matter, body: Body<f64>, clock_s: f64) -> Self {
+    pub fn new(matter: &'m Matter, body: Body<f64>, clock_s: f64) -> Self {
         Self {
             matter,
             body,
             clock_s,
-            moments: Vec::new(),
+            moments: Vec::with_capacity(MOMENTS + 1),
             sections: Vec::new(),
             counts: Counts::default(),
             every_s: 60.0,
@@ -73,20 +83,16 @@ impl Track {
         around: impl Fn(f64) -> (Temperature, Surround<f64>),
         mut ends: impl FnMut(&Body<f64>, &Matter, f64) -> bool,
     ) -> (f64, bool) {
-        let began = Seen::of(&self.body, &self.matter);
+        let began = Seen::of(&self.body, self.matter);
         let start_volume = self.body.volume();
         let mut seen = began;
-        let mut coldest = self.body.coldest(&self.matter);
+        let mut coldest = self.body.coldest(self.matter);
         let mut gone_s = 0.0;
+        let (mut unlived_s, mut looks) = (0.0, 0);
         let mut sections = watch.sections_s.iter().copied().peekable();
-        let step_s = if watch.baked {
-            BAKED_STEP_S
-        } else {
-            STANDING_STEP_S
-        };
         self.note(watch.step, around(0.0).0);
         loop {
-            if ends(&self.body, &self.matter, gone_s) {
+            if ends(&self.body, self.matter, gone_s) {
                 self.note(watch.step, around(gone_s).0);
                 return (gone_s, true);
             }
@@ -98,22 +104,31 @@ impl Track {
             let (air, surround) = around(gone_s);
             let mut left_s = look_s;
             while left_s > 1e-9 {
-                let step_s = step_s.min(left_s);
-                self.body.warm(&self.matter, &surround, step_s);
+                let step_s = watch.step_s.min(left_s);
+                self.body.warm(self.matter, &surround, step_s);
+                if watch.state == State::Baked {
+                    self.body.breathe(self.matter, &surround, step_s);
+                }
                 left_s -= step_s;
             }
-            self.body.live(&self.matter, look_s);
+            unlived_s += look_s;
+            looks += 1;
+            let last = gone_s + look_s >= watch.limit_s - 1e-9;
+            if watch.state != State::Baked && (last || looks % watch.lives_every == 0) {
+                self.body.live(self.matter, unlived_s);
+                unlived_s = 0.0;
+            }
             gone_s += look_s;
             self.clock_s += look_s;
-            let now = Seen::of(&self.body, &self.matter);
-            if watch.baked {
-                let now_coldest = self.body.coldest(&self.matter);
+            let now = Seen::of(&self.body, self.matter);
+            if watch.state == State::Dough {
+                self.counts.stood(seen.mean, now.mean, look_s);
+            } else {
+                let now_coldest = self.body.coldest(self.matter);
                 self.counts.baked(coldest, now_coldest, now.outside, look_s);
                 coldest = now_coldest;
-            } else {
-                self.counts.stood(seen.mean, now.mean, look_s);
             }
-            now.since(&seen, start_volume, watch.baked, gone_s, events);
+            now.since(&seen, start_volume, watch.state, gone_s, events);
             seen = now;
             if self.clock_s - self.noted_s >= self.every_s {
                 self.note(watch.step, air);
@@ -126,7 +141,7 @@ impl Track {
     }
 
     fn note(&mut self, step: usize, air: Temperature) {
-        let now = Seen::of(&self.body, &self.matter);
+        let now = Seen::of(&self.body, self.matter);
         self.noted_s = self.clock_s;
         self.moments.push(Moment {
             at: Duration::from_si(self.clock_s),
@@ -141,18 +156,16 @@ impl Track {
         });
         if self.moments.len() > MOMENTS {
             // Every second one stays, and the last of each step.
-            let all = std::mem::take(&mut self.moments);
-            let last = all.len() - 1;
-            self.moments = all
-                .iter()
-                .enumerate()
-                .filter(|(at, one)| {
-                    at % 2 == 0
-                        || *at == last
-                        || all.get(at + 1).is_some_and(|n| n.step != one.step)
-                })
-                .map(|(_, one)| *one)
-                .collect();
+            let last = self.moments.len() - 1;
+            let mut kept = 0;
+            for at in 0..=last {
+                let ends = at == last || self.moments[at + 1].step != self.moments[at].step;
+                if at % 2 == 0 || ends {
+                    self.moments[kept] = self.moments[at];
+                    kept += 1;
+                }
+            }
+            self.moments.truncate(kept);
             self.every_s *= 2.0;
         }
     }
@@ -172,11 +185,9 @@ impl Track {
             up_m: mesh.up_m().iter().map(|edge| edge * stretch.up).collect(),
             celsius: cells
                 .clone()
-                .map(|cell| self.body.cell_celsius(&self.matter, cell))
+                .map(|cell| self.body.cell_celsius(self.matter, cell))
                 .collect(),
-            dry: cells
-                .map(|cell| self.body.dry(&self.matter, cell))
-                .collect(),
+            dry: cells.map(|cell| self.body.dry(self.matter, cell)).collect(),
         }
     }
 }
@@ -211,7 +222,7 @@ impl Seen {
         &self,
         before: &Self,
         start_volume: f64,
-        baked: bool,
+        state: State,
         after_s: f64,
         events: &mut Vec<Event>,
     ) {
@@ -223,7 +234,7 @@ impl Seen {
         };
         let passed = |line: f64, was: f64, is: f64| was < line && is >= line;
         let fell = |line: f64, was: f64, is: f64| was > line && is <= line;
-        if !baked {
+        if state == State::Dough {
             for times in [1.5, 2.0, 3.0] {
                 let line = times * start_volume;
                 if passed(line, before.volume, self.volume) {
@@ -246,13 +257,8 @@ impl Seen {
         if passed(0.95, before.set, self.set) {
             add(Happening::CrumbSet);
         }
-        for (line, shade) in [
-            (80.0, Shade::Pale),
-            (75.0, Shade::Golden),
-            (70.0, Shade::Brown),
-            (50.0, Shade::Dark),
-        ] {
-            if fell(line, before.lightness, self.lightness) {
+        for shade in Shade::ALL {
+            if fell(shade.lightness(), before.lightness, self.lightness) {
                 add(Happening::Crust(shade));
             }
         }
