@@ -113,8 +113,8 @@ fn a_longer_day_asks_for_no_more() {
         .count_total;
         (count, steps)
     };
-    let (short, few) = day("30 min", "10 min");
-    let (long, many) = day("4 h", "80 min");
+    let (short, few) = day("2 h", "10 min");
+    let (long, many) = day("16 h", "80 min");
     println!("{short} requests in {few} steps, {long} in {many}");
     assert!(many > 5 * few, "{few} {many}");
     assert!(long <= short + 12, "{short} requests, then {long}");
