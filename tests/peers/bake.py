@@ -36,10 +36,15 @@ def temperature(heat):
     return np.where(heat < full, heat / wet, np.where(heat < full + latent, boils, boils + (heat - full - latent) / dry))
 
 
-def resistivity(heat, celsius):
+def resistivities(heat, celsius):
+    """Of the outer and of the inner half of each cell; a cell that boils is dry outward of its middle, wet inward."""
     share = np.clip((heat - full) / latent, 0.0, 1.0)
     conducts = 0.2 + 0.9 / (1.0 + np.exp(-0.1 * (np.minimum(celsius, 100.0) - 80.0)))
-    return 1.0 / conducts + (1.0 / crust - 1.0 / conducts) * share
+    mixed = 1.0 / conducts + (1.0 / crust - 1.0 / conducts) * share
+    boiling = (heat >= full) & (share < 1.0)
+    outer = np.where(boiling, 2.0 * np.maximum(share, 0.02) / crust, mixed)
+    inner = np.where(boiling, 2.0 * np.maximum(1.0 - share, 0.02) / conducts, mixed)
+    return outer, inner
 
 
 def into(celsius, resistance, side, guess):
@@ -61,19 +66,21 @@ def into(celsius, resistance, side, guess):
 def change(_, flat):
     heat = flat.reshape(rows, columns)
     celsius = temperature(heat)
-    resists = resistivity(heat, celsius)
+    outside, inside = resistivities(heat, celsius)
     gain = np.zeros_like(heat)
-    half = 0.5 * widths[None, :] * resists
-    flow = heights[:, None] * turn[None, 1:-1] * (celsius[:, 1:] - celsius[:, :-1]) / (half[:, :-1] + half[:, 1:])
+    before, after = 0.5 * widths[None, :] * inside, 0.5 * widths[None, :] * outside
+    flow = heights[:, None] * turn[None, 1:-1] * (celsius[:, 1:] - celsius[:, :-1]) / (after[:, :-1] + before[:, 1:])
     gain[:, :-1] += flow
     gain[:, 1:] -= flow
-    outer = into(celsius[:, -1], half[:, -1], problem["side"], celsius[:, -1])
+    outer = into(celsius[:, -1], after[:, -1], problem["side"], celsius[:, -1])
     gain[:, -1] += heights * turn[-1] * outer
-    half = 0.5 * heights[:, None] * resists
-    flow = base[None, :] * (celsius[1:, :] - celsius[:-1, :]) / (half[:-1, :] + half[1:, :])
+    low = (np.arange(rows) < rows // 2)[:, None]
+    before = 0.5 * heights[:, None] * np.where(low, outside, inside)
+    after = 0.5 * heights[:, None] * np.where(low, inside, outside)
+    flow = base[None, :] * (celsius[1:, :] - celsius[:-1, :]) / (after[:-1, :] + before[1:, :])
     gain[:-1, :] += flow
     gain[1:, :] -= flow
-    for row, side in ((0, problem["bottom"]), (-1, problem["top"])):
+    for row, half, side in ((0, before, problem["bottom"]), (-1, after, problem["top"])):
         gain[row, :] += base * into(celsius[row, :], half[row, :], side, celsius[row, :])
     return (gain / volume).ravel()
 

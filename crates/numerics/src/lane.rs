@@ -47,6 +47,9 @@ pub trait Lane:
     #[must_use]
     fn if_at_least(self, limit: Self, then: Self, otherwise: Self) -> Self;
 
+    /// Whether every lane is exactly 0.
+    fn is_nought(self) -> bool;
+
     /// Reads a curve at each lane.
     #[must_use]
     fn along(self, curve: &Curve) -> Self;
@@ -229,6 +232,12 @@ impl Lane for f64 {
     }
 
     #[inline]
+    #[allow(clippy::float_cmp)] // exactly nothing is meant
+    fn is_nought(self) -> bool {
+        self == 0.0
+    }
+
+    #[inline]
     fn along(self, curve: &Curve) -> Self {
         curve.at(self)
     }
@@ -331,6 +340,12 @@ impl Lane for Eight {
             };
         }
         Self(out)
+    }
+
+    #[inline]
+    #[allow(clippy::float_cmp)] // exactly nothing is meant
+    fn is_nought(self) -> bool {
+        self.0.iter().all(|one| *one == 0.0)
     }
 
     #[inline]

@@ -46,8 +46,10 @@ pub struct Flow<'a, L> {
     pub temperature: &'a mut [L],
     /// Heat capacities, J/K.
     pub capacity: &'a [L],
-    /// One over conductivity, m K/W.
-    pub resistivity: &'a [L],
+    /// One over conductivity in each cell's half before its middle, m K/W.
+    pub before: &'a [L],
+    /// The same in its half behind it.
+    pub after: &'a [L],
     /// Heat taken in by each cell, J: written anew.
     pub heat_j: &'a mut [L],
     /// Room to work in.
@@ -172,8 +174,8 @@ impl Lines {
         if let Some([inner, outer]) = self.halves.get(cell) {
             let (inner, outer) = (L::splat(*inner), L::splat(*outer));
             let area = &scratch.area[..n];
-            let here = &work.resistivity[at..][..n];
-            let next = &work.resistivity[at + n..][..n];
+            let here = &work.after[at..][..n];
+            let next = &work.before[at + n..][..n];
             for line in 0..n {
                 faces[line] = area[line] / (inner * here[line] + outer * next[line]);
             }

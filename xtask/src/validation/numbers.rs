@@ -95,8 +95,9 @@ fn front_lines(rows: &mut Vec<Row>) {
             *celsius,
         );
     }
-    // At one number of cells the front's error depends on where in a cell it stands: two halvings together.
-    let (coarse, fine) = (front_error(48, 2.0), front_error(192, 0.5));
+    // Time steps fall with the square of the cells; at one number of cells the error depends on where in a
+    // cell the front stands, so two halvings are taken together.
+    let (coarse, fine) = (front_error(48, 2.0), front_error(192, 0.125));
     let mut table = lines(
         rows,
         Kind::Verification,

@@ -224,7 +224,8 @@ fn cooled<L: Lane>(
             let mut flow = Flow {
                 temperature: &mut listed,
                 capacity: &capacity,
-                resistivity: &resistivity,
+                before: &resistivity,
+                after: &resistivity,
                 heat_j: &mut heat_j,
                 scratch: &mut scratch,
             };

@@ -24,30 +24,34 @@ pub struct Shape {
     pub length_m: f64,
 }
 
-/// Cells across and up, and the thinnest at a surface, m.
-const fn cells(grid: Grid) -> (usize, usize, f64) {
+/// How a section is cut: cells across and up, and the thinnest of them, at a surface, as a share of the
+/// way from there to the middle.
+type Cut = (usize, usize, f64);
+
+/// For what is baked: a crust is a few millimetres thick on a loaf and thinner on a bun.
+const fn baked(grid: Grid) -> Cut {
     match grid {
-        Grid::Coarse => (6, 12, 1.2e-3),
-        Grid::Usual => (12, 24, 0.7e-3),
-        Grid::Fine => (24, 48, 0.35e-3),
+        Grid::Coarse => (7, 14, 0.035),
+        Grid::Usual => (12, 24, 0.018),
+        Grid::Fine => (24, 48, 0.009),
     }
 }
 
-/// The same for dough that rests: nothing in it is as steep as under a crust.
-const fn cells_at_rest(grid: Grid) -> (usize, usize, f64) {
+/// For dough that rests: nothing in it is as steep as under a crust.
+const fn at_rest(grid: Grid) -> Cut {
     match grid {
-        Grid::Coarse => (5, 10, 2e-3),
-        Grid::Usual => (8, 16, 1.5e-3),
-        Grid::Fine => (16, 32, 0.7e-3),
+        Grid::Coarse => (5, 10, 0.05),
+        Grid::Usual => (8, 16, 0.03),
+        Grid::Fine => (16, 32, 0.015),
     }
 }
 
-fn built(solid: Solid, across: f64, up: f64, cut: (usize, usize, f64)) -> Option<Mesh> {
-    let (columns, rows, thinnest) = cut;
+fn built(solid: Solid, across: f64, up: f64, cut: Cut) -> Option<Mesh> {
+    let (columns, rows, part) = cut;
     Mesh::of(
         solid,
-        Mesh::graded_to_end(across, columns, thinnest),
-        Mesh::graded_to_both(up, rows, thinnest),
+        Mesh::graded_to_end(across, columns, part * across),
+        Mesh::graded_to_both(up, rows, part * 0.5 * up),
     )
 }
 
@@ -56,7 +60,7 @@ pub fn in_bowl(mass: Mass, density: f64, grid: Grid) -> Option<Shape> {
     let volume = mass.si() / density;
     let radius = pow(volume / std::f64::consts::PI, 1.0 / 3.0);
     Some(Shape {
-        mesh: built(Solid::Round, radius, radius, cells_at_rest(grid))?,
+        mesh: built(Solid::Round, radius, radius, at_rest(grid))?,
         room: Room::Up,
         rim_m: None,
         length_m: 1.0,
@@ -69,7 +73,7 @@ pub fn slab(mass: Mass, density: f64, thick: Length, swollen: f64, grid: Grid) -
     let volume = mass.si() / density;
     let radius = (volume / (std::f64::consts::PI * thick)).sqrt();
     Some(Shape {
-        mesh: built(Solid::Round, radius, thick, cells_at_rest(grid))?,
+        mesh: built(Solid::Round, radius, thick, at_rest(grid))?,
         room: Room::Up,
         rim_m: None,
         length_m: 1.0,
@@ -82,7 +86,7 @@ pub fn round(mass: Mass, density: f64, grid: Grid) -> Option<Shape> {
     // V = pi r^2 h with r = 0.8 h.
     let height = pow(volume / (0.64 * std::f64::consts::PI), 1.0 / 3.0);
     Some(Shape {
-        mesh: built(Solid::Round, 0.8 * height, height, cells(grid))?,
+        mesh: built(Solid::Round, 0.8 * height, height, baked(grid))?,
         room: Room::Every,
         rim_m: None,
         length_m: 1.0,
@@ -94,7 +98,7 @@ fn long(mass: Mass, density: f64, length: f64, grid: Grid) -> Option<Shape> {
     let area = mass.si() / density / length;
     let height = (area / 1.6).sqrt();
     Some(Shape {
-        mesh: built(Solid::Prism, 0.8 * height, height, cells(grid))?,
+        mesh: built(Solid::Prism, 0.8 * height, height, baked(grid))?,
         room: Room::Every,
         rim_m: None,
         length_m: length,
@@ -109,7 +113,7 @@ fn in_tin(mass: Mass, density: f64, tin: &Tin, grid: Grid) -> Option<Shape> {
             let radius = 0.5 * diameter.si();
             let up = volume / (std::f64::consts::PI * radius * radius);
             Some(Shape {
-                mesh: built(Solid::Round, radius, up, cells(grid))?,
+                mesh: built(Solid::Round, radius, up, baked(grid))?,
                 room: Room::Up,
                 rim_m: Some(height.si()),
                 length_m: 1.0,
@@ -130,7 +134,7 @@ fn in_tin(mass: Mass, density: f64, tin: &Tin, grid: Grid) -> Option<Shape> {
             let (length, width) = (length.si() * slope, width.si() * slope);
             let up = volume / (length * width);
             Some(Shape {
-                mesh: built(Solid::Prism, 0.5 * width, up, cells(grid))?,
+                mesh: built(Solid::Prism, 0.5 * width, up, baked(grid))?,
                 room: Room::Up,
                 rim_m: Some(depth.si()),
                 length_m: length,

@@ -92,7 +92,9 @@ pub struct Body<L> {
 struct Listed<L> {
     temperature: Vec<L>,
     capacity: Vec<L>,
-    resistivity: Vec<L>,
+    /// One over conductivity, m K/W, in the half of a cell before its middle and in the one behind.
+    before: Vec<L>,
+    after: Vec<L>,
 }
 
 impl<L: Lane> Listed<L> {
@@ -100,7 +102,8 @@ impl<L: Lane> Listed<L> {
         Self {
             temperature: vec![L::splat(celsius); cells],
             capacity: vec![L::splat(1.0); cells],
-            resistivity: vec![L::splat(1.0); cells],
+            before: vec![L::splat(1.0); cells],
+            after: vec![L::splat(1.0); cells],
         }
     }
 }
@@ -111,8 +114,9 @@ const NEAR_BOILING: f64 = 500.0;
 /// What a cell that stands still takes for a kelvin, J/K in a kilogram: as good as no end.
 const STANDS_STILL: f64 = 1e7;
 
-/// Steps for which conductivities hold: they change as slowly as gas and drying do.
-const CONDUCTS_FOR: u64 = 2;
+/// Least part of a boiling cell that heat still has to pass on either side of its middle, so that no
+/// resistance is nothing.
+const LEAST_LEFT: f64 = 0.02;
 
 impl<L: Lane> Body<L> {
     /// Dough that has just been mixed or shaped, at one temperature, cut into cells of a mesh whose
@@ -190,16 +194,14 @@ impl<L: Lane> Body<L> {
         let (outmost, topmost) = ((across - 1) * up, (up - 1) * across);
         self.boiled.fill(L::splat(0.0));
 
-        if self.work.steps.is_multiple_of(CONDUCTS_FOR) {
-            self.conductivities(matter);
-        }
+        self.conductivities(matter);
         self.look_up(matter);
         self.side.meet(
             &around.side,
             &rim::Behind {
                 matter,
                 step,
-                resistivity: &self.turned.resistivity[outmost..],
+                resistivity: &self.turned.after[outmost..],
                 dried: &self.dried,
                 per_mass: &self.per_mass,
             },
@@ -211,7 +213,8 @@ impl<L: Lane> Body<L> {
             &mut Flow {
                 temperature: &mut self.turned.temperature,
                 capacity: &self.turned.capacity,
-                resistivity: &self.turned.resistivity,
+                before: &self.turned.before,
+                after: &self.turned.after,
                 heat_j: &mut self.heat_j,
                 scratch: &mut self.scratch,
             },
@@ -225,16 +228,20 @@ impl<L: Lane> Body<L> {
         self.dry_off(matter, Which::Side);
         self.book::<true>(matter);
 
-        for (rim, around, from) in [
-            (&mut self.bottom, &around.bottom, 0),
-            (&mut self.top, &around.top, topmost),
+        let halves = (
+            &self.upright.before[..across],
+            &self.upright.after[topmost..],
+        );
+        for (rim, around, resistivity) in [
+            (&mut self.bottom, &around.bottom, halves.0),
+            (&mut self.top, &around.top, halves.1),
         ] {
             rim.meet(
                 around,
                 &rim::Behind {
                     matter,
                     step,
-                    resistivity: &self.upright.resistivity[from..from + across],
+                    resistivity,
                     dried: &self.dried,
                     per_mass: &self.per_mass,
                 },
@@ -247,7 +254,8 @@ impl<L: Lane> Body<L> {
             &mut Flow {
                 temperature: &mut self.upright.temperature,
                 capacity: &self.upright.capacity,
-                resistivity: &self.upright.resistivity,
+                before: &self.upright.before,
+                after: &self.upright.after,
                 heat_j: &mut self.heat_j,
                 scratch: &mut self.scratch,
             },
@@ -268,23 +276,39 @@ impl<L: Lane> Body<L> {
         self.work.cell_steps += self.heat.len() as u64;
     }
 
-    /// What every cell conducts, listed both ways.
+    /// What every cell conducts, listed both ways. In a cell that boils the dry part lies outward of
+    /// its boiling middle and the wet part inward, however much of it there is of each.
     fn conductivities(&mut self, matter: &Matter) {
         let (across, up) = (self.mesh.cells_across(), self.mesh.cells_up());
         let (zero, one, two) = (L::splat(0.0), L::splat(1.0), L::splat(2.0));
         let per_latent = L::splat(1.0 / matter.heat.latent.max(1.0));
+        let near = L::splat(matter.heat.to_boiling - NEAR_BOILING);
+        let least = L::splat(LEAST_LEFT);
         for row in 0..up {
             for column in 0..across {
                 let cell = row * across + column;
-                let [celsius, ..] = self.heat[cell].along_all(&matter.heat.curves);
+                let heat = self.heat[cell];
+                let [celsius, ..] = heat.along_all(&matter.heat.curves);
                 let [solid, bubble] = celsius.along_all(&matter.heat.conducts);
                 let twice = two * solid + bubble;
                 let less = (solid - bubble) * self.bubbles[cell];
                 let wet = (twice + less) / (solid * (twice - two * less));
+                let without = self.without_water[cell];
                 let dryness = (self.dried[cell] * per_latent).within(zero, one);
-                let resistivity = wet + (self.without_water[cell] - wet) * dryness;
-                self.upright.resistivity[cell] = resistivity;
-                self.turned.resistivity[column * up + row] = resistivity;
+                let mixed = wet + (without - wet) * dryness;
+                let boils = heat.if_at_least(near, one, zero);
+                let boils = dryness.if_at_least(one, zero, boils);
+                let outer = two * dryness.max(least) * without;
+                let inner = two * (one - dryness).max(least) * wet;
+                let outer = mixed + (outer - mixed) * boils;
+                let inner = mixed + (inner - mixed) * boils;
+                let at = column * up + row;
+                (self.turned.before[at], self.turned.after[at]) = (inner, outer);
+                (self.upright.before[cell], self.upright.after[cell]) = if row < up / 2 {
+                    (outer, inner)
+                } else {
+                    (inner, outer)
+                };
             }
         }
     }

@@ -34,42 +34,50 @@ impl<L: Lane> Body<L> {
         }
     }
 
-    /// Behind a wall vapour has no way out: what boiled off there goes one cell inward, settles and
-    /// gives its heat; what boils there in its turn has found the crumb's open ways and leaves.
+    /// Behind a wall vapour has no way out: what boiled off there goes inward, as far as the crumb
+    /// boils, settles in the first cell that does not and gives its heat. Only where a whole line boils,
+    /// down to the middle, has it found an open way out and leaves.
     pub(super) fn settle(&mut self, matter: &Matter, around: &Surround<L>) {
         // A corner cell passes its vapour on sideways alone, not twice.
         let all = self.side.cells.len();
-        let inner = self.mesh.cells_across() - usize::from(around.side.pan.is_some());
+        let (across, up) = (self.mesh.cells_across(), self.mesh.cells_up());
+        let inner = across - usize::from(around.side.pan.is_some());
         let boils_at = L::splat(matter.heat.to_boiling);
         let latent = L::splat(matter.heat.latent);
         let water = L::splat(matter.heat.water_per_latent);
         let boils = L::splat(matter.heat.boils);
         let (zero, one) = (L::splat(0.0), L::splat(1.0));
         let mut back = zero;
-        for (rim, pan, faces) in [
-            (&self.side, around.side.pan.is_some(), all),
-            (&self.bottom, around.bottom.pan.is_some(), inner),
-            (&self.top, around.top.pan.is_some(), inner),
+        for (rim, pan, faces, deep) in [
+            (&self.side, around.side.pan.is_some(), all, across),
+            (&self.bottom, around.bottom.pan.is_some(), inner, up / 2),
+            (&self.top, around.top.pan.is_some(), inner, up / 2),
         ] {
             if !pan {
                 continue;
             }
             for (cell, behind) in &rim.cells[..faces] {
-                let (cell, behind) = (*cell, *behind);
-                if behind == cell {
-                    continue;
+                let (mut at, mut next) = (*cell, *behind);
+                // J that look for a place.
+                let mut vapour = self.boiled[at] * L::splat(self.mass[at]);
+                for _ in 1..deep {
+                    if vapour.is_nought() {
+                        break;
+                    }
+                    (at, next) = (next, (2 * next).saturating_sub(at));
+                    let more = vapour * L::splat(self.per_mass[at]);
+                    let before = self.heat[at];
+                    let [celsius, _, per_whole] = before.along_all(&matter.heat.curves);
+                    let lift = one / (one - self.dried[at] * water * per_whole);
+                    let heat = before + more * (one + water * (boils - celsius)) * lift;
+                    let dried = self.dried[at] - more;
+                    let over = (heat - boils_at).max(zero) / lift;
+                    let goes = over.min((latent - dried).max(zero));
+                    self.heat[at] = heat - goes * lift;
+                    self.dried[at] = dried + goes;
+                    vapour = goes * L::splat(self.mass[at]);
+                    back += (more - goes) * L::splat(self.mass[at]);
                 }
-                let more = self.boiled[cell] * L::splat(self.mass[cell] * self.per_mass[behind]);
-                let before = self.heat[behind];
-                let [celsius, _, per_whole] = before.along_all(&matter.heat.curves);
-                let lift = one / (one - self.dried[behind] * water * per_whole);
-                let heat = before + more * (one + water * (boils - celsius)) * lift;
-                let dried = self.dried[behind] - more;
-                let over = (heat - boils_at).max(zero) / lift;
-                let goes = over.min((latent - dried).max(zero));
-                self.heat[behind] = heat - goes * lift;
-                self.dried[behind] = dried + goes;
-                back += (more - goes) * L::splat(self.mass[behind]);
             }
         }
         self.leaves(matter, -back);
