@@ -53,7 +53,10 @@ fn neumanns_front_is_where_it_was_worked_out() {
 fn the_front_comes_to_neumanns_with_the_cells() {
     let mut errors = Vec::new();
     for cells in [48_u16, 96, 192] {
-        errors.push(front_error(usize::from(cells), 4608.0 / f64::from(cells * cells)));
+        errors.push(front_error(
+            usize::from(cells),
+            4608.0 / f64::from(cells * cells),
+        ));
     }
     let order = |at: usize| libm::log2(errors[at] / errors[at + 1]);
     let (first, second) = (order(0), order(1));
