@@ -112,6 +112,14 @@ fn four_recipes_in_four_kitchens_say_the_same_on_the_terminal_and_to_machines() 
         );
         let whole = squeezed(&sheet);
         let (written, here) = (column(&sheet, 21, 49), column(&sheet, 51, 80));
+        let mut names: Vec<&str> = list(&answer["figures"])
+            .iter()
+            .map(|figure| word(&figure["name"]))
+            .collect();
+        let count = names.len();
+        names.sort_unstable();
+        names.dedup();
+        assert_eq!(names.len(), count, "{case}: two figures have one name");
         let happens = &answer["happens"][0];
         let steps = list(&happens["steps"]);
         let text_of = std::fs::read_to_string(root().join(&recipe)).expect("the recipe");

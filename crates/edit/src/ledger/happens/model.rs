@@ -1,6 +1,7 @@
 //! What happens in one kitchen as plain values: each written thing and what it comes to there.
 
 use crate::ledger::model::{Figure, MarginKind};
+use std::collections::BTreeSet;
 
 /// Everything that is said about a recipe followed in one kitchen.
 #[derive(Clone, Debug, PartialEq)]
@@ -99,15 +100,13 @@ impl Happens {
         all.extend(self.tested.iter().flat_map(|told| &told.figures));
         for step in self.steps() {
             all.extend([&step.begins, &step.takes]);
-            let lines = step.lines.iter().flat_map(|line| &line.figures);
-            all.extend(lines.filter(|figure| figure.name != step.takes.name));
+            all.extend(step.lines.iter().flat_map(|line| &line.figures));
         }
         let told = self.differences.iter().chain(&self.safety);
-        for figure in told.flat_map(|told| &told.figures) {
-            if !all.iter().any(|other| other.name == figure.name) {
-                all.push(figure);
-            }
-        }
+        all.extend(told.flat_map(|told| &told.figures));
+        // A figure that several lines name is one figure.
+        let mut named = BTreeSet::new();
+        all.retain(|figure| named.insert(figure.name.as_str()));
         all
     }
 }

@@ -73,15 +73,21 @@ impl Place {
         self.figure(what, mass.si(), Mass::SI, say::mass(mass))
     }
 
-    /// How many times as large.
-    pub fn times(&self, what: &str, times: f64) -> Figure {
-        self.figure(what, times, "1", say::times(round_to(times, 0.1)))
+    /// How many times as large, told as finely as what is wanted.
+    pub fn times(&self, what: &str, times: f64, wanted: f64) -> Figure {
+        self.figure(what, times, "1", say::times(as_fine(times, wanted)))
     }
 
     /// Any other.
     pub fn figure(&self, what: &str, value: f64, unit: &'static str, shown: String) -> Figure {
         figure(format!("{}.{what}", self.0), value, unit, shown, origin())
     }
+}
+
+/// A multiple rounded to a tenth, or to a twentieth where the wanted one is written in hundredths.
+fn as_fine(times: f64, wanted: f64) -> f64 {
+    let tenths = (wanted - round_to(wanted, 0.1)).abs() < 1e-6;
+    round_to(times, if tenths { 0.1 } else { 0.05 })
 }
 
 /// Without a written range, a time matters from so far off the usual one.

@@ -6,7 +6,6 @@ use super::words;
 use crate::ledger::model::{Figure, MarginKind};
 use crate::ledger::say;
 use bake::simulate::{Ended, Happening, around};
-use numerics::decimal::fixed;
 use numerics::quantity::{Duration, Range, Temperature};
 use recipe::document::model::{Standing, Timing};
 
@@ -109,10 +108,10 @@ impl One<'_> {
             _ => {}
         }
         if let Some(volume) = &until.volume {
-            let is = self.place.times("grown", goes.grown);
+            let is = self.place.times("grown", goes.grown, volume.value);
             let wanted = say::times(volume.value);
             let said = format!("{} its size", is.shown);
-            return if fixed(goes.grown, 1) == fixed(volume.value, 1) {
+            return if is.shown == wanted {
                 Sign::Nearly(is.shown.clone(), is)
             } else {
                 Sign::NotYet(said, wanted, is)
@@ -130,7 +129,7 @@ impl One<'_> {
         // A piece without a tin has no rim to be held against.
         match (&until.height, self.rim_is_known()) {
             (Some(_), true) => {
-                let is = self.place.times("grown", goes.grown);
+                let is = self.place.times("grown", goes.grown, 1.0);
                 let said = format!("{} its size", is.shown);
                 let wanted = self.says("height").unwrap_or_default();
                 Sign::NotYet(said, wanted, is)
