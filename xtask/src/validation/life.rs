@@ -13,11 +13,39 @@ use std::f64::consts::LN_10;
 pub fn life() -> Vec<Row> {
     let mut rows = Vec::new();
     yeasts(&mut rows);
+    growth(&mut rows);
     germs(&mut rows);
     heights(&mut rows);
     mixes(&mut rows);
     iced(&mut rows);
     rows
+}
+
+/// Counts of yeast in dough at 27 °C: share of the flour, hours after mixing, rise in per cent.
+fn growth(rows: &mut Vec<Row>) {
+    let mut table = lines(
+        rows,
+        Kind::Calibration,
+        "laboratory notes after Pyler (second-hand); they set rate and crowding",
+        ("%", 0, 3.0),
+    );
+    for (percent, from, to, counted) in [
+        (1.67, 2.0, 4.0, 26.0),
+        (1.67, 4.0, 6.0, 9.0),
+        (0.5, 2.0, 6.0, 88.0),
+        (2.0, 2.0, 6.0, 29.0),
+    ] {
+        let crowded = yeast::crowding(percent / 100.0, 1.0);
+        let cells = |hours: f64| {
+            let rate = yeast::growing_per_s(27.0) * 3600.0;
+            1.0 / (crowded + (1.0 - crowded) * exp(-rate * (hours - 2.0)))
+        };
+        table.one(
+            format!("more yeast cells from {from} to {to} h at 27 °C, {percent} % yeast"),
+            counted,
+            100.0 * (cells(to) / cells(from) - 1.0),
+        );
+    }
 }
 
 fn germs(rows: &mut Vec<Row>) {

@@ -37,10 +37,6 @@ pub const KNOWN: &[(&str, &str)] = &[
         "solid share of butter's fat at 10 °C, summer to winter",
         "the table of solid shares is from memory; calorimetry finds more than resonance does",
     ),
-    (
-        "change of colour in 10 min at 200 °C",
-        "ΔE levels out at 52, burnt; L* falls on toward nothing",
-    ),
     ("D of yeast at 52 °C, off the line through 55 °C", STRAIGHT),
     ("D of yeast at 58 °C, off the line through 55 °C", STRAIGHT),
     (
@@ -50,6 +46,14 @@ pub const KNOWN: &[(&str, &str)] = &[
     (
         "gas of an ordinary yeast with 10 % sugar",
         "one strain, one laboratory, harsher than bakers find; the factor is a placeholder that tested bakes move",
+    ),
+    (
+        "more yeast cells from 2 to 4 h at 27 °C, 1.67 % yeast",
+        CROWD,
+    ),
+    (
+        "more yeast cells from 4 to 6 h at 27 °C, 1.67 % yeast",
+        CROWD,
     ),
     ("D of Salmonella at 55 °C, muffin dough", STRAIGHT),
     ("D of Salmonella at 58.5 °C, muffin dough", STRAIGHT),
@@ -137,3 +141,4 @@ const SMALL: &str = "a small piece is done while its crust is a few cells thick,
 const WALLS: &str = "how far vapour from a wall comes before it settles goes by whole cells";
 const CRUST_CELLS: &str =
     "a crust of a few cells is one mean temperature a cell, and colour goes with the hottest of it";
+const CROWD: &str = "counts fall off sooner than a crowding law of one rate gives; over both spans together it is met";

@@ -260,15 +260,15 @@ fn colour(rows: &mut Vec<Row>) {
     let mut table = lines(
         rows,
         Kind::Validation,
-        "Zanoni, Peri and Bruno 1995, LWT 28:604, ΔE of dried crumb (abstract read); ours is the fall of L* alone",
+        "Zanoni, Peri and Bruno 1995, LWT 28:604, ΔE of dried crumb (abstract read); ours is the fall of L* alone, its end taken from them",
         ("units", 1, 8.0),
     );
     for (celsius, change) in [(140.0, 9.2), (165.0, 22.5), (185.0, 36.7), (200.0, 45.5)] {
-        let fall = 1.0 - exp(-600.0 * crust::darkening_per_s(celsius));
+        let nears = 1.0 - exp(-600.0 * crust::nearing_burnt_per_s(celsius));
         table.one(
             format!("change of colour in 10 min at {celsius} °C"),
             change,
-            crust::OF_DOUGH * fall,
+            (crust::OF_DOUGH - crust::BURNT) * nears,
         );
     }
     let mut table = lines(
