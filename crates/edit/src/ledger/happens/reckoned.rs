@@ -46,11 +46,16 @@ impl Told {
             let least = Duration::from_minutes(self.step_minutes());
             return format!("under {}", say::duration(least));
         }
-        if rounded <= Duration::ZERO {
-            return format!("0{}min", say::NBSP);
-        }
-        say::duration(rounded)
+        since(rounded)
     }
+}
+
+/// "0 min", "55 min".
+fn since(time: Duration) -> String {
+    if time <= Duration::ZERO {
+        return format!("0{}min", say::NBSP);
+    }
+    say::duration(time)
 }
 
 /// The place of a step's figures: "happens.studio.step.3".
@@ -61,6 +66,12 @@ impl Place {
     /// A time, told so finely.
     pub fn time(&self, what: &str, time: Duration, told: Told) -> Figure {
         self.figure(what, time.si(), Duration::SI, told.said(time))
+    }
+
+    /// A moment of the day, told to 5 min.
+    pub fn moment(&self, what: &str, after: Duration) -> Figure {
+        let shown = since(Told::Rise.rounded(after));
+        self.figure(what, after.si(), Duration::SI, shown)
     }
 
     /// A temperature.

@@ -37,9 +37,7 @@ impl One<'_> {
     pub fn written_down(mut self) -> (StepHappens, Vec<Told>) {
         let told = self.told_to();
         let takes = self.place.time("takes", self.goes.lasts, told);
-        let begins = self
-            .place
-            .time("begins", self.begins(), reckoned::Told::Rise);
+        let begins = self.place.moment("begins", self.begins());
         self.action(&takes);
         let what = words::called(self.step, self.product).to_owned();
         let step = StepHappens {

@@ -206,6 +206,8 @@ fn lines(step: &StepHappens, action: &Action) -> Vec<String> {
             _ => {}
         }
     }
+    // Two phases of a bake at one dial say the same.
+    all.dedup();
     all
 }
 

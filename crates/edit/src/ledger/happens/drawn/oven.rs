@@ -77,6 +77,8 @@ pub struct Line {
 
 /// Marks of temperature, °C.
 const DEGREES_STEP: f64 = 50.0;
+/// Room for words over the hottest line, K.
+const WORDS_OVER: f64 = 20.0;
 
 pub(super) fn bake(
     inputs: &Inputs,
@@ -91,7 +93,9 @@ pub(super) fn bake(
     })? + 1;
     let goes = course.steps.iter().find(|step| step.number == number)?;
     let moments: Vec<&Moment> = piece.moments.iter().filter(|m| m.step == number).collect();
-    let first = moments.first()?.at;
+    moments.first()?;
+    // A bake's own first moment need not have been kept.
+    let first = goes.begins;
     let range = goes.written_range.filter(|range| range.low < range.high);
     let longest = range.map_or(goes.lasts, |range| {
         if range.high > goes.lasts {
@@ -105,7 +109,7 @@ pub(super) fn bake(
         .iter()
         .map(|m| m.air.celsius().max(m.outside.celsius()))
         .fold(100.0, f64::max);
-    let top = (hottest / DEGREES_STEP).ceil() * DEGREES_STEP;
+    let top = ((hottest + WORDS_OVER) / DEGREES_STEP).ceil() * DEGREES_STEP;
     let along = |time: Duration| (time.si() / most.si()).clamp(0.0, 1.0);
     let up = |at: Temperature| (at.celsius() / top).clamp(0.0, 1.0);
     let line = |of: Drawn, word: &str, read: fn(&Moment) -> Temperature| {
