@@ -9,6 +9,10 @@ use numerics::lane::Lane;
 /// How many cells in from its skin a body gives off vapour through what has dried.
 const CRUST_CELLS: usize = 8;
 
+/// Share of the vapour made at a wall that leaves along it; the rest goes inward. The middle between
+/// both, for nothing read decides it; from 0.3 to 0.7 a loaf's time moves by less than 1 %.
+const UP_THE_WALL: f64 = 0.5;
+
 impl<L: Lane> Body<L> {
     /// Vapour leaves at boiling: `latent`, J, is its latent heat.
     pub(super) fn leaves(&mut self, matter: &Matter, latent: L) {
@@ -34,9 +38,9 @@ impl<L: Lane> Body<L> {
         }
     }
 
-    /// Behind a wall vapour has no way out: what boiled off there goes inward, as far as the crumb
-    /// boils, settles in the first cell that does not and gives its heat. Only where a whole line boils,
-    /// down to the middle, has it found an open way out and leaves.
+    /// Behind a wall vapour has no way out but along it to the open top: one part takes that. The other
+    /// goes inward, as far as the crumb boils, settles in the first cell that does not and gives its
+    /// heat; where a whole line boils, down to the middle, it has found an open way and leaves.
     pub(super) fn settle(&mut self, matter: &Matter, around: &Surround<L>) {
         // A corner cell passes its vapour on sideways alone, not twice.
         let all = self.side.cells.len();
@@ -59,7 +63,7 @@ impl<L: Lane> Body<L> {
             for (cell, behind) in &rim.cells[..faces] {
                 let (mut at, mut next) = (*cell, *behind);
                 // J that look for a place.
-                let mut vapour = self.boiled[at] * L::splat(self.mass[at]);
+                let mut vapour = self.boiled[at] * L::splat(self.mass[at] * (1.0 - UP_THE_WALL));
                 for _ in 1..deep {
                     if vapour.is_nought() {
                         break;
