@@ -108,24 +108,19 @@ pub const KNOWN: &[(&str, &str)] = &[
     ("cardamom dough, rolls: usual mesh, time to 88 °C", SMALL),
     ("cardamom dough, wreath: coarse mesh, time to 88 °C", SMALL),
     ("cardamom dough, wreath: usual mesh, time to 88 °C", SMALL),
-    ("same-day loaf, braid: coarse mesh, loss", WALLS),
-    ("same-day loaf, braid: usual mesh, loss", WALLS),
-    ("cardamom dough, loaf: usual mesh, loss", WALLS),
-    ("hearth loaf, loaf: usual mesh, loss", WALLS),
     ("feast bread, feast bread: coarse mesh, loss", WALLS),
-    ("feast bread, feast bread: usual mesh, loss", WALLS),
-    ("same-day loaf, braid: coarse mesh, lightness", CRUST_CELLS),
     ("same-day loaf, braid: usual mesh, lightness", CRUST_CELLS),
-    ("cardamom dough, loaf: coarse mesh, lightness", CRUST_CELLS),
     ("cardamom dough, loaf: usual mesh, lightness", CRUST_CELLS),
-    (
-        "feast bread, feast bread: coarse mesh, lightness",
-        CRUST_CELLS,
-    ),
     (
         "feast bread, feast bread: usual mesh, lightness",
         CRUST_CELLS,
     ),
+    ("cardamom dough, loaf: usual mesh, time to 88 °C", WALLS),
+    (
+        "feast bread, feast bread: coarse mesh, time to 88 °C",
+        WALLS,
+    ),
+    ("feast bread, feast bread: usual mesh, time to 88 °C", WALLS),
 ];
 
 const POROSITY: &str = "their line comes to 979 kg/m³ without bubbles, where solids and water alone weigh 1200: porosity is probably counted otherwise";
