@@ -189,7 +189,10 @@ mod tests {
         }
         // The middle of a chord is where it leaves the arc most.
         for pair in points.windows(2) {
-            let middle = ((pair[0].0 + pair[1].0) / 2.0, (pair[0].1 + pair[1].1) / 2.0);
+            let middle = (
+                f64::midpoint(pair[0].0, pair[1].0),
+                f64::midpoint(pair[0].1, pair[1].1),
+            );
             let leaves = 5.0 - from_centre(middle);
             assert!((0.008..0.010_01).contains(&leaves), "{leaves}");
         }

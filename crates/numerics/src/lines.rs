@@ -13,7 +13,7 @@ use crate::section::{Mesh, Solid};
 #[derive(Clone, Debug, PartialEq)]
 pub struct Lines {
     cells: usize,
-    lines: usize,
+    side_by_side: usize,
     /// For each face along a line, the half widths before and behind it, m, over what its area is
     /// more than the line's own.
     halves: Vec<[f64; 2]>,
@@ -94,7 +94,7 @@ impl Lines {
             .collect();
         Self {
             cells: mesh.cells_across(),
-            lines: mesh.cells_up(),
+            side_by_side: mesh.cells_up(),
             halves,
             areas: mesh
                 .up_m()
@@ -110,7 +110,7 @@ impl Lines {
         let half = |cell: usize| 0.5 * (edges[cell + 1] - edges[cell]);
         Self {
             cells: mesh.cells_up(),
-            lines: mesh.cells_across(),
+            side_by_side: mesh.cells_across(),
             halves: (1..mesh.cells_up())
                 .map(|edge| [half(edge - 1), half(edge)])
                 .collect(),
@@ -134,7 +134,7 @@ impl Lines {
         first: Option<&[End<L>]>,
         last: &[End<L>],
     ) {
-        let (n, cells) = (self.lines, self.cells);
+        let (n, cells) = (self.side_by_side, self.cells);
         let scale = stretched * step_s;
         for (area, own) in work.scratch.area.iter_mut().zip(&self.areas) {
             *area = L::splat(*own) * scale;
@@ -162,7 +162,7 @@ impl Lines {
     /// face to the next cell into `face`.
     #[inline]
     fn eliminate<L: Lane>(&self, cell: usize, work: &mut Flow<'_, L>) {
-        let n = self.lines;
+        let n = self.side_by_side;
         let at = cell * n;
         let scratch = &mut *work.scratch;
         let (faces_before, faces) = scratch.face.split_at_mut(at);
@@ -228,7 +228,7 @@ impl Lines {
     /// Reads the lines from their ends, and books what has flowed over each face.
     #[inline]
     fn read_back<L: Lane>(&self, work: &mut Flow<'_, L>) {
-        let (n, cells) = (self.lines, self.cells);
+        let (n, cells) = (self.side_by_side, self.cells);
         let end = (cells - 1) * n;
         work.temperature[end..].copy_from_slice(&work.scratch.right[end..]);
         work.heat_j[end..].fill(L::splat(0.0));

@@ -100,22 +100,9 @@ pub const KNOWN: &[(&str, &str)] = &[
         "diffusivity of crumb warmed to 100 °C, porosity 80 %",
         DIFFUSIVITY,
     ),
-    ("same-day loaf, buns: coarse mesh, time to 88 °C", SMALL),
     ("same-day loaf, buns: usual mesh, time to 88 °C", SMALL),
-    ("cardamom dough, knots: coarse mesh, time to 88 °C", SMALL),
-    ("cardamom dough, knots: usual mesh, time to 88 °C", SMALL),
-    ("cardamom dough, rolls: coarse mesh, time to 88 °C", SMALL),
-    ("cardamom dough, rolls: usual mesh, time to 88 °C", SMALL),
-    ("cardamom dough, wreath: coarse mesh, time to 88 °C", SMALL),
     ("cardamom dough, wreath: usual mesh, time to 88 °C", SMALL),
     ("feast bread, feast bread: coarse mesh, loss", WALLS),
-    ("same-day loaf, braid: usual mesh, lightness", CRUST_CELLS),
-    ("cardamom dough, loaf: usual mesh, lightness", CRUST_CELLS),
-    (
-        "feast bread, feast bread: usual mesh, lightness",
-        CRUST_CELLS,
-    ),
-    ("cardamom dough, loaf: usual mesh, time to 88 °C", WALLS),
     (
         "feast bread, feast bread: coarse mesh, time to 88 °C",
         WALLS,
@@ -134,6 +121,4 @@ const IN_TIN: &str = "behind the walls of a tin vapour is sent inward and leaves
 const LATE: &str = "the middle warms late, probably because bubbles conduct little below 70 °C";
 const SMALL: &str = "a small piece is done while its crust is a few cells thick, so where the front stands in its cell counts for more";
 const WALLS: &str = "how far vapour from a wall comes before it settles goes by whole cells";
-const CRUST_CELLS: &str =
-    "a crust of a few cells is one mean temperature a cell, and colour goes with the hottest of it";
 const CROWD: &str = "counts fall off sooner than a crowding law of one rate gives; over both spans together it is met";

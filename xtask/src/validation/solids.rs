@@ -203,20 +203,14 @@ fn cooled<L: Lane>(
         .map(|row| film(mesh.side_m2(row), last_half(mesh.across_m())))
         .collect();
     let ends: Vec<_> = (0..columns)
-        .map(|column| match both {
-            true => film(mesh.base_m2(column), last_half(mesh.up_m())),
-            false => End::shut(),
-        })
+        .map(|column| if both { film(mesh.base_m2(column), last_half(mesh.up_m())) } else { End::shut() })
         .collect();
     let (outward, upward) = (Lines::across(mesh), Lines::up(mesh));
-    let step_s = L::splat(fourier / steps as f64);
+    let each_s = L::splat(fourier / steps as f64);
     for _ in 0..steps {
         for sideways in [true, false] {
             // The rows are listed from the middle outward, each upward.
-            let at = |cell: usize| match sideways {
-                true => cell % columns * rows + cell / columns,
-                false => cell,
-            };
+            let at = |cell: usize| if sideways { cell % columns * rows + cell / columns } else { cell };
             for cell in 0..count {
                 listed[at(cell)] = temperature[cell];
                 capacity[at(cell)] = L::splat(volumes[cell]);
@@ -230,9 +224,9 @@ fn cooled<L: Lane>(
                 scratch: &mut scratch,
             };
             if sideways {
-                outward.step(step_s, one, &mut flow, None, &side);
+                outward.step(each_s, one, &mut flow, None, &side);
             } else {
-                upward.step(step_s, one, &mut flow, Some(&ends), &ends);
+                upward.step(each_s, one, &mut flow, Some(&ends), &ends);
             }
             for (cell, volume) in volumes.iter().enumerate() {
                 temperature[cell] += heat_j[at(cell)] / L::splat(*volume);

@@ -22,8 +22,8 @@
 //! placeholder that anchors move (0.012 per atm; 0.006 for sugar-bearing strains), from memory of the
 //! trade. D and z: Channaiah et al. 2016, J. Food Prot. 79:544, in bun dough (read). Lags: from memory.
 //! Growth: u = 0.2 1/h and K = 3.4 % fitted here to counts in dough at 27 °C (lab notes after Pyler,
-//! second-hand: no growth in two hours, then in four hours 88 % with 0.5 % of yeast, 29 % with 2 %;
-//! 26 and 9 % with 1.67 % are met within 2 %); cardinal temperatures: Salvadó et al. 2011, Appl.
+//! second-hand: no growth in two hours, then in four hours 88 % with 0.5 % of yeast, 29 % with 2 %; 37 %
+//! with 1.67 % is met within 2 points, though not as 26 and then 9 %); cardinal temperatures: Salvadó et al. 2011, Appl.
 //! Environ. Microbiol. 77:2292 (read).
 //!
 //! # Departures

@@ -164,6 +164,7 @@ pub fn told(
 }
 
 /// What a product's dough holds that matters here.
+#[allow(clippy::struct_excessive_bools)] // four questions, each with yes or no
 struct Holding {
     flour: bool,
     egg: bool,

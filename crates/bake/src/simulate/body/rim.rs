@@ -8,6 +8,10 @@ use numerics::lane::Lane;
 use numerics::lines::End;
 use numerics::section::Mesh;
 
+/// Water after whose loss a skin of dough has closed, kg/m2: that of the outermost eighth of a
+/// millimetre (ours; nothing read decides it).
+const SKIN_WATER_KG_PER_M2: f64 = 0.05;
+
 /// The outermost layer of one side; its faces in the order of the lines that end in them.
 #[derive(Clone, Debug)]
 pub(super) struct Rim<L> {
@@ -24,6 +28,8 @@ pub(super) struct Rim<L> {
     pub(super) ends: Vec<End<L>>,
     /// Latent heat of the water that dries off each face in this step, J.
     pub(super) drying: Vec<L>,
+    /// Latent heat of what has dried off each face so far, J/m2: a skin forms and lets less through.
+    skin: Vec<L>,
     /// From the cell's middle to its face, m2 K/W.
     resistances: Vec<L>,
     /// How many times its area before swelling.
@@ -87,6 +93,7 @@ impl<L: Lane> Rim<L> {
             lightness: vec![L::splat(crust::OF_DOUGH); count],
             ends: vec![End::shut(); count],
             drying: vec![zero; count],
+            skin: vec![zero; count],
             resistances: vec![zero; count],
             scale: L::splat(1.0),
         }
@@ -99,7 +106,7 @@ impl<L: Lane> Rim<L> {
         self.scale = area_times;
         let latent = L::splat(LATENT_J_PER_KG);
         let all_water = L::splat(body.matter.heat.latent);
-        let per_water = L::splat(1.0 / body.matter.heat.latent.max(1.0));
+        let per_skin = L::splat(1.0 / (SKIN_WATER_KG_PER_M2 * LATENT_J_PER_KG));
         for face in 0..self.cells.len() {
             let (cell, _) = self.cells[face];
             let area = L::splat(self.areas[face]) * area_times;
@@ -120,12 +127,13 @@ impl<L: Lane> Rim<L> {
                 let over = (surface.along(&body.matter.vapour) - side.vapour).max(zero);
                 // No more than there is: J in this step.
                 let most = left / L::splat(body.per_mass[cell]);
-                let wet = (left * per_water).min(one);
-                let dries = (side.dries * over * wet * latent * area * body.step).min(most);
+                let open = (one - self.skin[face] * per_skin).max(zero);
+                let dries = (side.dries * over * open * latent * area * body.step).min(most);
+                let each = dries / area;
                 self.drying[face] = dries;
+                self.skin[face] += each;
                 let film = side.film + radiates;
-                let outside = (side.film * side.air + radiates * side.walls
-                    - dries / (area * body.step))
+                let outside = (side.film * side.air + radiates * side.walls - each / body.step)
                     / film.max(L::splat(1e-9));
                 (film / (one + film * resistance), outside)
             };
@@ -140,12 +148,12 @@ impl<L: Lane> Rim<L> {
     /// After a sweep: heat that came in, J; surfaces and walls are where they are now.
     pub(super) fn part(&mut self, side: &Side<L>, temperature: &[L], step: L) -> L {
         let mut taken = L::splat(0.0);
-        for face in 0..self.cells.len() {
+        for (face, celsius) in temperature.iter().enumerate() {
             let end = self.ends[face];
-            let heat = end.conductance * (end.outside - temperature[face]);
+            let heat = end.conductance * (end.outside - *celsius);
             taken += heat * step;
             let flow = heat / (self.scale * L::splat(self.areas[face]));
-            self.surface[face] = temperature[face] + flow * self.resistances[face];
+            self.surface[face] = *celsius + flow * self.resistances[face];
             if let Some(pan) = &side.pan {
                 // What flows into the dough flows through its touch.
                 self.pan[face] = self.surface[face] + flow / pan.touches;

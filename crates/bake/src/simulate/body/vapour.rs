@@ -118,9 +118,9 @@ impl<L: Lane> Body<L> {
                     (at, next) = (next, (2 * next).saturating_sub(at));
                     let [celsius, _, per_whole] = self.heat[at].along_all(&matter.heat.curves);
                     let over = (celsius.along(&matter.vapour) - side.vapour).max(zero);
-                    let left = (latent - self.dried[at]).max(zero);
-                    let wet = (left * per_latent).min(one);
-                    let goes = (area * dry * wet * over * L::splat(self.per_mass[at])).min(left);
+                    let holds = (latent - self.dried[at]).max(zero);
+                    let wet = (holds * per_latent).min(one);
+                    let goes = (area * dry * wet * over * L::splat(self.per_mass[at])).min(holds);
                     dry = dry * (one - wet);
                     let lift = one / (one - self.dried[at] * water * per_whole);
                     self.heat[at] = self.heat[at] - goes * lift;

@@ -88,7 +88,7 @@ impl<'m> Track<'m> {
         let mut seen = began;
         let mut coldest = self.body.coldest(self.matter);
         let mut gone_s = 0.0;
-        let (mut unlived_s, mut looks) = (0.0, 0);
+        let (mut unlived_s, mut counted) = (0.0, 0);
         let mut sections = watch.sections_s.iter().copied().peekable();
         self.note(watch.step, around(0.0).0);
         loop {
@@ -112,9 +112,9 @@ impl<'m> Track<'m> {
                 left_s -= step_s;
             }
             unlived_s += look_s;
-            looks += 1;
+            counted += 1;
             let last = gone_s + look_s >= watch.limit_s - 1e-9;
-            if watch.state != State::Baked && (last || looks % watch.lives_every == 0) {
+            if watch.state != State::Baked && (last || counted % watch.lives_every == 0) {
                 self.body.live(self.matter, unlived_s);
                 unlived_s = 0.0;
             }
