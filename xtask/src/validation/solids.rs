@@ -203,14 +203,26 @@ fn cooled<L: Lane>(
         .map(|row| film(mesh.side_m2(row), last_half(mesh.across_m())))
         .collect();
     let ends: Vec<_> = (0..columns)
-        .map(|column| if both { film(mesh.base_m2(column), last_half(mesh.up_m())) } else { End::shut() })
+        .map(|column| {
+            if both {
+                film(mesh.base_m2(column), last_half(mesh.up_m()))
+            } else {
+                End::shut()
+            }
+        })
         .collect();
     let (outward, upward) = (Lines::across(mesh), Lines::up(mesh));
     let each_s = L::splat(fourier / steps as f64);
     for _ in 0..steps {
         for sideways in [true, false] {
             // The rows are listed from the middle outward, each upward.
-            let at = |cell: usize| if sideways { cell % columns * rows + cell / columns } else { cell };
+            let at = |cell: usize| {
+                if sideways {
+                    cell % columns * rows + cell / columns
+                } else {
+                    cell
+                }
+            };
             for cell in 0..count {
                 listed[at(cell)] = temperature[cell];
                 capacity[at(cell)] = L::splat(volumes[cell]);

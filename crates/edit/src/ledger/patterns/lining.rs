@@ -82,7 +82,7 @@ struct Named<'a> {
 
 fn lining(inputs: &Inputs, tin: &Tin, names: &[String]) -> Result<Pattern, String> {
     let name = readers::vessel(&tin.name.value, inputs.market);
-    let named = Named {
+    let of_the_tin = Named {
         tin,
         name: &name,
         market: inputs.market,
@@ -105,11 +105,11 @@ fn lining(inputs: &Inputs, tin: &Tin, names: &[String]) -> Result<Pattern, Strin
             depth,
         } => {
             let sides = [length, width, depth].map(numerics::quantity::Length::millimetres);
-            box_lining(&mut pattern, &named, sides, above);
+            box_lining(&mut pattern, &of_the_tin, sides, above);
         }
         TinSize::Round { diameter, height } => {
             let (rim, height) = (diameter.millimetres() / 2.0, height.millimetres());
-            round::lining(&mut pattern, &named, (rim, height), above)?;
+            round::lining(&mut pattern, &of_the_tin, (rim, height), above)?;
         }
         TinSize::Tray { .. } => return Err(format!("The {name} has no walls.")),
     }
