@@ -123,6 +123,10 @@ fn readers_are_not_told_that_it_is_easy() {
         }
     }
     for path in ending("crates", ".rs") {
+        // What a reader of quantities understands is what others wrote, not what we say.
+        if path.starts_with("crates/recipe/src/measure/read/") {
+            continue;
+        }
         let body = text(&path).unwrap_or_default();
         let shipped = body.split("#[cfg(test)]").next().unwrap_or_default();
         let help = path.contains("/cli/");

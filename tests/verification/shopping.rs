@@ -85,13 +85,13 @@ fn one_batch_is_what_the_recipe_writes() {
     ] {
         assert_eq!(shown(line(&list, name).need.as_ref()), grams, "{name}");
     }
-    assert_eq!(shown(line(&list, "egg").count.as_ref()), "3 large");
+    assert_eq!(shown(line(&list, "eggs").count.as_ref()), "3 large");
     // 9 g are two packets of 7 g with 5 g left over.
     let yeast = line(&list, "active dry yeast");
     assert_eq!(shown(yeast.packs.as_ref()), "2 packets of 7 g");
     assert_eq!(shown(yeast.left.as_ref()), "5 g");
     assert_eq!(group(&list, "fine salt"), "Look in the cupboard first");
-    assert_eq!(group(&list, "egg"), "Cold shelf");
+    assert_eq!(group(&list, "eggs"), "Cold shelf");
     assert_eq!(
         list.contains,
         "Contains wheat (gluten), milk, egg and almond."
@@ -126,7 +126,7 @@ fn several_recipes_are_summed_by_what_is_bought() {
     assert_eq!(shown(butter.packs.as_ref()), "3 × 250 g");
     assert_eq!(shown(butter.left.as_ref()), "102 g");
     // Eggs 2 x 3 + (2 + 1) / 2 + 3 + 1 = 11.5: twelve, two boxes of ten, eight left over.
-    let egg = line(&list, "egg");
+    let egg = line(&list, "eggs");
     assert_eq!(shown(egg.count.as_ref()), "12 large");
     assert_eq!(shown(egg.packs.as_ref()), "2 × 10 large");
     assert_eq!(shown(egg.left.as_ref()), "8 large");

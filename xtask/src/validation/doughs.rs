@@ -101,6 +101,23 @@ pub fn chilled() -> Vec<f64> {
         .collect()
 }
 
+/// Two kilograms of lean dough of 25 °C in a steel bowl, half an hour in a refrigerator of 4 °C: the middle and
+/// the mean of the outer 2 cm, °C.
+///
+/// # Panics
+/// Never: so much dough fills a bowl.
+pub fn half_an_hour_in_the_cold() -> (f64, f64) {
+    let matter = matter(lean(0.0, YeastForm::Instant));
+    let shape = shape::in_bowl(Mass::from_grams(2000.0), matter.density, Grid::Usual);
+    let cold = Temperature::from_celsius(4.0);
+    let around = around::resting(cold, "bowl", Material::Steel, true);
+    let mut dough = Standing::new(matter, shape.expect("a bowl of dough"), 25.0, around);
+    while dough.minute < 30 {
+        dough.on();
+    }
+    (dough.middle(), dough.body.outer(&dough.matter, 0.02))
+}
+
 /// Hours to 7 °C in the middle of a round piece on a tray in a cold room of 2 °C, from 24 °C.
 fn ball_to_seven(grams: f64) -> Option<f64> {
     let matter = matter(lean(0.004, YeastForm::Instant));

@@ -81,11 +81,17 @@ pub fn fit(
             }
             continue;
         }
-        // Figures that are not met and ask for more than anybody believes move nothing.
+        // Figures that are not met and ask for more than anybody believes move nothing; nor do figures that
+        // contradict each other, unless more of them are met so than without.
         let unbelieved = fit.unbelieved(&logs);
-        if unbelieved.is_empty() {
+        let torn = fit.torn();
+        if unbelieved.is_empty() && torn.is_empty() {
             settled = true;
             break;
+        }
+        for factor in torn {
+            fit.free[factor.place()] = false;
+            logs[factor.place()] = 0.0;
         }
         for (factor, asks) in unbelieved {
             fit.free[factor.place()] = false;
@@ -225,6 +231,31 @@ impl Fit<'_> {
             .collect()
     }
 
+    /// Factors pulled both ways by figures that are not met, where no more figures are met than with the
+    /// factors at one.
+    fn torn(&self) -> Vec<Factor> {
+        let (Some(first), Some(last)) = (self.tries.first(), self.tries.last()) else {
+            return Vec::new();
+        };
+        let torn = |factor: &Factor| {
+            let off = |of: &Try| -> Vec<f64> {
+                let all = self.bakes.iter().zip(&of.worked_out);
+                all.flat_map(|(bake, values)| bake.figures.iter().zip(values))
+                    .filter(|(figure, _)| figure.pulls() == Some(*factor))
+                    .filter_map(|(figure, value)| Some(figure.off((*value)?)))
+                    .collect()
+            };
+            let met = |offs: &[f64]| offs.iter().filter(|off| off.abs() <= MET).count();
+            let (was, is) = (off(first), off(last));
+            let both_ways = is.iter().any(|off| *off > MET) && is.iter().any(|off| *off < -MET);
+            both_ways && met(&is) <= met(&was)
+        };
+        let free = Factor::ALL
+            .into_iter()
+            .filter(|factor| self.free[factor.place()]);
+        free.filter(torn).collect()
+    }
+
     /// The logarithm that the figures alone would ask for.
     fn asks_for(&self, factor: Factor, log: f64) -> f64 {
         let (mut push, mut weight) = (0.0, 0.0);
@@ -294,6 +325,23 @@ mod tests {
         assert!(found.settled && found.tries.len() <= 4, "{:?}", found.tries);
         let vigour = found.factors().vigour;
         assert!(vigour > 1.3 && vigour < 1.5, "{vigour}");
+    }
+
+    #[test]
+    fn figures_that_pull_both_ways_move_nothing_unless_more_are_met() {
+        let other = |minutes: f64| {
+            let mut bake = bake();
+            bake.figures[0].tested = 60.0 * minutes;
+            bake
+        };
+        let run = |_: &Bake, factors: Anchor, _| vec![Some(3600.0 / factors.vigour)];
+        let torn = fit(&[other(25.0), other(150.0)], Grid::Coarse, run);
+        assert!(torn.settled && (torn.factors().vigour - 1.0).abs() < 1e-9);
+        // One that is met moves the factor, and the other is told as not met.
+        let bakes = [other(40.0), other(41.0), other(39.0), other(180.0)];
+        let moved = fit(&bakes, Grid::Coarse, run).factors().vigour;
+        let one_way = fit(&bakes[..3], Grid::Coarse, run).factors().vigour;
+        assert!(moved < one_way && one_way > 1.2, "{moved} {one_way}");
     }
 
     #[test]

@@ -17,7 +17,8 @@
 //! ranges are worked out here (`docs/models/anchor.md` gives the reason for each).
 //!
 //! # Departures
-//! Each figure pulls at one factor only: a rise at the yeast, minutes to a core temperature at the
+//! A factor that figures pull both ways stays at one unless it meets more of them than one does. Each
+//! figure pulls at one factor only: a rise at the yeast, minutes to a core temperature at the
 //! vapour, the crust at the browning. What they do to each other is in the runs, not in the slopes.
 //!
 //! # Checked by

@@ -14,6 +14,6 @@ mod walk;
 
 pub use model::{
     Anchor, Anchored, Compared, Course, DoughCourse, Ended, Event, Follows, Grid, Happening, How,
-    Moment, Safety, SectionView, Shade, StepCourse, Through, Weight, Work,
+    Moment, Safety, SectionView, Shade, StepCourse, Through, Weight, Within, Work,
 };
 pub use walk::simulate;

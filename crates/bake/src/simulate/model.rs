@@ -143,10 +143,21 @@ pub struct StepCourse {
     pub ended: Ended,
     /// Mean temperature of the dough at its end; none where there is no dough yet.
     pub dough: Option<Temperature>,
+    /// Of a dough that stands, the middle and the mean of its outer 2 cm at the step's end.
+    pub within: Option<Within>,
     /// Volume against the start of the step.
     pub grown: f64,
     /// What happens in it, in order.
     pub events: Vec<Event>,
+}
+
+/// How warm a dough is inside and near its outside.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Within {
+    /// In the middle.
+    pub middle: Temperature,
+    /// Mean of what lies no deeper than 2 cm.
+    pub outer: Temperature,
 }
 
 /// What ended a step.

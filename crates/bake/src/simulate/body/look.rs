@@ -63,6 +63,27 @@ impl<L: Lane> Body<L> {
         (self.cell_celsius(matter, below) + self.cell_celsius(matter, above)) * L::splat(0.5)
     }
 
+    /// Mean by mass of what lies no deeper than so many metres under any side, °C.
+    pub fn outer(&self, matter: &Matter, depth_m: f64) -> L {
+        let (across, up) = (self.mesh.across_m(), self.mesh.up_m());
+        let (width, height) = (across[across.len() - 1], up[up.len() - 1]);
+        let depth = L::splat(depth_m);
+        let (mut sum, mut all) = (L::splat(0.0), L::splat(0.0));
+        for row in 0..self.mesh.cells_up() {
+            let above = 0.5 * (up[row] + up[row + 1]);
+            let level = L::splat(above.min(height - above)) * self.stretch.up;
+            for column in 0..self.mesh.cells_across() {
+                let out = width - 0.5 * (across[column] + across[column + 1]);
+                let deep = level.min(L::splat(out) * self.stretch.across);
+                let cell = self.mesh.place(column, row);
+                let mass = deep.if_at_least(depth, L::splat(0.0), L::splat(self.mass[cell]));
+                sum += mass * self.cell_celsius(matter, cell);
+                all += mass;
+            }
+        }
+        sum / all.max(L::splat(1e-12))
+    }
+
     /// Skin or crust above, °C: the mean over the top by area.
     pub fn outside(&self) -> L {
         over(&self.top, |rim, face| rim.surface[face])

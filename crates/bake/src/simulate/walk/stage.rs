@@ -58,6 +58,7 @@ impl Noted {
             cue_after: None,
             ended,
             dough: None,
+            within: None,
             grown: 1.0,
             events: Vec::new(),
         }

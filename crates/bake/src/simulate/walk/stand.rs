@@ -2,12 +2,15 @@
 
 use super::super::body::Body;
 use super::super::matter::Matter;
-use super::super::{Ended, Follows, StepCourse};
+use super::super::{Ended, Follows, StepCourse, Within};
 use super::limit_s;
 use super::stage::{FOLD_KEEPS, Noted};
 use super::track::{State, Track, Watch};
 use numerics::quantity::{Duration, Temperature};
 use recipe::document::model::{Timing, Until};
+
+/// How deep the outside of a dough is taken to go, m.
+const OUTER_M: f64 = 0.02;
 
 /// A dough that is left standing.
 pub struct Stand<'a> {
@@ -133,6 +136,10 @@ pub fn stand(track: &mut Track<'_>, noted: &Noted, how: &Stand<'_>) -> StepCours
     done.dough = Some(Temperature::from_celsius(
         track.body.mean_celsius(track.matter),
     ));
+    done.within = Some(Within {
+        middle: Temperature::from_celsius(track.body.middle(track.matter)),
+        outer: Temperature::from_celsius(track.body.outer(track.matter, OUTER_M)),
+    });
     done.grown = track.body.volume() / start;
     done.events = events;
     done

@@ -23,6 +23,9 @@ enum Sign {
     NotYet(String, String, Figure),
 }
 
+/// Kelvin between middle and outside from which both are told.
+const UNEVEN_K: f64 = 4.0;
+
 impl One<'_> {
     /// A dough that stands.
     pub(super) fn stand(
@@ -174,6 +177,26 @@ impl One<'_> {
         let differs = says.is_some() && missed;
         let here = format!("dough {}", dough.shown);
         self.line(MarginKind::Heat, says, Some((here, vec![dough])), differs);
+        self.uneven();
+    }
+
+    /// A dough whose outside is colder or warmer than its middle by more than a hand forgives.
+    fn uneven(&mut self) {
+        let Some(within) = self.goes.within else {
+            return;
+        };
+        if (within.middle - within.outer).si().abs() < UNEVEN_K {
+            return;
+        }
+        let middle = self.place.temperature("middle", within.middle);
+        let outer = self.place.temperature("outer", within.outer);
+        let here = format!("middle {}, outer 2 cm {}", middle.shown, outer.shown);
+        self.line(
+            MarginKind::Heat,
+            None,
+            Some((here, vec![middle, outer])),
+            false,
+        );
     }
 
     /// What happens to a dough that stands, besides its rising.
