@@ -7,13 +7,16 @@ use crate::ledger::say;
 use bake::physics::boiling;
 use bake::simulate::{Ended, Happening, Moment, Shade, around};
 use numerics::quantity::{Fraction, Temperature};
-use recipe::document::model::OvenPhase;
+use recipe::document::model::{OvenPhase, Timing};
 
 /// So far under boiling a middle is as hot as it gets, K; as the walk through the bake has it.
 const UNDER_BOILING_K: f64 = 2.0;
 
 /// Bread that is so much warmer than wanted is worth a word, K (common practice).
 const STILL_WARM_K: f64 = 2.0;
+
+/// Bread so much hotter than wanted at its end waited for its crust, K.
+const WAITS_K: f64 = 1.0;
 
 impl One<'_> {
     pub(super) fn bake(
@@ -105,7 +108,28 @@ impl One<'_> {
             .goes
             .dough
             .map(|at| self.place.temperature("middle", at));
+        // Done within, and still in the oven: it waited for its colour.
+        let waits = done
+            .zip(self.goes.dough)
+            .is_some_and(|((_, done, _), at)| (at - done).si() > WAITS_K);
         match (self.goes.ended, &middle, done) {
+            (Ended::Cue, _, Some((_, done, _))) if differs && waits => {
+                let done = self.place.temperature("done", done);
+                let sentence = format!(
+                    "in this oven the crust of the {what} has its colour after {}, not {}; the middle is at {} before that.",
+                    takes.shown,
+                    written.trim_start_matches("in all "),
+                    done.shown
+                );
+                self.tell(&sentence, vec![done, takes.clone()]);
+            }
+            (Ended::Limit, Some(middle), Some(_)) if waits => {
+                let sentence = format!(
+                    "in this oven the crust of the {what} does not get its colour: after {} it is paler, and the middle is at {}.",
+                    takes.shown, middle.shown
+                );
+                self.tell(&sentence, vec![middle.clone(), takes.clone()]);
+            }
             (Ended::Cue, _, Some((_, done, _))) if differs => {
                 let done = self.place.temperature("done", done);
                 let sentence = format!(
@@ -212,10 +236,25 @@ impl One<'_> {
         moment.step == self.goes.number
     }
 
-    /// Cooling by the clock, beside the middle that is wanted at its end.
-    pub(super) fn cool(&mut self, takes: &Figure) {
-        let says = self.says("time");
-        self.line(MarginKind::Time, says, None, false);
+    /// Cooling by the clock or until the middle that is wanted. To be cool early does no harm.
+    pub(super) fn cool(&mut self, timing: &Timing, takes: &Figure) {
+        let usual = timing.usual.value;
+        let range = timing.range.as_ref().map(|range| range.value);
+        let lasts = self.goes.lasts;
+        let by_sign = self.goes.ended != Ended::Clock;
+        let differs = by_sign
+            && lasts > usual
+            && reckoned::time_differs(lasts, reckoned::Told::Rise, usual, range);
+        let written = self.says("time").unwrap_or_default();
+        let here = by_sign.then(|| (takes.shown.clone(), vec![takes.clone()]));
+        self.line(MarginKind::Time, Some(written.clone()), here, differs);
+        if differs {
+            let sentence = format!(
+                "on the rack it takes {} until the middle of the {} is there, not {written}.",
+                takes.shown, self.goes.of
+            );
+            self.tell(&sentence, vec![takes.clone()]);
+        }
         let says = self.says("core").or_else(|| self.says("dough-until"));
         let until = self.step.until.as_ref();
         let wanted = until

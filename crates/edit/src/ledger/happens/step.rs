@@ -67,7 +67,9 @@ impl One<'_> {
     /// How finely its time is told: what a dough does by itself to 5 min, the rest to 1 min.
     fn told_to(&self) -> reckoned::Told {
         match self.step.action {
-            Action::Rest { .. } if self.goes.ended != Ended::Clock => reckoned::Told::Rise,
+            Action::Rest { .. } | Action::Cool { .. } if self.goes.ended != Ended::Clock => {
+                reckoned::Told::Rise
+            }
             _ => reckoned::Told::Bake,
         }
     }
@@ -146,7 +148,7 @@ impl One<'_> {
                 let core = core.as_ref().or(until).map(|core| core.value);
                 self.bake(phases, fan.value, core, takes);
             }
-            Action::Cool { .. } => self.cool(takes),
+            Action::Cool { timing, .. } => self.cool(timing, takes),
         }
     }
 
