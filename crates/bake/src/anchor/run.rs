@@ -9,7 +9,11 @@ use recipe::formula::Formula;
 pub fn worked_out(bake: &Bake, formula: &Formula, how: &How) -> Vec<Option<f64>> {
     let how = How {
         follows: Follows::Cue,
-        through: Through::Everything,
+        // Nothing noted is read off the rack, and where no oven was noted, nothing off the oven.
+        through: match bake.oven {
+            Some(_) => Through::Bakes,
+            None => Through::Rises,
+        },
         dough: bake.dough,
         ..*how
     };

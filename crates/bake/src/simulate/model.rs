@@ -33,8 +33,20 @@ pub enum Through {
     /// To the last product cool.
     #[default]
     Everything,
+    /// Until the bread comes out: cooling has its written time.
+    Bakes,
     /// To the oven's door: bakes and what comes after have their written times.
     Rises,
+}
+
+impl Grid {
+    /// How many times as long a step of time is as on the usual grid.
+    pub const fn strides(self) -> f64 {
+        match self {
+            Self::Coarse => 2.0,
+            Self::Usual | Self::Fine => 1.0,
+        }
+    }
 }
 
 /// How a run is done.

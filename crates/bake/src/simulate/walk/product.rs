@@ -78,7 +78,10 @@ impl<'m> Walk<'m> {
             .as_ref()
             .map_or(Material::LightMetal, |tin| tin.material.value);
         match &step.action {
-            Action::Bake { .. } | Action::Cool { .. } if self.how.through == Through::Rises => {
+            Action::Cool { .. } if self.how.through != Through::Everything => {
+                noted.done(timing(step), written_s(step), Ended::Clock)
+            }
+            Action::Bake { .. } if self.how.through == Through::Rises => {
                 noted.done(timing(step), written_s(step), Ended::Clock)
             }
             Action::Rest {
@@ -95,6 +98,7 @@ impl<'m> Walk<'m> {
                     noted,
                     &Stand {
                         follows: self.how.follows,
+                        strides: self.how.grid.strides(),
                         timing,
                         until: step.until.as_ref(),
                         air,
@@ -114,6 +118,7 @@ impl<'m> Walk<'m> {
                     noted,
                     &Stand {
                         follows: Follows::Clock,
+                        strides: self.how.grid.strides(),
                         timing,
                         until: None,
                         air,
@@ -161,8 +166,8 @@ impl<'m> Walk<'m> {
         let watch = Watch {
             step: noted.number,
             limit_s: if by_cue { limit_s(timing) } else { usual_s },
-            step_s: RACK_STEP_S,
-            look_s: RACK_LOOK_S,
+            step_s: RACK_STEP_S * self.how.grid.strides(),
+            look_s: RACK_LOOK_S * self.how.grid.strides(),
             lives_every: 1,
             state: State::Baked,
             sections_s: &[],
@@ -218,8 +223,8 @@ impl<'m> Walk<'m> {
         let watch = Watch {
             step: noted.number,
             limit_s,
-            step_s: OVEN_STEP_S,
-            look_s: OVEN_LOOK_S,
+            step_s: OVEN_STEP_S * self.how.grid.strides(),
+            look_s: OVEN_LOOK_S * self.how.grid.strides(),
             lives_every: 2,
             state: State::Baking,
             sections_s: &sections,

@@ -297,6 +297,7 @@ impl Running<'_, '_> {
                 noted,
                 &Stand {
                     follows: self.walk.how.follows,
+                    strides: self.walk.how.grid.strides(),
                     timing,
                     until,
                     air,

@@ -16,6 +16,8 @@ const OUTER_M: f64 = 0.02;
 pub struct Stand<'a> {
     /// What ends it.
     pub follows: Follows,
+    /// How many times as long its steps of time are as on the usual grid.
+    pub strides: f64,
     /// As written.
     pub timing: &'a Timing,
     /// Its cue.
@@ -72,7 +74,7 @@ pub fn stand(track: &mut Track<'_>, noted: &Noted, how: &Stand<'_>) -> StepCours
         limit_s(how.timing)
     };
     // A hundred steps a rise: what moves in it takes as long as the rise itself.
-    let step_s = (usual_s / 100.0).clamp(10.0, 60.0);
+    let step_s = (usual_s / 100.0).clamp(10.0, 60.0) * how.strides;
     let watch = Watch {
         step: noted.number,
         limit_s: limit,
