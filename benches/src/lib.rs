@@ -1,1 +1,4 @@
-//! Shared inputs of the benches.
+//! What the benches share: a section that can be baked by three ways of stepping in time.
+
+pub mod explicit;
+pub mod stepping;

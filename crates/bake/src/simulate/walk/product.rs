@@ -13,7 +13,7 @@ use recipe::document::model::{Action, Material, OvenPhase, Product, Step, TinSiz
 /// Minutes of a bake at which a section is noted, as shares of its written time.
 const SECTIONS: [f64; 4] = [0.25, 0.5, 0.75, 0.98];
 
-/// Seconds of a step of heat, and between two looks at what has changed: in the oven, on the rack.
+/// Seconds of a step of heat (`docs/decisions/stepping.md`), and between two looks at what has changed: in the oven, on the rack.
 const OVEN_STEP_S: f64 = 2.5;
 /// See [`OVEN_STEP_S`].
 const OVEN_LOOK_S: f64 = 5.0;
