@@ -4,6 +4,7 @@
 //! `true`, the cheapest process there is.
 
 use bake::kitchen::Kitchen;
+use bake::simulate::{Grid, How, simulate};
 use criterion::{Criterion, criterion_group, criterion_main};
 use edit::{Inputs, work_out};
 use press::papers::{Paper, make};
@@ -15,6 +16,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
 const DEMO: &str = include_str!("../../examples/same-day-loaf.toml");
+const FOUR_BREADS: &str = include_str!("../../examples/cardamom-dough.toml");
 
 fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR"))
@@ -77,6 +79,26 @@ fn work(c: &mut Criterion) {
     group.finish();
 }
 
+/// What happens to the cardamom dough and its four breads, from the preferment to the rack; for a peer see
+/// `stepping`, whose section `SciPy` bakes too.
+fn day(c: &mut Criterion) {
+    let recipe = read_recipe(FOUR_BREADS).output.expect("the demo reads");
+    let sums = formula(&recipe, &Larder::open()).output;
+    let kitchen = Kitchen::standard();
+    let mut group = c.benchmark_group("a day of four breads");
+    group.sample_size(20);
+    for (name, grid) in [("usual grid", Grid::Usual), ("coarse grid", Grid::Coarse)] {
+        let how = How {
+            grid,
+            ..How::default()
+        };
+        group.bench_function(name, |b| {
+            b.iter(|| simulate(&recipe, &sums, &kitchen, black_box(&how)));
+        });
+    }
+    group.finish();
+}
+
 /// Whole commands.
 fn commands(c: &mut Criterion) {
     let binary = root().join("target/release/everyoven");
@@ -120,5 +142,5 @@ fn commands(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(targets, read, hostile, work, commands);
+criterion_group!(targets, read, hostile, work, day, commands);
 criterion_main!(targets);
