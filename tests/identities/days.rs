@@ -3,6 +3,7 @@
 
 use bake::kitchen::Kitchen;
 use bake::simulate::{Course, Follows, Grid, How, simulate};
+use everyoven_tests::demos::BUNS;
 use numerics::quantity::{Length, Temperature, TemperatureDifference};
 use recipe::document::model::{Material, Recipe};
 use recipe::document::read_recipe;
@@ -284,40 +285,6 @@ fn two_thousand_days_break_nothing() {
     assert!(followed > 1900, "the days are days: {followed}");
     assert!(baked > 500, "and most bake: {baked}");
 }
-
-const BUNS: &str = r#"everyoven = 1
-title = "Buns"
-kind = "soft"
-[[stage]]
-name = "dough"
-items = [
-  { of = "bread flour", take = "500 g" },
-  { of = "water", take = "310 g", at = "30 °C" },
-  { of = "instant yeast", take = "6 g", as = "yeast" },
-  { of = "fine salt", take = "9 g", as = "salt" },
-]
-[[stage.step]]
-do = "Mix [bread flour], [water], [yeast] and [salt]."
-mix = { by = "hand", phases = [{ speed = "medium", for = "10 min" }], dough = "26 °C" }
-[[stage.step]]
-do = "Let rise."
-rest = { for = "60 min", at = "26 °C", where = "room", in = "bowl", covered = "lid" }
-until = { see = "doubled", volume = "2 times" }
-[[stage.step]]
-do = "Cut: [buns pieces]."
-divide = { into = ["buns"], for = "5 min" }
-[[product]]
-name = "buns"
-from = "dough"
-count = 10
-piece = "80 g"
-[[product.step]]
-do = "Round them."
-shape = { for = "5 min" }
-[[product.step]]
-do = "Bake."
-bake = { phases = [{ at = "200 °C", for = "16 min" }], fan = false, core = "92 °C" }
-"#;
 
 #[test]
 fn the_same_day_twice_has_the_same_bits() {
