@@ -18,7 +18,7 @@ const LINE: &[(&str, &[&str])] = &[
         ],
     ),
     ("bake", &[]),
-    ("plan", &[]),
+    ("plan", &["jiff"]),
     ("edit", &["jiff", "serde", "strsim"]),
     (
         "press",

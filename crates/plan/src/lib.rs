@@ -1,3 +1,4 @@
-//! When: how long the written process takes, and how much of it is work.
+//! When: how long the written process takes, how much of it is work, and a day on which it is done.
 
 pub mod elapsed;
+pub mod timetable;
