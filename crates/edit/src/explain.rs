@@ -22,13 +22,17 @@ pub const PAGES: &[(&str, &str)] = pages![
     "batch-behaves-otherwise",
     "bowl-too-small",
     "butter-salt-unsaid",
+    "captions-roll",
     "check-too-late",
     "cold-glass-in-hot-oven",
     "cooling-missing",
     "core-low-for-lean",
     "core-near-boiling",
     "core-too-low",
+    "cue-ends-before-start",
     "cue-never-met",
+    "cues-out-of-order",
+    "cues-overlap",
     "currencies-mixed",
     "date-impossible",
     "date-missing",
@@ -63,6 +67,7 @@ pub const PAGES: &[(&str, &str)] = pages![
     "kitchen-out-of-reason",
     "liquid-cannot-reach-target",
     "liquid-too-hot-for-yeast",
+    "long-silence",
     "make-ahead-missing",
     "measure-contradicts-mass",
     "name-twice",
@@ -139,6 +144,8 @@ pub const PAGES: &[(&str, &str)] = pages![
     "tested-little",
     "text-not-utf8",
     "text-unreadable",
+    "time-code-otherwise",
+    "time-code-unreadable",
     "time-without-range",
     "tin-missing",
     "tin-outside-band",
@@ -146,6 +153,11 @@ pub const PAGES: &[(&str, &str)] = pages![
     "tin-volume-reckoned",
     "tin-without-volume",
     "too-many-parts",
+    "track-empty",
+    "track-encoding-guessed",
+    "track-encoding-other",
+    "track-marks-left-out",
+    "track-not-text",
     "trim-large",
     "unit-does-not-fit",
     "unit-unknown",
@@ -158,6 +170,7 @@ pub const PAGES: &[(&str, &str)] = pages![
     "weight-unknown",
     "word-unknown",
     "words-for-old-size",
+    "words-without-time",
     "written-liquid-misses-target",
     "yeast-outside-band",
     "yeast-settles-too-cold",
@@ -219,6 +232,7 @@ mod tests {
             .iter()
             .chain(bake::code::ALL)
             .chain(crate::code::ALL)
+            .chain(crate::talk::track::code::ALL)
             .map(|code| code.name)
             .filter(|name| page(name).is_none())
             .collect();

@@ -6,6 +6,7 @@ pub mod ledger;
 pub mod mixture;
 pub mod pasted;
 pub mod rules;
+pub mod talk;
 pub mod variant;
 mod work_out;
 
