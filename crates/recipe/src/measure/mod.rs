@@ -2,6 +2,7 @@
 
 pub mod market;
 pub mod read;
+pub mod spoken;
 mod spoon;
 mod unit;
 mod weight;

@@ -1,0 +1,331 @@
+//! Numbers as they are said: "a hundred and eighty", "one eighty", "two and a quarter", "point eight".
+
+use crate::measure::read::sentence::{Token, What};
+
+/// A number and where it ends.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Number {
+    /// Its value.
+    pub value: f64,
+    /// The token after it.
+    pub end: usize,
+    /// Whether nothing but "a" stands there.
+    pub article: bool,
+    /// Whether it is said in words.
+    pub in_words: bool,
+    /// The two numbers that were drawn together: the three and the fifty of "three-fifty".
+    pub drawn: Option<(f64, f64)>,
+    /// Whether it is a vague one: "a couple".
+    pub vague: bool,
+}
+
+impl Number {
+    const fn of_words(value: f64, end: usize) -> Self {
+        Self {
+            value,
+            end,
+            article: false,
+            in_words: true,
+            drawn: None,
+            vague: false,
+        }
+    }
+}
+
+/// The word at a place; nothing for figures and marks.
+pub(super) fn word(all: &[Token], at: usize) -> &str {
+    all.get(at).map_or("", Token::word)
+}
+
+/// Past a hyphen, if there is one.
+pub(super) fn past_dash(all: &[Token], at: usize) -> usize {
+    at + usize::from(all.get(at).is_some_and(Token::is_dash))
+}
+
+/// From one to nine.
+fn digit(word: &str) -> Option<f64> {
+    Some(match word {
+        "one" => 1.0,
+        "two" => 2.0,
+        "three" => 3.0,
+        "four" => 4.0,
+        "five" => 5.0,
+        "six" => 6.0,
+        "seven" => 7.0,
+        "eight" => 8.0,
+        "nine" => 9.0,
+        _ => return None,
+    })
+}
+
+fn teen(word: &str) -> Option<f64> {
+    Some(match word {
+        "ten" => 10.0,
+        "eleven" => 11.0,
+        "twelve" => 12.0,
+        "thirteen" => 13.0,
+        "fourteen" => 14.0,
+        "fifteen" => 15.0,
+        "sixteen" => 16.0,
+        "seventeen" => 17.0,
+        "eighteen" => 18.0,
+        "nineteen" => 19.0,
+        _ => return None,
+    })
+}
+
+fn tens(word: &str) -> Option<f64> {
+    Some(match word {
+        "twenty" => 20.0,
+        "thirty" => 30.0,
+        "forty" | "fourty" => 40.0,
+        "fifty" => 50.0,
+        "sixty" => 60.0,
+        "seventy" => 70.0,
+        "eighty" => 80.0,
+        "ninety" => 90.0,
+        _ => return None,
+    })
+}
+
+/// Units in the singular that make of two numbers a count and a size: "two ten-minute rests".
+const SINGULAR: [&str; 8] = [
+    "minute",
+    "hour",
+    "gram",
+    "inch",
+    "centimetre",
+    "centimeter",
+    "second",
+    "ounce",
+];
+
+/// From one to ninety-nine.
+fn below_hundred(all: &[Token], at: usize) -> Option<(f64, usize)> {
+    let first = word(all, at);
+    if let Some(value) = digit(first).or_else(|| teen(first)) {
+        return Some((value, at + 1));
+    }
+    let value = tens(first)?;
+    let next = past_dash(all, at + 1);
+    Some(match digit(word(all, next)) {
+        Some(one) => (value + one, next + 1),
+        None => (value, at + 1),
+    })
+}
+
+/// A part of one: "half", "a quarter", "three quarters", "two-thirds", "an eighth".
+pub(super) fn part(all: &[Token], at: usize) -> Option<(f64, usize)> {
+    let one = |word: &str| {
+        Some(match word {
+            "half" => 2.0,
+            "third" => 3.0,
+            "quarter" | "fourth" => 4.0,
+            "fifth" => 5.0,
+            "eighth" => 8.0,
+            _ => return None,
+        })
+    };
+    let many = |word: &str| {
+        Some(match word {
+            "halves" => 2.0,
+            "thirds" => 3.0,
+            "quarters" | "fourths" => 4.0,
+            "fifths" => 5.0,
+            "eighths" => 8.0,
+            _ => return None,
+        })
+    };
+    let first = word(all, at);
+    let next = past_dash(all, at + 1);
+    if let Some(top) = digit(first)
+        && let Some(below) = many(word(all, next))
+    {
+        return Some((top / below, next + 1));
+    }
+    // "a three-quarter cup"
+    if let Some(top) = digit(first)
+        && next == at + 2
+        && top > 1.0
+        && let Some(below) = one(word(all, next))
+    {
+        return Some((top / below, next + 1));
+    }
+    if matches!(first, "a" | "an" | "one")
+        && let Some(below) = one(word(all, next))
+    {
+        return Some((1.0 / below, next + 1));
+    }
+    let below = one(first)?;
+    // "third" and "fifth" alone are places in a row.
+    matches!(first, "half" | "quarter").then_some((1.0 / below, at + 1))
+}
+
+/// A whole number in words, and whether two were drawn together.
+fn whole(all: &[Token], at: usize) -> Option<Number> {
+    let first = word(all, at);
+    let next_word = word(all, at + 1);
+    let (value, mut end) = match first {
+        "a" | "an" if matches!(next_word, "hundred" | "thousand" | "dozen") => (1.0, at + 1),
+        "hundred" | "thousand" => (1.0, at),
+        "zero" | "nought" | "naught" => return Some(Number::of_words(0.0, at + 1)),
+        _ => below_hundred(all, at)?,
+    };
+    let next = past_dash(all, end);
+    match word(all, next) {
+        "hundred" => {
+            let (mut total, mut end) = (value * 100.0, next + 1);
+            if let Some((rest, after)) = rest_after(all, end) {
+                total += rest;
+                end = after;
+            }
+            return Some(Number::of_words(total, end));
+        }
+        "thousand" => {
+            let (mut total, mut end) = (value * 1000.0, next + 1);
+            let and = usize::from(word(all, end) == "and");
+            if let Some(more) = whole(all, end + and).filter(|more| more.value < 1000.0) {
+                total += more.value;
+                end = more.end;
+            }
+            return Some(Number::of_words(total, end));
+        }
+        "dozen" => return Some(Number::of_words(value * 12.0, next + 1)),
+        "oh" | "o" if value < 10.0 => {
+            if let Some(one) = digit(word(all, next + 1)) {
+                return Some(Number::of_words(value * 100.0 + one, next + 2));
+            }
+        }
+        _ => {}
+    }
+    // "one eighty", "three-fifty", "fourteen twenty".
+    if let Some((second, after)) = below_hundred(all, next).filter(|(second, _)| *second >= 10.0) {
+        let behind = past_dash(all, after);
+        let a_size = SINGULAR.contains(&word(all, behind));
+        let whole_tens = value < 20.0 || value % 10.0 == 0.0;
+        if !a_size && whole_tens {
+            end = after;
+            let mut number = Number::of_words(value * 100.0 + second, end);
+            number.drawn = Some((value, second));
+            return Some(number);
+        }
+    }
+    Some(Number::of_words(value, end))
+}
+
+/// What follows "hundred": "and eighty", "eighty", "and thirty-seven".
+fn rest_after(all: &[Token], at: usize) -> Option<(f64, usize)> {
+    let and = usize::from(word(all, at) == "and");
+    let (rest, end) = below_hundred(all, at + and)?;
+    // "two hundred and one third"
+    if part(all, at + and).is_some() {
+        return None;
+    }
+    Some((rest, end))
+}
+
+/// The decimals after "point": "point two five".
+fn decimals(all: &[Token], at: usize) -> Option<(f64, usize)> {
+    if word(all, at) != "point" {
+        return None;
+    }
+    let (mut value, mut size, mut end) = (0.0, 0.1, at + 1);
+    loop {
+        let said = word(all, end);
+        let one = match said {
+            "zero" | "nought" | "oh" => Some(0.0),
+            _ => digit(said),
+        };
+        let Some(one) = one else { break };
+        value += one * size;
+        size /= 10.0;
+        end += 1;
+    }
+    (end > at + 1).then_some((value, end))
+}
+
+/// The number at a place.
+pub(super) fn number(text: &str, all: &[Token], at: usize) -> Option<Number> {
+    let token = all.get(at)?;
+    if let Some((value, end)) = figures(text, all, at) {
+        let mut number = Number::of_words(value, end);
+        number.in_words = false;
+        return Some(with_part(all, number));
+    }
+    if matches!(token.what, What::Mark(_)) {
+        return None;
+    }
+    if let Some((value, end)) = decimals(all, at) {
+        return Some(Number::of_words(value, end));
+    }
+    if let Some((value, end)) = part(all, at) {
+        let a = usize::from(matches!(word(all, end), "a" | "of"));
+        if word(all, end + a) == "dozen" {
+            return Some(Number::of_words(value * 12.0, end + a + 1));
+        }
+        return Some(Number::of_words(value, end));
+    }
+    let first = word(all, at);
+    let couple = match (first, word(all, at + 1)) {
+        ("a", "couple") => Some(at + 2),
+        ("couple", _) => Some(at + 1),
+        ("a", "pair") => Some(at + 2),
+        _ => None,
+    };
+    if let Some(end) = couple {
+        let of = usize::from(word(all, end) == "of");
+        let mut number = Number::of_words(2.0, end + of);
+        number.vague = true;
+        return Some(number);
+    }
+    if let Some(number) = whole(all, at) {
+        if let Some((value, end)) = decimals(all, number.end) {
+            return Some(Number::of_words(number.value + value, end));
+        }
+        return Some(with_part(all, number));
+    }
+    if matches!(first, "a" | "an") {
+        let mut number = Number::of_words(1.0, at + 1);
+        number.article = true;
+        return Some(number);
+    }
+    None
+}
+
+/// "and a half" behind a number: "two and a quarter", "2 and three quarters".
+fn with_part(all: &[Token], number: Number) -> Number {
+    if word(all, number.end) == "and"
+        && number.value.fract() == 0.0
+        && let Some((value, end)) = part(all, number.end + 1)
+    {
+        let mut more = number;
+        more.value += value;
+        more.end = end;
+        return more;
+    }
+    number
+}
+
+/// A number in figures; "1,420" is a thousand and more.
+fn figures(text: &str, all: &[Token], at: usize) -> Option<(f64, usize)> {
+    let token = all.get(at)?;
+    let value = match token.what {
+        What::Number(value) => value,
+        What::Mark('#') => {
+            let written = &text[token.span.start..token.span.end];
+            let (before, after) = written.split_once(',')?;
+            let whole = |part: &str| part.bytes().all(|b| b.is_ascii_digit());
+            if after.len() != 3 || before.is_empty() || !whole(before) || !whole(after) {
+                return None;
+            }
+            format!("{before}{after}").parse::<f64>().ok()?
+        }
+        _ => return None,
+    };
+    match word(all, at + 1) {
+        "hundred" => Some((value * 100.0, at + 2)),
+        "thousand" => Some((value * 1000.0, at + 2)),
+        "dozen" => Some((value * 12.0, at + 2)),
+        _ => Some((value, at + 1)),
+    }
+}

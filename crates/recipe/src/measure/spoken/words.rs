@@ -1,0 +1,109 @@
+//! A number in words, as a speaker would say it: "a hundred and eighty", "two and a quarter".
+
+const ONES: [&str; 20] = [
+    "zero",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+    "thirteen",
+    "fourteen",
+    "fifteen",
+    "sixteen",
+    "seventeen",
+    "eighteen",
+    "nineteen",
+];
+const TENS: [&str; 10] = [
+    "", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety",
+];
+
+/// Parts that have words.
+const PARTS: [(f64, &str); 7] = [
+    (0.25, "a quarter"),
+    (0.5, "a half"),
+    (0.75, "three quarters"),
+    (1.0 / 3.0, "a third"),
+    (2.0 / 3.0, "two thirds"),
+    (0.125, "an eighth"),
+    (0.375, "three eighths"),
+];
+
+/// A number in words; none for one that has no short form in words.
+pub fn in_words(value: f64) -> Option<String> {
+    if !(0.0..10_000.0).contains(&value) {
+        return None;
+    }
+    let whole = value.floor();
+    let rest = value - whole;
+    if rest < 1e-6 {
+        return Some(whole_words(whole));
+    }
+    if let Some((_, words)) = PARTS.iter().find(|(part, _)| (part - rest).abs() < 0.005) {
+        if whole == 0.0 {
+            return Some(match *words {
+                "a half" => "half".to_owned(),
+                words => words.to_owned(),
+            });
+        }
+        return Some(format!("{} and {words}", whole_words(whole)));
+    }
+    let tenth = (rest * 10.0).round();
+    ((rest * 10.0 - tenth).abs() < 1e-6)
+        .then(|| format!("{} point {}", whole_words(whole), whole_words(tenth)))
+}
+
+/// A whole number below ten thousand.
+fn whole_words(value: f64) -> String {
+    let ones = |value: f64| {
+        ONES.iter()
+            .zip(0_u32..)
+            .find(|(_, n)| f64::from(*n) == value)
+            .map_or("", |(word, _)| word)
+    };
+    let tens = |value: f64| {
+        TENS.iter()
+            .zip(0_u32..)
+            .find(|(_, n)| f64::from(*n) == value)
+            .map_or("", |(word, _)| word)
+    };
+    if value < 20.0 {
+        return ones(value).to_owned();
+    }
+    if value < 100.0 {
+        let ten = (value / 10.0).floor();
+        let one = value - ten * 10.0;
+        return if one == 0.0 {
+            tens(ten).to_owned()
+        } else {
+            format!("{}-{}", tens(ten), ones(one))
+        };
+    }
+    let (size, name) = if value < 1000.0 {
+        (100.0, "hundred")
+    } else {
+        (1000.0, "thousand")
+    };
+    let many = (value / size).floor();
+    let rest = value - many * size;
+    let first = if many == 1.0 {
+        "a".to_owned()
+    } else {
+        whole_words(many)
+    };
+    if rest == 0.0 {
+        format!("{first} {name}")
+    } else if rest < 100.0 {
+        format!("{first} {name} and {}", whole_words(rest))
+    } else {
+        format!("{first} {name} {}", whole_words(rest))
+    }
+}
