@@ -324,6 +324,8 @@ fn every_case(folder: &str) -> Vec<(String, Vec<Case>)> {
     let base = base.expect("the base of the folder's cases");
     tree::ending(folder, ".md")
         .into_iter()
+        // Written blind, with guessed names; run by themselves once the names are mapped.
+        .filter(|path| folder.ends_with("/blind") || !path.contains("/blind/"))
         .map(|path| {
             let markdown = tree::text(&path).expect("UTF-8");
             let own = base_of(&markdown).unwrap_or_else(|| base.clone());
