@@ -42,12 +42,30 @@ pub struct Kitchen {
 }
 
 /// An oven as it differs from its dial.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Oven {
     /// How much hotter it is inside than its dial says.
     pub hotter: TemperatureDifference,
     /// Whether its fan runs.
     pub fan: bool,
+    /// How far its thermostat lets it swing to either side.
+    pub swing: TemperatureDifference,
+    /// How much is missing when the bread goes in: it was not heated long enough.
+    pub short: TemperatureDifference,
+    /// Trays or rows of tins in it at once, loaded alike.
+    pub shelves: u8,
+}
+
+impl Default for Oven {
+    fn default() -> Self {
+        Self {
+            hotter: TemperatureDifference::from_si(0.0),
+            fan: false,
+            swing: TemperatureDifference::from_si(0.0),
+            short: TemperatureDifference::from_si(0.0),
+            shelves: 1,
+        }
+    }
 }
 
 /// The bowl a dough is mixed in.
@@ -152,6 +170,11 @@ pub fn kitchen(file: &KitchenFile) -> Checked<Kitchen> {
         oven: file.oven.as_ref().map_or_else(Oven::default, |oven| Oven {
             hotter: oven.inside.value - oven.dial.value,
             fan: oven.fan.value,
+            swing: oven
+                .swing
+                .as_ref()
+                .map_or(TemperatureDifference::from_si(0.0), |swing| swing.value),
+            ..Oven::default()
         }),
     };
     let mut checked = Checked::clean(made);

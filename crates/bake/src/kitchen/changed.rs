@@ -50,6 +50,23 @@ pub fn changed(kitchen: &Kitchen, value: KitchenValue) -> Kitchen {
             changed.oven.fan = runs;
             format!("fan {}", if runs { "on" } else { "off" })
         }
+        KitchenValue::Swing(swing) => {
+            changed.oven.swing = swing;
+            let size = numerics::decimal::trimmed(swing.si(), 1);
+            format!("oven swings by {size} °C")
+        }
+        KitchenValue::Short(short) => {
+            changed.oven.short = short;
+            let size = numerics::decimal::trimmed(short.si(), 1);
+            format!("oven {size} °C short when it is loaded")
+        }
+        KitchenValue::Shelves(count) => {
+            changed.oven.shelves = count;
+            match count {
+                1 => "one tray in the oven".to_owned(),
+                count => format!("{count} trays in the oven at once"),
+            }
+        }
         KitchenValue::Mixer(power) => {
             changed.friction = Friction::Power(power);
             changed.by_hand = false;

@@ -14,8 +14,7 @@
 //! Still air 5 W/(m2 K), in an oven 6.5, with its fan 15: correlations for spheres, cylinders and
 //! plates worked out with an open library (`ht`); static home oven 18-22 in all, fan 25-35. A covered
 //! bowl in a refrigerator 4-7 in all, a fan refrigerator 10-16. Walls of tins: thickness and handbook
-//! values, from memory; emissivities from memory. An oven's fall when its door opens and the steam's
-//! film: from memory.
+//! values, from memory; emissivities and the steam's film from memory.
 //!
 //! # Departures
 //! Walls have the air's temperature; a kitchen's own draught is not in it.
@@ -27,8 +26,7 @@ use super::surround::{Pan, Side, Surround};
 use crate::kitchen::Kitchen;
 use crate::physics::steam::saturation_pa;
 use numerics::lane::Lane;
-use numerics::math::exp;
-use numerics::quantity::{Duration, Temperature};
+use numerics::quantity::Temperature;
 use recipe::document::model::{Material, Standing, Tin};
 
 /// Still air, W/(m2 K).
@@ -117,14 +115,6 @@ pub fn resting<L: Lane>(
             top,
         },
     }
-}
-
-/// The air of an oven so long after its door was opened to put things in.
-pub fn oven_air(kitchen: &Kitchen, dial: Temperature, since: Duration) -> Temperature {
-    // It falls by a sixth of its height over the room and comes back within minutes.
-    let inside = dial + kitchen.oven.hotter;
-    let fall = (inside - kitchen.room) / 6.0;
-    inside - fall * exp(-since.si() / 150.0)
 }
 
 /// A dial in this kitchen for a recipe written with or without the oven's fan: 20 °C less with it on.

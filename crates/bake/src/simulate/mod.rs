@@ -6,6 +6,7 @@ pub mod heat;
 mod holds;
 pub mod matter;
 pub mod model;
+mod oven;
 mod reason;
 pub mod safety;
 pub mod shape;

@@ -89,6 +89,11 @@ impl<L: Lane> Body<L> {
         over(&self.top, |rim, face| rim.surface[face])
     }
 
+    /// What it stands on, or its underside where it is bare, °C: the mean by area.
+    pub fn underside(&self) -> L {
+        over(&self.bottom, |rim, face| rim.pan[face])
+    }
+
     /// Lightness of the crust above, L*.
     pub fn lightness(&self) -> L {
         over(&self.top, |rim, face| rim.lightness[face])

@@ -194,7 +194,6 @@ impl<L: Lane> Body<L> {
         let (outmost, topmost) = ((across - 1) * up, (up - 1) * across);
         self.boiled.fill(L::splat(0.0));
 
-        self.conductivities(matter);
         self.look_up(matter);
         self.side.meet(
             &around.side,
@@ -276,20 +275,27 @@ impl<L: Lane> Body<L> {
         self.work.cell_steps += self.heat.len() as u64;
     }
 
-    /// What every cell conducts, listed both ways. In a cell that boils the dry part lies outward of
-    /// its boiling middle and the wet part inward, however much of it there is of each.
-    fn conductivities(&mut self, matter: &Matter) {
+    /// What every cell is at its heat, as the rows list it, and what it conducts, listed both ways. In a
+    /// cell that boils the dry part lies outward of its boiling middle and the wet part inward,
+    /// however much of it there is of each.
+    fn look_up(&mut self, matter: &Matter) {
         let (across, up) = (self.mesh.cells_across(), self.mesh.cells_up());
         let (zero, one, two) = (L::splat(0.0), L::splat(1.0), L::splat(2.0));
         let per_latent = L::splat(1.0 / matter.heat.latent.max(1.0));
         let near = L::splat(matter.heat.to_boiling - NEAR_BOILING);
         let least = L::splat(LEAST_LEFT);
+        let at_heat = AtHeat::of(matter);
         for row in 0..up {
             for column in 0..across {
                 let cell = row * across + column;
+                let at = column * up + row;
                 let heat = self.heat[cell];
-                let [celsius, ..] = heat.along_all(&matter.heat.curves);
-                let [solid, bubble] = celsius.along_all(&matter.heat.conducts);
+                let seen = at_heat.see(matter, heat, self.dried[cell]);
+                self.turned.temperature[at] = seen.celsius;
+                self.turned.capacity[at] = seen.capacity * L::splat(self.mass[cell]);
+                self.whole[cell] = seen.whole;
+                self.lifts[cell] = seen.lifts;
+                let [solid, bubble] = seen.celsius.along_all(&matter.heat.conducts);
                 let twice = two * solid + bubble;
                 let less = (solid - bubble) * self.bubbles[cell];
                 let wet = (twice + less) / (solid * (twice - two * less));
@@ -302,30 +308,12 @@ impl<L: Lane> Body<L> {
                 let inner = two * (one - dryness).max(least) * wet;
                 let outer = mixed + (outer - mixed) * boils;
                 let inner = mixed + (inner - mixed) * boils;
-                let at = column * up + row;
                 (self.turned.before[at], self.turned.after[at]) = (inner, outer);
                 (self.upright.before[cell], self.upright.after[cell]) = if row < up / 2 {
                     (outer, inner)
                 } else {
                     (inner, outer)
                 };
-            }
-        }
-    }
-
-    /// Temperature and capacity of every cell from its heat, as the rows list them.
-    fn look_up(&mut self, matter: &Matter) {
-        let (across, up) = (self.mesh.cells_across(), self.mesh.cells_up());
-        let at_heat = AtHeat::of(matter);
-        for row in 0..up {
-            for column in 0..across {
-                let cell = row * across + column;
-                let at = column * up + row;
-                let seen = at_heat.see(matter, self.heat[cell], self.dried[cell]);
-                self.turned.temperature[at] = seen.celsius;
-                self.turned.capacity[at] = seen.capacity * L::splat(self.mass[cell]);
-                self.whole[cell] = seen.whole;
-                self.lifts[cell] = seen.lifts;
             }
         }
     }

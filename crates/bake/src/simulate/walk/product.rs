@@ -2,13 +2,14 @@
 
 use super::super::body::Body;
 use super::super::matter::Matter;
+use super::super::oven::OvenRun;
 use super::super::{Ended, Follows, Shade, StepCourse, Through, around, shape};
 use super::stage::{CUT_KEEPS, Noted, StageRun};
 use super::stand::{Stand, stand};
 use super::track::{State, Track, Watch};
 use super::{Walk, limit_s, longest_s};
 use numerics::quantity::{Duration, Temperature};
-use recipe::document::model::{Action, Material, OvenPhase, Product, Step, TinSize};
+use recipe::document::model::{Action, Material, OvenPhase, Product, Step};
 
 /// Minutes of a bake at which a section is noted, as shares of its written time.
 const SECTIONS: [f64; 4] = [0.25, 0.5, 0.75, 0.98];
@@ -43,6 +44,8 @@ impl<'m> Walk<'m> {
             body.work = super::Work::default();
             let mut own = Track::new(track.matter, body, clock_s);
             own.counts = track.counts;
+            own.rim_m = rim;
+            own.told[0] = track.told[0];
             own
         });
         for step in &product.steps {
@@ -177,7 +180,7 @@ impl<'m> Walk<'m> {
         let (took, stopped) = track.run(
             &watch,
             &mut events,
-            |_| (air, around::cooling(air)),
+            |_, _| (air, around::cooling(air)),
             |body, matter, gone_s| {
                 if cue_s.is_none() && wanted.is_some_and(|wanted| body.middle(matter) <= wanted) {
                     cue_s = Some(gone_s);
@@ -206,10 +209,6 @@ impl<'m> Walk<'m> {
         done_when: Done,
         noted: &Noted,
     ) -> StepCourse {
-        let in_tin = product
-            .tin
-            .as_ref()
-            .is_some_and(|tin| !matches!(tin.size.value, TinSize::Tray { .. }));
         let usual_s: f64 = phases
             .iter()
             .map(|phase| phase.timing.usual.value.si())
@@ -229,22 +228,18 @@ impl<'m> Walk<'m> {
             state: State::Baking,
             sections_s: &sections,
         };
-        let around_at = |since: f64| {
-            let phase = phase_at(phases, since);
-            let dial = around::dial_here(self.kitchen, phase.at.value, with_fan);
-            let air = around::oven_air(self.kitchen, dial, Duration::from_si(since));
-            let steam = phase.steam.as_ref().is_some_and(|steam| steam.value);
-            let foil = phase.foil.as_ref().is_some_and(|foil| foil.value);
-            let surround =
-                around::baking(self.kitchen, air, product.tin.as_ref(), in_tin, steam, foil);
-            (air, surround)
-        };
-        let (took, stopped) = track.run(&watch, &mut events, around_at, |body, matter, gone_s| {
-            if cue_s.is_none() && done_when.is_met(body, matter) {
-                cue_s = Some(gone_s);
-            }
-            by_cue && cue_s.is_some()
-        });
+        let mut oven = OvenRun::loaded(self.kitchen, product, phases, with_fan, &track.body);
+        let (took, stopped) = track.run(
+            &watch,
+            &mut events,
+            |since_s, body| oven.around(since_s, body),
+            |body, matter, gone_s| {
+                if cue_s.is_none() && done_when.is_met(body, matter) {
+                    cue_s = Some(gone_s);
+                }
+                by_cue && cue_s.is_some()
+            },
+        );
         let ended = match (stopped, by_cue) {
             (true, _) => Ended::Cue,
             (false, true) => Ended::Limit,
@@ -305,17 +300,6 @@ fn shade(see: &str) -> Option<Shade> {
         () if says("pale") => Some(Shade::Pale),
         () => None,
     }
-}
-
-fn phase_at(phases: &[OvenPhase], since_s: f64) -> &OvenPhase {
-    let mut until_s = 0.0;
-    for phase in phases {
-        until_s += phase.timing.usual.value.si();
-        if since_s < until_s {
-            return phase;
-        }
-    }
-    &phases[phases.len() - 1]
 }
 
 fn timing(step: &Step) -> Option<&recipe::document::model::Timing> {

@@ -102,7 +102,7 @@ pub fn stand(track: &mut Track<'_>, noted: &Noted, how: &Stand<'_>) -> StepCours
         let (part_s, stopped) = track.run(
             &part,
             &mut part_events,
-            |_| (air, around),
+            |_, _| (air, around),
             |body, matter, gone_s| {
                 let now = offset + gone_s;
                 if measurable && cue_s.is_none() && met(body, matter) {

@@ -23,9 +23,18 @@ pub struct Track<'m> {
     pub sections: Vec<SectionView>,
     /// What is counted for safety.
     pub counts: Counts,
+    /// Height of the rim over the bottom of what it stands in, m; none without walls.
+    pub rim_m: Option<f64>,
+    /// What has been told of it once: its butter is oily, it stands over the rim.
+    pub told: [bool; 2],
     every_s: f64,
     noted_s: f64,
 }
+
+/// Milk fat from which the butter decides how a dough feels, share of the flour: 15 % butter (common practice).
+const BUTTERY: f64 = 0.12;
+/// Where the butter in a dough no longer holds, °C (common practice).
+const OILY_C: f64 = 28.0;
 
 /// At most so many moments are kept.
 const MOMENTS: usize = 300;
@@ -69,6 +78,8 @@ impl<'m> Track<'m> {
             moments: Vec::with_capacity(MOMENTS + 1),
             sections: Vec::new(),
             counts: Counts::default(),
+            rim_m: None,
+            told: [false; 2],
             every_s: 60.0,
             noted_s: f64::NEG_INFINITY,
         }
@@ -80,7 +91,7 @@ impl<'m> Track<'m> {
         &mut self,
         watch: &Watch<'_>,
         events: &mut Vec<Event>,
-        around: impl Fn(f64) -> (Temperature, Surround<f64>),
+        mut around: impl FnMut(f64, &Body<f64>) -> (Temperature, Surround<f64>),
         mut ends: impl FnMut(&Body<f64>, &Matter, f64) -> bool,
     ) -> (f64, bool) {
         let began = Seen::of(&self.body, self.matter);
@@ -90,18 +101,21 @@ impl<'m> Track<'m> {
         let mut gone_s = 0.0;
         let (mut unlived_s, mut counted) = (0.0, 0);
         let mut sections = watch.sections_s.iter().copied().peekable();
-        self.note(watch.step, around(0.0).0);
+        let air = around(0.0, &self.body).0;
+        self.note(watch.step, air);
         loop {
             if ends(&self.body, self.matter, gone_s) {
-                self.note(watch.step, around(gone_s).0);
+                let air = around(gone_s, &self.body).0;
+                self.note(watch.step, air);
                 return (gone_s, true);
             }
             if gone_s >= watch.limit_s - 1e-9 {
-                self.note(watch.step, around(gone_s).0);
+                let air = around(gone_s, &self.body).0;
+                self.note(watch.step, air);
                 return (gone_s, false);
             }
             let look_s = watch.look_s.min(watch.limit_s - gone_s);
-            let (air, surround) = around(gone_s);
+            let (air, surround) = around(gone_s, &self.body);
             let mut left_s = look_s;
             while left_s > 1e-9 {
                 let step_s = watch.step_s.min(left_s);
@@ -129,6 +143,7 @@ impl<'m> Track<'m> {
                 coldest = now_coldest;
             }
             now.since(&seen, start_volume, watch.state, gone_s, events);
+            self.once(&now, watch.state, gone_s, events);
             seen = now;
             if self.clock_s - self.noted_s >= self.every_s {
                 self.note(watch.step, air);
@@ -136,6 +151,28 @@ impl<'m> Track<'m> {
             if sections.next_if(|at| gone_s >= *at).is_some() {
                 let view = self.section(gone_s);
                 self.sections.push(view);
+            }
+        }
+    }
+
+    /// What is told of a dough once, when it first is so.
+    fn once(&mut self, now: &Seen, state: State, after_s: f64, events: &mut Vec<Event>) {
+        let holds = &self.matter.holds;
+        let buttery = holds.milk_fat >= BUTTERY * holds.flour;
+        let oily = state == State::Dough && buttery && now.mean >= OILY_C;
+        let over = self.rim_m.is_some_and(|rim| self.body.height_m() > rim);
+        let over = state != State::Baked && over;
+        for (told, (is, what)) in self
+            .told
+            .iter_mut()
+            .zip([(oily, Happening::ButterOily), (over, Happening::OverTheRim)])
+        {
+            if is && !*told {
+                *told = true;
+                events.push(Event {
+                    after: Duration::from_si(after_s),
+                    what,
+                });
             }
         }
     }

@@ -209,7 +209,9 @@ impl One<'_> {
                     "the butter in it turns oily after",
                     ": keep it cooler",
                 ),
-                Happening::OverTheRim => ("over-the-rim", "it stands over the rim after", ""),
+                Happening::OverTheRim if self.says("height").is_none() => {
+                    ("over-the-rim", "it stands over the rim after", "")
+                }
                 _ => continue,
             };
             let after = self.place.time(what, event.after, reckoned::Told::Rise);

@@ -66,4 +66,6 @@ pub struct OvenFile {
     pub inside: Located<Temperature>,
     /// Whether its fan runs.
     pub fan: Located<bool>,
+    /// How far its thermostat lets it swing to either side.
+    pub swing: Option<Located<TemperatureDifference>>,
 }

@@ -263,6 +263,15 @@ pub const FRICTION: Kind<SpecificPower> = Kind {
     bounds: "A mixer leaves between 0 W/kg and 500 W/kg in a dough.",
     example: "25 W/kg",
 };
+/// How far an oven's thermostat lets it swing; 11 °C is usual (from memory).
+pub const SWING: Kind<TemperatureDifference> = Kind {
+    read: read_temperature_difference,
+    ends: |d| (d.si(), d.si()),
+    low: 0.0,
+    high: 40.0,
+    bounds: "An oven swings by 0 °C to 40 °C to either side.",
+    example: "10 °C",
+};
 /// How much a mix warms a dough.
 pub const RISE: Kind<TemperatureDifference> = Kind {
     read: read_temperature_difference,

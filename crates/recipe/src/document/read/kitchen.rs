@@ -143,6 +143,7 @@ fn oven(reader: &mut Reader<'_>, mut fields: Fields<'_>) -> OvenFile {
     let inside = fields.quantity(reader, "inside", &kind::OVEN);
     let fan = fields.boolean(reader, "fan");
     let oven = OvenFile {
+        swing: fields.quantity(reader, "swing", &kind::SWING),
         dial: fields.must(reader, "dial", "\"175 °C\"", dial),
         inside: fields.must(reader, "inside", "\"172 °C\"", inside),
         fan: fields.must(reader, "fan", "false", fan),

@@ -25,13 +25,19 @@ pub enum KitchenValue {
     Oven(TemperatureDifference),
     /// Whether the oven's fan runs.
     Fan(bool),
+    /// How far the oven's thermostat lets it swing to either side.
+    Swing(TemperatureDifference),
+    /// How much heat is missing when the bread goes in.
+    Short(TemperatureDifference),
+    /// Trays in the oven at once, loaded alike.
+    Shelves(u8),
     /// Work that the mixer leaves in the dough at medium speed.
     Mixer(SpecificPower),
 }
 
 impl KitchenValue {
     /// The names by which a value is set, each with an example.
-    pub const NAMES: [(&'static str, &'static str); 9] = [
+    pub const NAMES: [(&'static str, &'static str); 12] = [
         ("room", "17C"),
         ("refrigerator", "6C"),
         ("warm-place", "30C"),
@@ -40,6 +46,9 @@ impl KitchenValue {
         ("altitude", "1600m"),
         ("oven", "-8C"),
         ("fan", "on"),
+        ("swing", "10C"),
+        ("short", "40C"),
+        ("shelves", "2"),
         ("mixer", "15W/kg"),
     ];
 
@@ -66,6 +75,9 @@ impl KitchenValue {
             "mixer" => within(value, &kind::FRICTION).map(Self::Mixer),
             "oven" => hotter(value).map(Self::Oven),
             "fan" => runs(value).map(Self::Fan),
+            "swing" => within(value, &kind::SWING).map(Self::Swing),
+            "short" => short(value).map(Self::Short),
+            "shelves" => shelves(value).map(Self::Shelves),
             _ => {
                 let known = Self::NAMES.iter().map(|(name, _)| *name);
                 let meant = near(&name, known)
@@ -87,7 +99,7 @@ fn names() -> String {
         .map(|(name, example)| format!("{name}={example}"))
         .collect();
     format!(
-        "What can be set: {} (oven: how much hotter it is inside than its dial says).",
+        "What can be set: {} (oven: how much hotter it is inside than its dial says; short: how much is missing when the bread goes in; shelves: trays in it at once).",
         all.join(", ")
     )
 }
@@ -130,6 +142,28 @@ fn hotter(value: &str) -> Result<TemperatureDifference, String> {
         ));
     }
     Ok(if colder { -size } else { size })
+}
+
+/// An oven that was hardly heated at all is short of its dial by no more, K.
+const MOST_SHORT_K: f64 = 200.0;
+
+fn short(value: &str) -> Result<TemperatureDifference, String> {
+    let size = read_temperature_difference(value).map_err(said)?;
+    if (0.0..=MOST_SHORT_K).contains(&size.si()) {
+        return Ok(size);
+    }
+    Err(format!(
+        "“{value}” is far outside what can be. An oven is 0 to 200 °C short of its dial when the bread goes in."
+    ))
+}
+
+fn shelves(value: &str) -> Result<u8, String> {
+    match value.parse() {
+        Ok(count @ 1..=4) => Ok(count),
+        _ => Err(format!(
+            "a home oven holds 1 to 4 trays at once; “{value}” is not one of these."
+        )),
+    }
 }
 
 fn runs(value: &str) -> Result<bool, String> {
