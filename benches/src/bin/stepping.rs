@@ -2,6 +2,7 @@
 //!
 //! `cargo run --release -p everyoven-benches --bin stepping [cells across] [cells up]`
 
+use everyoven_benches::counted::{Counted, taken};
 use everyoven_benches::explicit::stages_for;
 use everyoven_benches::stepping::{Baking, Found, Way, section, stable_s};
 use numerics::lane::{Eight, Lane};
@@ -12,7 +13,7 @@ use std::io::Write;
 use std::path::Path;
 use std::process::{Command, Stdio};
 use std::time::Instant;
-use xtask::validation::fronts::{CRUST, DRY, LATENT, Section, WATER, WET};
+use xtask::validation::fronts::{CRUST, DENSITY, DRY, LATENT, Section, WATER, WET};
 
 /// Every way is timed so often, and the least is kept.
 const RUNS: u32 = 15;
@@ -81,6 +82,19 @@ fn main() {
             None => println!("| SciPy is not installed: tests/run does it | | | | | |"),
         }
     }
+    println!("\n| the lines' scheme in Numba | step | 88 °C | lost 20 min | lost 30 min | s |");
+    println!("|---|---|---|---|---|---|");
+    for step_s in [1.0, 2.5, 5.0] {
+        match numba(&section, step_s) {
+            Some((found, took_s)) => {
+                println!(
+                    "| compiled | {step_s} s | {} | {took_s:.5} |",
+                    off(&found, &truth)
+                );
+            }
+            None => println!("| Numba is not installed: tests/run does it | | | | | |"),
+        }
+    }
     println!(
         "\nseconds a bake, the least of {RUNS}; and of one kitchen among eight, single precision, with how far it is off:"
     );
@@ -88,7 +102,56 @@ fn main() {
         let step_s = 60.0 / f64::from(steps);
         println!("{name} {step_s:.3} s: {took_s:.5}; {eight_s:.5}, {eight_off}");
     }
+    work(&section);
     println!("load after: {}", load());
+}
+
+/// What a step of lines does with each cell, counted, and how near that comes to what this core does at most.
+fn work(section: &Section) {
+    let _ = taken();
+    let _ = Baking::<Counted>::of(section, Way::Lines, 24).bake();
+    let tally = taken();
+    let cell_steps = section.mesh.cells() as f64 * 24.0 * 30.0;
+    let each = |count: u64| count as f64 / cell_steps;
+    let (_, took_s) = timed::<f64>(section, Way::Lines, 24);
+    let (_, eight_s) = timed::<Eight>(section, Way::Lines, 24);
+    let (double, single) = (most::<f64>(), most::<Eight>());
+    println!(
+        "\na step of lines, for each cell: {:.0} sums and products, {:.1} quotients, {:.1} values read of tables; {:.0} in all",
+        each(tally.simple),
+        each(tally.quotients),
+        each(tally.read),
+        each(tally.all())
+    );
+    let rate = |took_s: f64| 1e-9 * tally.all() as f64 / took_s;
+    println!(
+        "{:.2} of them in a nanosecond, {:.0} % of the {double:.2} that a loop of products and sums makes here; of eight kitchens {:.2}, {:.0} % of {single:.2}",
+        rate(took_s),
+        100.0 * rate(took_s) / double,
+        rate(eight_s / 8.0),
+        100.0 * rate(eight_s / 8.0) / single
+    );
+}
+
+/// Products and sums in a nanosecond, at most: independent ones over a list that stays in the nearest cache, by this
+/// compiler for this build.
+fn most<L: Lane>() -> f64 {
+    const LIST: usize = 64;
+    const TIMES: u32 = 200_000;
+    let (by, more) = (L::splat(0.999), L::splat(1e-3));
+    let mut list = [L::splat(1.0); LIST];
+    let mut least = f64::INFINITY;
+    for _ in 0..RUNS {
+        let began = Instant::now();
+        for _ in 0..TIMES {
+            for one in &mut list {
+                *one = *one * by + more;
+            }
+            black_box(&mut list);
+        }
+        least = least.min(began.elapsed().as_secs_f64());
+    }
+    2.0 * (LIST * L::LANES) as f64 * f64::from(TIMES) / least * 1e-9
 }
 
 fn drawn_on(one: &Found, two: &Found) -> Found {
@@ -143,7 +206,7 @@ fn scipy(section: &Section, tolerance: f64, near_s: f64) -> Option<(Found, f64)>
     let mut least = f64::INFINITY;
     let mut heard = Value::Null;
     for _ in 0..3 {
-        heard = ask(&problem)?;
+        heard = ask("bake.py", &problem)?;
         least = least.min(heard["took_s"].as_f64()?);
     }
     let list = |key: &str| -> Option<Vec<f64>> {
@@ -169,12 +232,47 @@ fn scipy(section: &Section, tolerance: f64, near_s: f64) -> Option<(Found, f64)>
     Some((found, least))
 }
 
-fn ask(problem: &Value) -> Option<Value> {
+/// The lines' own scheme by `tests/peers/lines.py`, once it is compiled, the best of as many runs as ours.
+fn numba(section: &Section, step_s: f64) -> Option<(Found, f64)> {
+    let heard = ask(
+        "lines.py",
+        &json!({
+            "across_m": section.mesh.across_m(), "up_m": section.mesh.up_m(),
+            "wet": WET, "dry": DRY, "latent": LATENT, "crust": CRUST, "density": DENSITY,
+            "start": section.start, "step": step_s, "last": 1800, "runs": RUNS,
+            "side": { "air": section.oven, "film": section.film, "emissivity": section.emissivity },
+        }),
+    )?;
+    let list = |key: &str| -> Option<Vec<f64>> {
+        heard[key].as_array()?.iter().map(Value::as_f64).collect()
+    };
+    let (middle, dried) = (list("middle")?, list("dry")?);
+    let at = |seconds: f64| {
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // within the list
+        let place = (seconds / step_s).round() as usize - 1;
+        100.0 * WATER * dried[place]
+    };
+    let to_88_s = (1..middle.len())
+        .find(|place| middle[place - 1] < 88.0 && middle[*place] >= 88.0)
+        .map(|place| {
+            let part = (88.0 - middle[place - 1]) / (middle[place] - middle[place - 1]);
+            step_s * (place as f64 + part)
+        });
+    let found = Found {
+        to_88_s,
+        lost: [at(1200.0), at(1800.0)],
+        steps: middle.len() as u64,
+        evaluations: 2 * middle.len() as u64,
+    };
+    Some((found, heard["took_s"].as_f64()?))
+}
+
+fn ask(script: &str, problem: &Value) -> Option<Value> {
     let peers = Path::new(env!("CARGO_MANIFEST_DIR"))
         .parent()?
         .join("tests/peers");
     let mut running = Command::new(peers.join(".venv/bin/python"))
-        .arg(peers.join("bake.py"))
+        .arg(peers.join(script))
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .spawn()
