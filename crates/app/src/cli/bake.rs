@@ -6,7 +6,7 @@ use super::work::{self, Work};
 use super::{Outcome, Report};
 use crate::failure::Failure;
 use crate::world::{folder, progress, workers};
-use bake::anchor::anchor;
+use bake::anchor::anchor_by;
 use bake::kitchen::{Kitchen, changed};
 use bake::simulate::{Anchored, Course, Follows, How, simulate};
 use edit::Inputs;
@@ -197,7 +197,13 @@ impl Asked {
             .filter_map(|one| one.work.made.as_ref())
             .map(|made| made.kitchen.clone())
             .collect();
-        Some(anchor(&made.recipe, &made.formula, &kitchens, how))
+        Some(anchor_by(
+            &made.recipe,
+            &made.formula,
+            &kitchens,
+            how,
+            &workers::bakes,
+        ))
     }
 
     /// What happens there; none when the recipe or the kitchen could not be read.

@@ -93,7 +93,11 @@ pub fn publish(
         )));
     }
     let Assets { mut files, absent } = assets(work, beside)?;
-    super::reckoned::reckoned(work);
+    if papers.is_empty() {
+        super::reckoned::reckoned(work);
+    } else {
+        workers::meanwhile(press::pdf::get_ready, || super::reckoned::reckoned(work));
+    }
     let Some(made) = work.made.as_ref().filter(|_| !work.stops()) else {
         let text = "Nothing was published: mend the findings marked `mend` first.\n".to_owned();
         return Ok(Report {

@@ -1,6 +1,7 @@
 //! Several workers: independent pieces of work on every core, their results in the order of the
 //! pieces.
 
+use bake::anchor::OneBake;
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
@@ -32,6 +33,20 @@ pub fn each<Piece: Sync, Made: Send>(
     let mut made = made.into_inner().unwrap_or_default();
     made.sort_by_key(|(at, _)| *at);
     made.into_iter().map(|(_, result)| result).collect()
+}
+
+/// The tested bakes of a round, several at once.
+pub fn bakes(count: usize, one: &OneBake<'_>) -> Vec<Vec<Option<f64>>> {
+    let places: Vec<usize> = (0..count).collect();
+    each(&places, |place| one(*place))
+}
+
+/// Does one thing while another is done.
+pub fn meanwhile<Made>(other: impl FnOnce() + Send, work: impl FnOnce() -> Made) -> Made {
+    std::thread::scope(|scope| {
+        scope.spawn(other);
+        work()
+    })
 }
 
 #[cfg(test)]

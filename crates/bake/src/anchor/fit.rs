@@ -7,6 +7,18 @@ use crate::simulate::{Anchor, Grid};
 use numerics::bounded::least_squares;
 use numerics::math::exp;
 
+/// What figures one bake comes to, by its place.
+pub type OneBake<'a> = dyn Fn(usize) -> Vec<Option<f64>> + Sync + 'a;
+
+/// How so many bakes are worked out: whoever has more than one core may do several at once. They come in
+/// the order of their places, whoever did which.
+pub type EachBake<'a> = &'a dyn Fn(usize, &OneBake<'_>) -> Vec<Vec<Option<f64>>>;
+
+/// One bake after the other.
+pub fn one_by_one(count: usize, one: &OneBake<'_>) -> Vec<Vec<Option<f64>>> {
+    (0..count).map(one).collect()
+}
+
 /// So many rounds of runs at most.
 const MOST_TRIES: usize = 8;
 /// At rest when no factor would move by more than this, of its logarithm: one per cent.
@@ -51,7 +63,8 @@ impl Found {
 pub fn fit(
     bakes: &[Bake],
     grid: Grid,
-    run: impl Fn(&Bake, Anchor, Grid) -> Vec<Option<f64>>,
+    run: impl Fn(&Bake, Anchor, Grid) -> Vec<Option<f64>> + Sync,
+    each: EachBake<'_>,
 ) -> Found {
     let mut fit = Fit {
         bakes,
@@ -73,7 +86,7 @@ pub fn fit(
     let mut refused: Vec<(Factor, f64)> = Vec::new();
     let mut settled = false;
     for _ in 0..MOST_TRIES {
-        fit.look(logs, &run);
+        fit.look(logs, &run, each);
         let Some(change) = fit.change() else { break };
         if change.iter().any(|step| step.abs() >= AT_REST) {
             for (log, step) in logs.iter_mut().zip(change) {
@@ -124,12 +137,15 @@ struct Fit<'a> {
 
 impl Fit<'_> {
     /// Works every bake out, and learns from the last round how each figure answers its factor.
-    fn look(&mut self, logs: [f64; 3], run: &impl Fn(&Bake, Anchor, Grid) -> Vec<Option<f64>>) {
+    fn look(
+        &mut self,
+        logs: [f64; 3],
+        run: &(impl Fn(&Bake, Anchor, Grid) -> Vec<Option<f64>> + Sync),
+        each: EachBake<'_>,
+    ) {
         let anchor = factors(&logs);
-        let of = |grid: Grid| -> Vec<_> {
-            let bakes = self.bakes.iter();
-            bakes.map(|bake| run(bake, anchor, grid)).collect()
-        };
+        let bakes = self.bakes;
+        let of = |grid: Grid| each(bakes.len(), &|place| run(&bakes[place], anchor, grid));
         let mut worked_out = of(Grid::Coarse);
         if self.grid != Grid::Coarse && self.finer.is_empty() {
             self.finer = finer(self.bakes, &worked_out, &of(self.grid));

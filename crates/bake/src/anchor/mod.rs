@@ -33,6 +33,7 @@ mod told;
 
 pub use factor::Factor;
 pub use figure::{CORE_LN, CRUST, DOUGH_K, LOSS, RISE_LN};
+pub use fit::{EachBake, OneBake, one_by_one};
 
 use crate::code;
 use crate::kitchen::Kitchen;
@@ -52,6 +53,17 @@ pub fn anchor(
     kitchens: &[Kitchen],
     how: &How,
 ) -> Checked<Anchored> {
+    anchor_by(recipe, formula, kitchens, how, &one_by_one)
+}
+
+/// The same, the bakes of each round worked out as `each` does it.
+pub fn anchor_by(
+    recipe: &Recipe,
+    formula: &Formula,
+    kitchens: &[Kitchen],
+    how: &How,
+    each: EachBake<'_>,
+) -> Checked<Anchored> {
     let (bakes, mut said) = tested::bakes(recipe, formula, kitchens);
     if bakes.iter().all(|bake| bake.figures.is_empty()) {
         said.push(unanchored(recipe));
@@ -60,14 +72,15 @@ pub fn anchor(
             diagnostics: said,
         };
     }
-    let found = fit::fit(&bakes, how.grid, |bake, factors, grid| {
+    let run = |bake: &tested::Bake, factors, grid| {
         let how = How {
             anchor: factors,
             grid,
             ..*how
         };
         run::worked_out(bake, formula, &how)
-    });
+    };
+    let found = fit::fit(&bakes, how.grid, run, each);
     said.extend(told::findings(&bakes, &found));
     Checked {
         output: told::anchored(&bakes, &found),

@@ -129,6 +129,16 @@ fn look_for_glyphs(
     }
 }
 
+/// Opens the typesetter's faces and library and sets one word, so that the first sheet need not wait for it.
+pub fn get_ready() {
+    let word = Texts::new(("sheet.typ", "everyoven".to_owned()), Vec::new());
+    if let Ok(world) = word {
+        // Nothing is made of it, and what is wrong with the typesetter the first sheet says.
+        let _ = typst::compile::<PagedDocument>(&world);
+        let _ = faces::advance_em('e', faces::Face::Regular);
+    }
+}
+
 fn set(data: String, ident: &str, language: &str, template: &Template) -> Result<Laid, PdfFault> {
     let mut paper = template.paper.clone();
     let (lang, region) = parted(language);
