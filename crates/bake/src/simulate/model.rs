@@ -18,7 +18,9 @@ pub enum Follows {
 /// How finely a section is cut.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Grid {
-    /// For many kitchens.
+    /// For ten thousand kitchens, each a departure from a bake that was anchored on this grid too.
+    Rough,
+    /// For a page, and for what is tried often.
     Coarse,
     /// For one.
     #[default]
@@ -43,7 +45,16 @@ impl Grid {
     /// How many times as long a step of time is as on the usual grid.
     pub const fn strides(self) -> f64 {
         match self {
+            Self::Rough => 4.0,
             Self::Coarse => 2.0,
+            Self::Usual | Self::Fine => 1.0,
+        }
+    }
+
+    /// How many times as long it is between two looks at what bakes.
+    pub const fn glances(self) -> f64 {
+        match self {
+            Self::Rough | Self::Coarse => 2.0,
             Self::Usual | Self::Fine => 1.0,
         }
     }

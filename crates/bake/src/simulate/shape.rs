@@ -31,6 +31,7 @@ type Cut = (usize, usize, f64);
 /// For what is baked: a crust is a few millimetres thick on a loaf and thinner on a bun.
 const fn baked(grid: Grid) -> Cut {
     match grid {
+        Grid::Rough => (5, 10, 0.05),
         Grid::Coarse => (7, 14, 0.035),
         Grid::Usual => (12, 24, 0.018),
         Grid::Fine => (24, 48, 0.009),
@@ -40,6 +41,7 @@ const fn baked(grid: Grid) -> Cut {
 /// For dough that rests: nothing in it is as steep as under a crust.
 const fn at_rest(grid: Grid) -> Cut {
     match grid {
+        Grid::Rough => (3, 6, 0.10),
         Grid::Coarse => (5, 10, 0.05),
         Grid::Usual => (8, 16, 0.03),
         Grid::Fine => (16, 32, 0.015),

@@ -7,6 +7,23 @@ use numerics::lane::Lane;
 use numerics::quantity::{Mass, Temperature};
 use numerics::section::{Mesh, Stretch};
 
+/// A body at a glance: temperatures in °C, volume against the gas-free dough, shares of 1.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Glance<L> {
+    /// Middle.
+    pub middle: L,
+    /// Mean by mass.
+    pub mean: L,
+    /// Coldest cell.
+    pub coldest: L,
+    /// Volume.
+    pub volume: L,
+    /// Yeast alive.
+    pub alive: L,
+    /// Starch swollen.
+    pub set: L,
+}
+
 impl<L: Lane> Body<L> {
     /// Volume against the gas-free dough.
     pub fn volume(&self) -> L {
@@ -24,6 +41,29 @@ impl<L: Lane> Body<L> {
             sum += of(cell) * L::splat(*mass);
         }
         sum * L::splat(1.0 / self.all)
+    }
+
+    /// All that is looked at between steps, each cell read once.
+    pub fn glance(&self, matter: &Matter) -> Glance<L> {
+        let zero = L::splat(0.0);
+        let mut seen = Glance {
+            middle: self.middle(matter),
+            mean: zero,
+            coldest: self.cell_celsius(matter, 0),
+            volume: zero,
+            alive: zero,
+            set: zero,
+        };
+        for cell in 0..self.heat.len() {
+            let celsius = self.cell_celsius(matter, cell);
+            let part = L::splat(self.mass[cell] / self.all);
+            seen.coldest = seen.coldest.min(celsius);
+            seen.mean += celsius * part;
+            seen.volume += self.swollen[cell] * part;
+            seen.alive += self.alive[cell] * part;
+            seen.set += self.set[cell] * part;
+        }
+        seen
     }
 
     /// Mean temperature by mass, °C.

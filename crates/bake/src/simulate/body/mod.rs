@@ -384,6 +384,16 @@ impl<L: Lane> AtHeat<L> {
     fn see(&self, matter: &Matter, heat: L, dried: L) -> Seen<L> {
         let (zero, one) = (L::splat(0.0), L::splat(1.0));
         let [celsius, capacity, per_capacity] = heat.along_all(&matter.heat.curves);
+        if dried.is_nought() {
+            // Most cells: nothing has dried, so they hold what the whole dough holds.
+            let stands = heat.if_at_least(self.near_boiling, L::splat(STANDS_STILL), zero);
+            return Seen {
+                celsius,
+                capacity: capacity + stands,
+                whole: one,
+                lifts: one,
+            };
+        }
         let whole = one - dried * self.water * per_capacity;
         let hot = heat.if_at_least(self.near_boiling, L::splat(STANDS_STILL), zero);
         let stands = dried.if_at_least(self.all_water, zero, hot);

@@ -223,7 +223,7 @@ impl<'m> Walk<'m> {
             step: noted.number,
             limit_s,
             step_s: OVEN_STEP_S * self.how.grid.strides(),
-            look_s: OVEN_LOOK_S * self.how.grid.strides(),
+            look_s: OVEN_LOOK_S * self.how.grid.glances(),
             lives_every: 2,
             state: State::Baking,
             sections_s: &sections,

@@ -97,21 +97,20 @@ impl<'m> Track<'m> {
         let began = Seen::of(&self.body, self.matter);
         let start_volume = self.body.volume();
         let mut seen = began;
-        let mut coldest = self.body.coldest(self.matter);
         let mut gone_s = 0.0;
         let (mut unlived_s, mut counted) = (0.0, 0);
         let mut sections = watch.sections_s.iter().copied().peekable();
         let air = around(0.0, &self.body).0;
-        self.note(watch.step, air);
+        self.note(watch.step, air, &seen);
         loop {
             if ends(&self.body, self.matter, gone_s) {
                 let air = around(gone_s, &self.body).0;
-                self.note(watch.step, air);
+                self.note(watch.step, air, &seen);
                 return (gone_s, true);
             }
             if gone_s >= watch.limit_s - 1e-9 {
                 let air = around(gone_s, &self.body).0;
-                self.note(watch.step, air);
+                self.note(watch.step, air, &seen);
                 return (gone_s, false);
             }
             let look_s = watch.look_s.min(watch.limit_s - gone_s);
@@ -138,15 +137,14 @@ impl<'m> Track<'m> {
             if watch.state == State::Dough {
                 self.counts.stood(seen.mean, now.mean, look_s);
             } else {
-                let now_coldest = self.body.coldest(self.matter);
-                self.counts.baked(coldest, now_coldest, now.outside, look_s);
-                coldest = now_coldest;
+                let (before, outside) = (seen.coldest, now.outside);
+                self.counts.baked(before, now.coldest, outside, look_s);
             }
             now.since(&seen, start_volume, watch.state, gone_s, events);
             self.once(&now, watch.state, gone_s, events);
             seen = now;
             if self.clock_s - self.noted_s >= self.every_s {
-                self.note(watch.step, air);
+                self.note(watch.step, air, &seen);
             }
             if sections.next_if(|at| gone_s >= *at).is_some() {
                 let view = self.section(gone_s);
@@ -177,8 +175,7 @@ impl<'m> Track<'m> {
         }
     }
 
-    fn note(&mut self, step: usize, air: Temperature) {
-        let now = Seen::of(&self.body, self.matter);
+    fn note(&mut self, step: usize, air: Temperature, now: &Seen) {
         self.noted_s = self.clock_s;
         self.moments.push(Moment {
             at: Duration::from_si(self.clock_s),
@@ -234,6 +231,7 @@ impl<'m> Track<'m> {
 struct Seen {
     middle: f64,
     mean: f64,
+    coldest: f64,
     outside: f64,
     volume: f64,
     lightness: f64,
@@ -243,14 +241,16 @@ struct Seen {
 
 impl Seen {
     fn of(body: &Body<f64>, matter: &Matter) -> Self {
+        let glance = body.glance(matter);
         Self {
-            middle: body.middle(matter),
-            mean: body.mean_celsius(matter),
+            middle: glance.middle,
+            mean: glance.mean,
+            coldest: glance.coldest,
             outside: body.outside(),
-            volume: body.volume(),
+            volume: glance.volume,
             lightness: body.lightness(),
-            alive: body.alive(),
-            set: body.set(),
+            alive: glance.alive,
+            set: glance.set,
         }
     }
 
