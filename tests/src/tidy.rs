@@ -24,12 +24,14 @@ const LINE: &[(&str, &[&str])] = &[
         "press",
         &[
             "maud",
+            "resvg",
             "serde",
             "serde_json",
             "typst",
             "typst-assets",
             "typst-layout",
             "typst-pdf",
+            "typst-svg",
         ],
     ),
     (

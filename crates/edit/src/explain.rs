@@ -22,7 +22,11 @@ pub const PAGES: &[(&str, &str)] = pages![
     "batch-behaves-otherwise",
     "bowl-too-small",
     "butter-salt-unsaid",
+    "caption-fast",
+    "caption-too-fast",
     "captions-roll",
+    "cards-without-room",
+    "chapters-too-few",
     "check-too-late",
     "cold-glass-in-hot-oven",
     "cooling-missing",
@@ -137,6 +141,7 @@ pub const PAGES: &[(&str, &str)] = pages![
     "swap-finds-nothing",
     "swap-unreadable",
     "swap-without-liquid",
+    "talk-without-times",
     "tested-bakes-disagree",
     "tested-figure-not-met",
     "tested-figure-unclear",
@@ -233,6 +238,7 @@ mod tests {
             .chain(bake::code::ALL)
             .chain(crate::code::ALL)
             .chain(crate::talk::track::code::ALL)
+            .chain(crate::talk::film::code::ALL)
             .map(|code| code.name)
             .filter(|name| page(name).is_none())
             .collect();

@@ -5,9 +5,12 @@ pub mod address;
 pub mod bench;
 #[cfg(feature = "pdf")]
 mod bowl_labels;
+pub mod captions;
 #[cfg(feature = "pdf")]
 pub mod card;
 pub mod figure;
+#[cfg(feature = "pdf")]
+pub mod film;
 pub mod jsonld;
 pub mod line;
 pub mod marks;

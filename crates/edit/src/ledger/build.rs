@@ -43,6 +43,7 @@ pub fn ledger(inputs: &Inputs, heard: &Heard) -> Ledger {
             date: date(&film.date),
             when: film.date.as_ref().map(|date| say::date(date.value)),
             thumbnail: text(&film.thumbnail),
+            parts: Vec::new(),
         }),
         byline: byline(recipe),
         author: text(&recipe.author),

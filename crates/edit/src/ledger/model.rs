@@ -112,6 +112,19 @@ pub struct FilmLine {
     pub when: Option<String>,
     /// File name of its still.
     pub thumbnail: Option<String>,
+    /// Its parts, when its talk was looked at.
+    pub parts: Vec<FilmPart>,
+}
+
+/// A part of a film.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct FilmPart {
+    /// What it is about.
+    pub name: String,
+    /// Seconds from the film's beginning to its own.
+    pub from_seconds: u64,
+    /// Seconds from the film's beginning to its end.
+    pub to_seconds: u64,
 }
 
 /// A label and what is printed after it.

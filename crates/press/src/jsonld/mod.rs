@@ -1,17 +1,17 @@
 //! Structured data: the recipe in the terms of schema.org, as JSON-LD.
 //!
-//! Terms: schema.org `Recipe`, `HowToSection`, `HowToStep`, `HowToTool`, `VideoObject`, `Person`.
+//! Terms: schema.org `Recipe`, `HowToSection`, `HowToStep`, `HowToTool`, `VideoObject`, `Clip`, `Person`.
 //! Nothing is said that the page does not print, and nothing that nobody gave: no rating, no
 //! keyword. Which addresses are named is decided in `docs/decisions/structured-data.md`.
 
 mod nutrition;
 mod terms;
 
-use edit::ledger::model::{Ledger, MarginKind, Section, StepLine};
+use edit::ledger::model::{FilmLine, FilmPart, Ledger, MarginKind, Section, StepLine};
 
 use crate::address::{PageOptions, web};
 use crate::line::{bought, ingredient, margin, plain, sentence};
-use terms::{Person, Recipe, Section as SectionTerm, Step, Tool, Video};
+use terms::{Clip, Person, Recipe, Section as SectionTerm, Step, Tool, Video};
 
 /// The recipe as JSON-LD, laid out for reading, always in the same order.
 ///
@@ -105,7 +105,27 @@ fn video(ledger: &Ledger, options: &PageOptions) -> Option<Video> {
         thumbnail_url: options.absolute(film.thumbnail.as_deref()?)?,
         upload_date: film.date.clone()?,
         url: Some(film.address.clone()).filter(|address| web(address)),
+        has_part: clips(film),
     })
+}
+
+/// The parts of a film; its address leads to each by the moment at which it begins and ends (W3C Media
+/// Fragments URI 1.0, 4.2.1, from memory).
+fn clips(film: &FilmLine) -> Vec<Clip> {
+    if !web(&film.address) || film.address.contains('#') {
+        return Vec::new();
+    }
+    let clip = |part: &FilmPart| Clip {
+        kind: "Clip",
+        name: plain(&part.name),
+        start_offset: part.from_seconds,
+        end_offset: part.to_seconds,
+        url: format!(
+            "{}#t={},{}",
+            film.address, part.from_seconds, part.to_seconds
+        ),
+    };
+    film.parts.iter().map(clip).collect()
 }
 
 #[cfg(test)]

@@ -91,4 +91,18 @@ pub(super) struct Video {
     pub upload_date: String,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub url: Option<String>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub has_part: Vec<Clip>,
+}
+
+/// schema.org `Clip`.
+#[derive(Serialize)]
+#[serde(rename_all = "camelCase")]
+pub(super) struct Clip {
+    #[serde(rename = "@type")]
+    pub kind: &'static str,
+    pub name: String,
+    pub start_offset: u64,
+    pub end_offset: u64,
+    pub url: String,
 }

@@ -174,6 +174,14 @@ impl Laid {
         pages.map(|page| page.frame.height().to_pt()).collect()
     }
 
+    /// The first page as a drawing, its letters drawn too.
+    pub(crate) fn first_as_svg(&self) -> String {
+        let page = self.document.pages().first();
+        page.map_or(String::new(), |page| {
+            typst_svg::svg(page, &typst_svg::SvgOptions::default())
+        })
+    }
+
     /// Writes the pages as PDF/UA-1, without a date and with an identifier that comes from the
     /// recipe alone.
     pub(crate) fn export(self) -> Result<Vec<u8>, PdfFault> {

@@ -25,6 +25,7 @@ pub fn ledger() -> Ledger {
             date: Some(text("2026-02-14")),
             when: Some(text("14\u{a0}February 2026")),
             thumbnail: Some(text("braid-cut.jpg")),
+            parts: Vec::new(),
         }),
         byline: vec![
             text("by Petra Nwosu-Halvorsen"),

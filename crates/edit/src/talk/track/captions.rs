@@ -133,26 +133,20 @@ fn times(line: Line, counts: &mut Counts, notes: &mut Notes) -> Times {
         } else {
             at..at + text.len()
         };
-        match stamp(text) {
-            Some(stamp) => {
-                if !counts.wants(stamp.form) {
-                    Counts::count(&mut counts.otherwise, place, 1);
-                }
-                Some(stamp.at)
-            }
-            None => {
-                let what = if text.is_empty() {
-                    "is missing".to_owned()
-                } else {
-                    format!("\u{201c}{text}\u{201d} cannot be read")
-                };
-                notes.say(unreadable(
-                    place.into(),
-                    &format!("The time at which the cue {which}, {what}"),
-                ));
-                None
-            }
+        let Some(stamp) = stamp(text) else {
+            let what = if text.is_empty() {
+                "is missing".to_owned()
+            } else {
+                format!("\u{201c}{text}\u{201d} cannot be read")
+            };
+            let what = format!("The time at which the cue {which}, {what}");
+            notes.say(unreadable(place.into(), &what));
+            return None;
+        };
+        if !counts.wants(stamp.form) {
+            Counts::count(&mut counts.otherwise, place, 1);
         }
+        Some(stamp.at)
     };
     Times {
         from: read(from, from_at, "begins"),

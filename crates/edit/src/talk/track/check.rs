@@ -7,7 +7,7 @@ use recipe::source::Diagnostic;
 use std::time::Duration;
 
 /// So long a silence is asked about. Our own choice: no scene of hands at work lasts so long without a word.
-const SILENCE: Duration = Duration::from_secs(300);
+const SILENCE: Duration = Duration::from_mins(5);
 
 /// Fewer words a minute than this in a long cue, and most of it is silence. Our own choice; talk has
 /// 100 and more.
@@ -172,7 +172,11 @@ fn unroll(track: &mut Track, notes: &mut Notes) {
     let mut last_line = String::new();
     for mut cue in std::mem::take(&mut track.cues) {
         let again = !last_line.is_empty() && cue.text.lines().next() == Some(last_line.as_str());
-        last_line = cue.text.lines().next_back().unwrap_or_default().to_owned();
+        cue.text
+            .lines()
+            .next_back()
+            .unwrap_or_default()
+            .clone_into(&mut last_line);
         if again {
             let (text, places) = cue.without_first_line();
             cue.text = text;

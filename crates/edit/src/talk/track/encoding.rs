@@ -110,7 +110,7 @@ fn guessed(bytes: &[u8], notes: &mut Notes) -> String {
         at += chunk.valid().len();
         if !chunk.invalid().is_empty() {
             broken += 1;
-            first.get_or_insert(bytes[..at].iter().filter(|byte| **byte == b'\n').count() + 1);
+            first.get_or_insert(bytes[..at].split(|byte| *byte == b'\n').count());
             at += chunk.invalid().len();
         }
     }

@@ -13,7 +13,7 @@ mod payload;
 mod time;
 mod written;
 
-use notes::Notes;
+pub(in crate::talk) use notes::Notes;
 use recipe::source::{Checked, Diagnostic};
 use std::ops::Range;
 use std::time::Duration;

@@ -8,7 +8,7 @@ const NAMED: usize = 8;
 
 /// What is said so far.
 #[derive(Default)]
-pub(super) struct Notes {
+pub(in crate::talk) struct Notes {
     said: Vec<Diagnostic>,
     more: BTreeMap<&'static str, (Code, usize)>,
 }

@@ -106,7 +106,7 @@ fn webvtt_is_read_by_its_blocks() {
             "0:00-0:02 Petra Lund: Flour & water, / not <b a lot.",
             "0:03-0:04 ½ <cup>",
         ],
-    )
+    );
 }
 
 #[test]
