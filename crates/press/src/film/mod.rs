@@ -66,7 +66,7 @@ pub fn what(name: &str) -> &'static str {
         "say-these-letter.pdf" => "figures to say, letter",
         "cards.csv" => "list of the cards and their seconds",
         "recipe.jsonld" => "structured data with the film's chapters",
-        _ if name.ends_with(".png") => "card to lay over the picture, transparent",
+        _ if name.rsplit('.').next() == Some("png") => "card to lay over the picture, transparent",
         _ => "the same card, drawn",
     }
 }

@@ -10,7 +10,7 @@ mod scenes;
 mod sheet;
 mod wrap;
 
-use super::said::Said;
+use super::Said;
 use super::track::Track;
 use crate::ledger::model::{Figure, Ledger};
 pub use captions::Caption;
