@@ -8,6 +8,7 @@ pub mod limits;
 mod pace;
 mod scenes;
 mod sheet;
+mod words;
 mod wrap;
 
 use super::Said;
