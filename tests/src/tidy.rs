@@ -4,7 +4,7 @@ use everyoven_tests::tree::{ending, files, none, root, text};
 
 /// The line: each crate with what it may take from outside. It may import the crates before it.
 const LINE: &[(&str, &[&str])] = &[
-    ("numerics", &["libm"]),
+    ("numerics", &["libm", "sobol_burley"]),
     (
         "recipe",
         &[

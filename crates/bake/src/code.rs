@@ -60,6 +60,18 @@ codes! {
     CUE_NEVER_MET = look_bake("cue-never-met");
     /// A dough of which nothing can be worked out.
     DOUGH_NOT_FOLLOWED = look_bake("dough-not-followed");
+    /// No ready audience has that name.
+    AUDIENCE_UNKNOWN = mend_bake("audience-unknown");
+    /// Nothing that differs from kitchen to kitchen has that name.
+    VARIABLE_UNKNOWN = mend_bake("variable-unknown");
+    /// A variable of which no value can be drawn.
+    VARIABLE_IMPOSSIBLE = mend_bake("variable-impossible");
+    /// Variables that cannot go with each other as written.
+    VARIABLES_CANNOT_GO_TOGETHER = mend_bake("variables-cannot-go-together");
+    /// No kitchens, or more than anybody needs.
+    NUMBER_OF_KITCHENS = mend_bake("number-of-kitchens");
+    /// No product of the recipe can be followed to its end.
+    NOTHING_TO_JUDGE = mend_bake("nothing-to-judge");
     /// A relation is used outside the range it was found for.
     RELATION_OUTSIDE_ITS_RANGE = look_bake("relation-outside-its-range");
 }

@@ -3,6 +3,7 @@
 pub mod anchor;
 pub mod code;
 pub mod kitchen;
+pub mod kitchens;
 pub mod mix;
 pub mod physics;
 pub mod simulate;

@@ -4,7 +4,10 @@
 
 pub mod bounded;
 pub mod decimal;
+pub mod distribution;
+pub mod draw;
 pub mod flat;
+pub mod indices;
 pub mod lane;
 pub mod lines;
 pub mod math;

@@ -3,6 +3,7 @@
 use crate::failure::Failure;
 use edit::ledger::happens::{Happens, Told};
 use edit::ledger::model::Figure;
+use edit::ledger::others::{self as other, Others};
 use recipe::import::{Assumed, Line, Mark};
 use recipe::source::Diagnostic;
 use serde::Serialize;
@@ -33,6 +34,9 @@ pub struct Envelope {
     /// What happens in each kitchen that a recipe is baked in.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     happens: Vec<Value>,
+    /// What comes of a recipe in other kitchens.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    others: Option<Value>,
     /// The answer as text, for commands whose answer is a text.
     #[serde(skip_serializing_if = "Option::is_none")]
     text: Option<String>,
@@ -53,6 +57,7 @@ impl Envelope {
             lines: Vec::new(),
             assumed: Vec::new(),
             happens: Vec::new(),
+            others: None,
             text: None,
             failed: None,
         }
@@ -194,6 +199,45 @@ impl Envelope {
             "steps": steps,
             "differences": told(&happens.differences),
             "safety": told(&happens.safety),
+        }));
+    }
+
+    /// Adds what comes of a recipe in other kitchens: its figures, and the lines that they stand in.
+    pub fn others(&mut self, others: &Others, seed: u64) {
+        for figure in others.figures() {
+            self.figure(figure);
+        }
+        let lines = |all: &[other::Line]| -> Vec<Value> {
+            all.iter()
+                .map(|line| {
+                    let names: Vec<&str> = line
+                        .figures
+                        .iter()
+                        .map(|figure| figure.name.as_str())
+                        .collect();
+                    serde_json::json!({
+                        "step": line.step,
+                        "what": line.what,
+                        "shown": line.shown,
+                        "more": line.more,
+                        "figures": names,
+                    })
+                })
+                .collect()
+        };
+        self.others = Some(serde_json::json!({
+            "audience": others.audience,
+            "kitchens": others.kitchens,
+            "seed": seed,
+            "about": others.about,
+            "well": lines(&others.well),
+            "wrong": lines(&others.failures),
+            "times": lines(&others.times),
+            "decides": lines(&others.decides),
+            "alone": lines(&others.alone),
+            "safety": lines(&others.safety),
+            "band": others.band,
+            "not_known": others.unknowns,
         }));
     }
 

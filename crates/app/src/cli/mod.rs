@@ -8,6 +8,7 @@ mod explain;
 mod findings;
 mod formula;
 mod import;
+mod kitchens;
 mod label;
 mod licences;
 mod manual;
@@ -48,6 +49,7 @@ enum Command {
     Formula(formula::Args),
     Mix(mix::Args),
     Bake(bake::Args),
+    Kitchens(kitchens::Args),
     Label(label::Args),
     Shopping(shopping::Args),
     Variant(variant::Args),
@@ -68,6 +70,7 @@ impl Command {
             Self::Formula(_) => "formula",
             Self::Mix(_) => "mix",
             Self::Bake(_) => "bake",
+            Self::Kitchens(_) => "kitchens",
             Self::Label(_) => "label",
             Self::Shopping(_) => "shopping",
             Self::Variant(_) => "variant",
@@ -115,6 +118,7 @@ pub fn main() -> ExitCode {
         Command::Formula(args) => formula::run(&args),
         Command::Mix(args) => mix::run(&args),
         Command::Bake(args) => bake::run(&args),
+        Command::Kitchens(args) => kitchens::run(&args),
         Command::Label(args) => label::run(&args),
         Command::Shopping(args) => shopping::run(&args),
         Command::Variant(args) => variant::run(&args),

@@ -8,4 +8,5 @@ pub mod notebook;
 pub mod photo;
 pub mod progress;
 pub mod read;
+pub mod stop;
 pub mod workers;

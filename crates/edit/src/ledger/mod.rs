@@ -10,6 +10,7 @@ mod items;
 mod kit;
 pub mod label;
 pub mod model;
+pub mod others;
 pub mod patterns;
 mod products;
 pub(crate) mod readers;

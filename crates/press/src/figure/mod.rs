@@ -4,12 +4,14 @@
 //! white with every colour doubled by a pattern or a word.
 
 mod day;
+mod others;
 mod oven;
 mod section;
 mod svg;
 
 use edit::ledger::happens::drawn::Drawings;
 use edit::ledger::kebab;
+use edit::ledger::others::Others;
 
 /// A figure, ready to be written.
 pub struct Figure {
@@ -38,6 +40,30 @@ pub fn figures(drawings: &Drawings) -> Vec<Figure> {
         what: "the piece cut through",
         svg: section::section(section),
     }));
+    all
+}
+
+/// The figures of a recipe in other kitchens.
+pub fn of_others(found: &Others) -> Vec<Figure> {
+    let mut all = vec![Figure {
+        name: "other-kitchens.svg".to_owned(),
+        what: "all kitchens, well or lost to what",
+        svg: others::strip(found),
+    }];
+    if !found.drawn.decides.is_empty() {
+        all.push(Figure {
+            name: "what-decides.svg".to_owned(),
+            what: "what decides it",
+            svg: others::decides(found),
+        });
+    }
+    if !found.drawn.times.is_empty() {
+        all.push(Figure {
+            name: "stated-times.svg".to_owned(),
+            what: "stated times beside what is written",
+            svg: others::times(found),
+        });
+    }
     all
 }
 

@@ -5,6 +5,7 @@ mod happens;
 mod import;
 mod label;
 mod mix;
+mod others;
 mod shopping;
 mod variant;
 
@@ -13,6 +14,7 @@ pub use happens::happens;
 pub use import::{import, reading, said};
 pub use label::{cost, label};
 pub use mix::mix;
+pub use others::others;
 pub use shopping::shopping;
 pub use variant::variant;
 

@@ -96,6 +96,21 @@ fn every_step(recipe: &Recipe) -> Vec<Written<'_>> {
     of_stages.chain(of_products).collect()
 }
 
+/// Every step's number, what it is called ("Braid, last rise"), and whether it is a bake.
+pub fn every_step_called(inputs: &Inputs, ledger: &Ledger) -> Vec<(usize, String, bool)> {
+    let called = |(at, written): (usize, Written<'_>)| {
+        let (heading, _) = printed(&ledger.sections, at + 1)?;
+        let what = words::called(written.step, written.product);
+        let baked = matches!(written.step.action, Action::Bake { .. });
+        Some((at + 1, format!("{heading}, {what}"), baked))
+    };
+    every_step(inputs.recipe)
+        .into_iter()
+        .enumerate()
+        .filter_map(called)
+        .collect()
+}
+
 /// A step as printed, and the heading over it.
 fn printed(sections: &[Section], number: usize) -> Option<(&String, &StepLine)> {
     sections.iter().find_map(|section| {

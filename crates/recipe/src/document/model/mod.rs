@@ -1,5 +1,6 @@
 //! The written recipe as plain values: stages with items and steps, products, and what surrounds them.
 
+mod audience;
 mod item;
 mod kitchen;
 mod prices;
@@ -7,6 +8,7 @@ mod product;
 mod step;
 mod words;
 
+pub use audience::{AudienceFile, Met, VariableEntry};
 pub use item::{Amount, Item, Place, Spooned, Store};
 pub use kitchen::{BowlFile, KitchenFile, MixerFile, OvenFile};
 pub use prices::{Money, PriceEntry, PriceFile};

@@ -1,5 +1,6 @@
 //! Reads a recipe or kitchen file: every problem at once, each at its place, nothing mended.
 
+mod audience;
 mod fields;
 mod kind;
 mod kitchen;
@@ -14,7 +15,7 @@ mod syntax;
 mod value;
 
 use super::check;
-use super::model::{FORMAT, Kind, KitchenFile, PriceFile, Recipe};
+use super::model::{AudienceFile, FORMAT, Kind, KitchenFile, PriceFile, Recipe};
 use crate::source::{Checked, Diagnostic, code};
 use fields::Fields;
 pub use kitchen_value::KitchenValue;
@@ -65,6 +66,15 @@ const PRICES: Sort = Sort {
     way_out: "Give the file of prices; it begins with everyoven = 1 and a first [[price]].",
 };
 
+/// An audience.
+const AUDIENCE: Sort = Sort {
+    what: "The audience",
+    own: "audience",
+    others: "title",
+    other: "This is a recipe; the file of an audience is wanted here.",
+    way_out: "Give the file of the audience; it begins with everyoven = 1 and audience = \"Our readers\".",
+};
+
 /// Reads a recipe. There is none when something that it needs could not be read.
 pub fn read_recipe(text: &str) -> Checked<Option<Recipe>> {
     file(text, &RECIPE, recipe, |reader, recipe| {
@@ -87,6 +97,13 @@ pub fn read_kitchen(text: &str) -> Checked<Option<KitchenFile>> {
 /// Reads a file of prices from its bytes.
 pub fn read_prices_bytes(bytes: &[u8]) -> Checked<Option<PriceFile>> {
     from_bytes(bytes, |text| file(text, &PRICES, prices::prices, |_, _| ()))
+}
+
+/// Reads the file of an audience from its bytes.
+pub fn read_audience_bytes(bytes: &[u8]) -> Checked<Option<AudienceFile>> {
+    from_bytes(bytes, |text| {
+        file(text, &AUDIENCE, audience::audience, |_, _| ())
+    })
 }
 
 /// Reads a kitchen from the bytes of its file.

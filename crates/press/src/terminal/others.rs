@@ -1,0 +1,77 @@
+//! A recipe in other kitchens as a terminal shows it: how many come out well, what goes wrong, times, what decides.
+
+use super::{COLUMNS, left, right};
+use crate::line::plain;
+use crate::text::wrap::wrap;
+use edit::ledger::others::{Line, Others};
+
+/// Columns of a line's name and of its figure.
+const NAME: usize = 36;
+const FIGURE: usize = 18;
+
+/// Everything.
+pub fn others(others: &Others) -> String {
+    let mut out = Vec::new();
+    out.extend(wrap(&others.title, COLUMNS));
+    out.extend(wrap(&others.about, COLUMNS));
+    list("How many come out well", &others.well, &mut out);
+    list("What goes wrong", &others.failures, &mut out);
+    list(
+        "Each stated time, for whoever waits for the sign: what would hold in eight of ten",
+        &others.times,
+        &mut out,
+    );
+    if !others.decides.is_empty() {
+        list("What decides it", &others.decides, &mut out);
+        out.push(String::new());
+        out.extend(wrap(&others.decides_about, COLUMNS));
+    }
+    list("By themselves", &others.alone, &mut out);
+    list(
+        "For safety, beside the share and not in it",
+        &others.safety,
+        &mut out,
+    );
+    out.push(String::new());
+    out.push("What is not known".to_owned());
+    for line in std::iter::once(&others.band).chain(&others.unknowns) {
+        indented(line, 2, &mut out);
+    }
+    let mut text = String::new();
+    for line in out {
+        text.push_str(plain(&line).trim_end());
+        text.push('\n');
+    }
+    text
+}
+
+fn list(heading: &str, lines: &[Line], out: &mut Vec<String>) {
+    if lines.is_empty() {
+        return;
+    }
+    out.push(String::new());
+    out.extend(wrap(heading, COLUMNS));
+    for line in lines {
+        let what = match line.step {
+            Some(step) => format!("{step} {}", line.what),
+            None => line.what.clone(),
+        };
+        let mut name = wrap(&what, NAME);
+        let last = name.pop().unwrap_or_default();
+        out.extend(name.into_iter().map(|line| format!("  {line}")));
+        out.push(format!(
+            "  {}{}",
+            left(&last, NAME),
+            right(&line.shown, FIGURE)
+        ));
+        if let Some(more) = &line.more {
+            indented(more, 6, out);
+        }
+    }
+}
+
+fn indented(words: &str, by: usize, out: &mut Vec<String>) {
+    for line in wrap(words, COLUMNS - by) {
+        out.push(format!("{}{line}", " ".repeat(by)));
+    }
+}
