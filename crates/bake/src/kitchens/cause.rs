@@ -164,7 +164,7 @@ pub fn cause(setup: &Setup<'_>, facts: &Facts, place: usize, flaw: Flaw) -> Caus
         (21.0 - facts.room_celsius) / 3.0,
     );
     let cooler = (4.5 - facts.refrigerator_celsius) / 2.0;
-    let slow_oven = facts.slower / 0.06;
+    let slow_oven = facts.slower / 0.06 + yes(facts.two_trays, 1.0);
     let dry = |side: f64| {
         vec![
             (C::MuchFlour, side * (facts.flour - 1.0) / 0.12),

@@ -5,7 +5,7 @@ use crate::code;
 use crate::kitchen::Kitchen;
 use crate::simulate::{Anchor, Course, Follows, Grid, How, Through, Weight, simulate};
 use numerics::quantity::Duration;
-use recipe::document::model::{Action, Recipe};
+use recipe::document::model::{Action, Recipe, TinSize};
 use recipe::formula::Formula;
 use recipe::formula::model::Resolved;
 use recipe::larder::{Role, YeastForm};
@@ -37,6 +37,8 @@ pub struct Setup<'a> {
     pub dial_celsius: Option<f64>,
     /// It is written for an oven with its fan on.
     pub with_fan: bool,
+    /// All that is baked lies on trays, several pieces of each.
+    pub all_on_trays: bool,
     /// It warms a liquid that yeast goes into.
     pub warms_liquid: bool,
     /// Its yeast is dry.
@@ -128,6 +130,13 @@ pub fn setup<'a>(
             .and_then(|(phases, _)| phases.first())
             .map(|phase| phase.at.value.celsius()),
         with_fan: bakes().next().is_some_and(|(_, fan)| fan.value),
+        all_on_trays: recipe.products.iter().all(|product| {
+            let walls = product
+                .tin
+                .as_ref()
+                .is_some_and(|tin| !matches!(tin.size.value, TinSize::Tray { .. }));
+            !walls && product.count.value > 1
+        }),
         warms_liquid: every().any(|(stage, sums)| {
             let wakes = stage
                 .steps

@@ -254,13 +254,15 @@ variables! {
     OvenLoad = 53, "oven-load", Share, Oven, "how full the oven is", &[];
     /// What is warmed by feel.
     ByFeel = 54, "by-feel", Kelvin, Places, "what is warmed by feel", &[];
+    /// Two trays in the oven at once, of what lies on trays.
+    TwoTrays = 55, "two-trays", YesNo, Oven, "two trays at once", &[];
 }
 
 /// Rises that have a draw of their own for what keeps the cook away; later ones share the last.
 pub const INTERRUPTIONS: u32 = 6;
 
 /// Coordinates in use.
-pub const DIMENSIONS: u32 = 55;
+pub const DIMENSIONS: u32 = 56;
 
 impl Variable {
     /// The variable of a name.

@@ -57,6 +57,8 @@ pub struct Facts {
     pub oven_kelvin: f64,
     /// How much slower the oven is for being full, share of its minutes.
     pub slower: f64,
+    /// Two trays were in it at once.
+    pub two_trays: bool,
     /// The oven was not hot.
     pub not_preheated: bool,
     /// A fan blew that the recipe does not know of.
@@ -112,6 +114,7 @@ impl Facts {
             altitude_m: 0.0,
             oven_kelvin: 0.0,
             slower: 0.0,
+            two_trays: false,
             not_preheated: false,
             fan: false,
             dial_mixed_up: false,

@@ -23,6 +23,12 @@ const HANDS_WARM_KELVIN: f64 = 1.5;
 /// See [`HANDS_WARM_KELVIN`].
 const MIXER_WARMS_KELVIN: f64 = 5.0;
 
+/// How far a thermostat lets its oven swing: 20 °F either way (appliance pages, second-hand).
+const SWING: TemperatureDifference = TemperatureDifference::from_si(11.0);
+/// What an oven lacks that was not heated long enough: with the simulator's element it is back after six
+/// minutes, and over the first ten it is 20 °C short in the mean (common practice; worked out here).
+const NOT_PREHEATED: TemperatureDifference = TemperatureDifference::from_si(60.0);
+
 /// A recipe as one reader makes it.
 #[derive(Clone, Debug)]
 pub struct Departure {
@@ -102,12 +108,21 @@ fn kitchen(setup: &Setup<'_>, met: &Met, facts: &mut Facts) -> Kitchen {
     if met.yes(Variable::FanUnasked) {
         kitchen.oven.fan = true;
     }
+    kitchen.oven.swing = SWING;
+    if met.yes(Variable::NotPreheated) {
+        kitchen.oven.short = NOT_PREHEATED;
+    }
+    if met.yes(Variable::TwoTrays) && setup.all_on_trays {
+        kitchen.oven.shelves = 2;
+    }
     facts.room_celsius = room;
     facts.warm_celsius = warm;
     facts.refrigerator_celsius = kitchen.refrigerator.celsius();
     facts.altitude_m = kitchen.altitude.si();
     facts.oven_kelvin = met.value(Variable::OvenOff);
     facts.slower = slower;
+    facts.not_preheated = met.yes(Variable::NotPreheated);
+    facts.two_trays = kitchen.oven.shelves > 1;
     facts.fan = met.yes(Variable::FanUnasked) && !setup.with_fan;
     facts.mixing_kelvin = warms;
     facts.by_hand = by_hand;

@@ -8,7 +8,7 @@ use crate::mix::goes_in::is_butter;
 use numerics::math::cbrt;
 use numerics::quantity::{Duration, Temperature, TemperatureDifference};
 use recipe::document::model::{
-    Action, Item, Material, OvenPhase, Product, Recipe, Standing, Step, Timing, Tin, TinSize, Until,
+    Action, Item, Material, Product, Recipe, Standing, Step, Tin, TinSize, Until,
 };
 use recipe::formula::model::{Formula, Resolved};
 use recipe::larder::Role;
@@ -20,11 +20,6 @@ const BUTTER_RIGHT: f64 = 19.0;
 const BUTTER_SOFT: (f64, f64) = (10.0, 25.0);
 /// What goes in warmer than this was warmed for it, °C.
 const WARMED_FROM: f64 = 26.0;
-/// For so long an oven that was not hot is too cold, s, and by so much, °C (common practice).
-const COLD_START_S: f64 = 600.0;
-/// See [`COLD_START_S`].
-const COLD_BY: f64 = 20.0;
-
 /// The recipe as this reader follows it.
 pub fn followed(setup: &Setup<'_>, met: &Met, formula: &Formula, facts: &mut Facts) -> Recipe {
     facts.by_clock = met.yes(Variable::FollowsClock);
@@ -34,7 +29,6 @@ pub fn followed(setup: &Setup<'_>, met: &Met, formula: &Formula, facts: &mut Fac
     } else {
         0.0
     };
-    facts.not_preheated = met.yes(Variable::NotPreheated);
     facts.dial_mixed_up = met.yes(Variable::DialMixedUp);
     let mut recipe = setup.recipe.clone();
     recipe.tested.clear();
@@ -223,9 +217,6 @@ fn bake(met: &Met, step: &mut Step, facts: &mut Facts) {
             phase.at.value = Temperature::from_fahrenheit(number);
         }
     }
-    if facts.not_preheated {
-        *phases = cold_start(phases);
-    }
     let off = TemperatureDifference::from_si(facts.probe_off);
     if facts.probe {
         // A thermometer that reads too much stops the bake too early.
@@ -271,39 +262,6 @@ pub fn not_before(recipe: &mut Recipe, ended: &[(usize, Duration)]) {
         }
         phases.retain(|phase| phase.timing.usual.value > Duration::ZERO);
     }
-}
-
-/// The first ten minutes in an oven that is twenty degrees short.
-fn cold_start(phases: &[OvenPhase]) -> Vec<OvenPhase> {
-    let mut left_s = COLD_START_S;
-    let mut made = Vec::with_capacity(phases.len() + 1);
-    for phase in phases {
-        let usual_s = phase.timing.usual.value.si();
-        if left_s <= 0.0 {
-            made.push(phase.clone());
-            continue;
-        }
-        let cold_s = usual_s.min(left_s);
-        left_s -= cold_s;
-        let mut cold = phase.clone();
-        cold.at.value = phase.at.value - TemperatureDifference::from_si(COLD_BY);
-        cold.timing = Timing {
-            usual: Located::new(Duration::from_si(cold_s), phase.timing.usual.span),
-            range: None,
-        };
-        made.push(cold);
-        if usual_s > cold_s {
-            let mut rest = phase.clone();
-            rest.timing.usual.value = Duration::from_si(usual_s - cold_s);
-            if let Some(range) = &mut rest.timing.range {
-                let cold = Duration::from_si(cold_s);
-                range.value.low = range.value.low - cold;
-                range.value.high = range.value.high - cold;
-            }
-            made.push(rest);
-        }
-    }
-    made
 }
 
 /// Puts another tin in the place of the written one; gives what it holds against that one.
