@@ -45,14 +45,13 @@ const LOAF: Earlier = (
     4.0,
 );
 
-/// Where the two differ by more than that. The dough is another one: warmer as written, so that it rises sooner
-/// in cold kitchens; and an oven that was not hot, a full oven and a thermometer that is waited for make the longest
-/// bakes longer than a formula for heat through a slab did.
+/// Where the two differ by more than that. The dough is another one: a degree warmer as written, so that it rises
+/// sooner in cold kitchens.
 const MISSES: [&str; 4] = [
     "dough after the mix, °C, 5 %",
+    "dough after the mix, °C, 25 %",
     "dough after the mix, °C, 50 %",
     "minutes to the sign of the first rise, 95 %",
-    "minutes of the loaf’s bake, 95 %",
 ];
 
 fn read() -> (Recipe, Formula) {
@@ -66,7 +65,7 @@ fn read() -> (Recipe, Formula) {
 
 fn set_up<'a>((recipe, formula): &'a (Recipe, Formula)) -> Setup<'a> {
     let how = How {
-        grid: Grid::Coarse,
+        grid: Grid::Rough,
         ..How::default()
     };
     let taught = anchor(recipe, formula, &[], &how).output;

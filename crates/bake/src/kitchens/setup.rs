@@ -47,14 +47,16 @@ pub struct Setup<'a> {
     pub can_be_left_out: Vec<(usize, usize)>,
 }
 
-/// How a kitchen's day is followed: by what its reader goes by, which is in the words, on the coarse grid.
-pub fn how(anchor: Anchor) -> How {
+/// How a kitchen's day is followed: by what its reader goes by, which is in the words, on the rough grid. `no_sooner`: nobody
+/// takes bread out before its shortest written time.
+pub fn how(anchor: Anchor, no_sooner: bool) -> How {
     How {
         follows: Follows::Cue,
-        grid: Grid::Coarse,
+        grid: Grid::Rough,
         anchor,
         through: Through::Everything,
         dough: None,
+        no_sooner,
     }
 }
 
@@ -78,7 +80,7 @@ pub fn setup<'a>(
             step.until = None;
         }
     }
-    let found = simulate(&meant, formula, &kitchen, &how(anchor));
+    let found = simulate(&meant, formula, &kitchen, &how(anchor, false));
     let breads = breads(recipe, &found.output);
     if breads.iter().all(Option::is_none) {
         let said = Diagnostic::whole(

@@ -2,14 +2,12 @@
 
 use super::audience::Audience;
 use super::cause::{Cause, cause};
-use super::departure::{Departure, departure, not_before, of};
+use super::departure::{Departure, departure, of};
 use super::judge::{Flaw, Limits, breads, flaws, past_lines};
 use super::met::Met;
 use super::setup::{Setup, how};
 use super::variable::Group;
 use crate::simulate::{Anchor, Course, Ended, simulate};
-use numerics::quantity::Duration;
-use recipe::document::model::{Action, OvenPhase, Recipe};
 use std::ops::Range;
 
 /// What came of one kitchen.
@@ -66,52 +64,12 @@ impl Tally {
 }
 
 /// The day of one departure: the one seam between what is drawn and the simulator. Who has no thermometer and
-/// goes by the colour looks for it from the shortest written time on: where it came sooner, the bake has that time.
+/// goes by the colour looks for it from the shortest written time on.
 fn run(departure: &Departure, anchor: Anchor) -> Course {
-    let day = |recipe: &Recipe| {
-        simulate(recipe, &departure.formula, &departure.kitchen, &how(anchor)).output
-    };
-    let course = day(&departure.recipe);
-    if departure.facts.by_clock || departure.facts.probe {
-        return course;
-    }
-    let early: Vec<(usize, Duration)> = course
-        .steps
-        .iter()
-        .filter(|step| step.ended == Ended::Cue)
-        .filter_map(|step| Some((step, least(departure, step.number)?)))
-        .filter(|(step, least)| step.lasts < *least)
-        .map(|(step, least)| (step.number, least))
-        .collect();
-    if early.is_empty() {
-        return course;
-    }
-    let mut recipe = departure.recipe.clone();
-    not_before(&mut recipe, &early);
-    day(&recipe)
-}
-
-/// The shortest written time of a bake, by the number of its step.
-fn least(departure: &Departure, number: usize) -> Option<Duration> {
-    let stages = departure
-        .recipe
-        .stages
-        .iter()
-        .flat_map(|stage| &stage.steps);
-    let products = departure
-        .recipe
-        .products
-        .iter()
-        .flat_map(|product| &product.steps);
-    let step = stages.chain(products).nth(number.checked_sub(1)?)?;
-    let Action::Bake { phases, .. } = &step.action else {
-        return None;
-    };
-    let low = |phase: &OvenPhase| {
-        let range = phase.timing.range.as_ref();
-        range.map_or(phase.timing.usual.value, |range| range.value.low)
-    };
-    Some(phases.iter().map(low).sum())
+    let by_colour = !departure.facts.by_clock && !departure.facts.probe;
+    let (recipe, formula) = (&departure.recipe, &departure.formula);
+    let how = how(anchor, by_colour);
+    simulate(recipe, formula, &departure.kitchen, &how).output
 }
 
 /// What came of one departure.

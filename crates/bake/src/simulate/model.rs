@@ -51,11 +51,12 @@ impl Grid {
         }
     }
 
-    /// How many times as long it is between two looks at what bakes.
-    pub const fn glances(self) -> f64 {
+    /// Seconds of a step in the oven, and how many of them lie between two looks at what bakes.
+    pub const fn in_the_oven(self) -> (f64, f64) {
         match self {
-            Self::Rough | Self::Coarse => 2.0,
-            Self::Usual | Self::Fine => 1.0,
+            Self::Rough => (15.0, 1.0),
+            Self::Coarse => (5.0, 2.0),
+            Self::Usual | Self::Fine => (2.5, 2.0),
         }
     }
 }
@@ -74,6 +75,8 @@ pub struct How {
     /// What the dough of the products read after its mix, where somebody measured it; otherwise it is
     /// worked out.
     pub dough: Option<Temperature>,
+    /// No bread comes out before its shortest written time, whatever its sign says.
+    pub no_sooner: bool,
 }
 
 /// Factors on constants, had from a recipe's own tested bakes; one where nothing is known.

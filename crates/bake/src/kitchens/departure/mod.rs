@@ -6,7 +6,6 @@ mod things;
 mod words;
 
 pub use facts::Facts;
-pub(super) use words::not_before;
 
 use super::audience::Audience;
 use super::met::{Met, met};

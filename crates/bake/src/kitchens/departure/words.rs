@@ -236,34 +236,6 @@ fn bake(met: &Met, step: &mut Step, facts: &mut Facts) {
     }
 }
 
-/// Nobody takes bread out before the shortest time that is written: bakes that its colour alone has ended
-/// sooner, so long by the clock. `ended`: the number of each such step on the page, counted from 1.
-pub fn not_before(recipe: &mut Recipe, ended: &[(usize, Duration)]) {
-    let mut number = 0;
-    let stages = recipe.stages.iter_mut().flat_map(|stage| &mut stage.steps);
-    let products = recipe
-        .products
-        .iter_mut()
-        .flat_map(|product| &mut product.steps);
-    for step in stages.chain(products) {
-        number += 1;
-        let Some((_, least)) = ended.iter().find(|(step, _)| *step == number) else {
-            continue;
-        };
-        step.until = None;
-        let Action::Bake { phases, .. } = &mut step.action else {
-            continue;
-        };
-        let mut left_s = least.si();
-        for phase in phases.iter_mut() {
-            let usual_s = phase.timing.usual.value.si().min(left_s);
-            phase.timing.usual.value = Duration::from_si(usual_s);
-            left_s -= usual_s;
-        }
-        phases.retain(|phase| phase.timing.usual.value > Duration::ZERO);
-    }
-}
-
 /// Puts another tin in the place of the written one; gives what it holds against that one.
 fn other_tin(met: &Met, product: &mut Product, facts: &mut Facts) -> Option<f64> {
     let tin = product.tin.as_mut()?;

@@ -14,13 +14,9 @@ use recipe::document::model::{Action, Material, OvenPhase, Product, Step};
 /// Minutes of a bake at which a section is noted, as shares of its written time.
 const SECTIONS: [f64; 4] = [0.25, 0.5, 0.75, 0.98];
 
-/// Seconds of a step of heat (`docs/decisions/stepping.md`), and between two looks at what has changed: in the oven, on the rack.
-const OVEN_STEP_S: f64 = 2.5;
-/// See [`OVEN_STEP_S`].
-const OVEN_LOOK_S: f64 = 5.0;
-/// See [`OVEN_STEP_S`].
+/// Seconds of a step of heat on the rack (`docs/decisions/stepping.md`), and between two looks at what has changed.
 const RACK_STEP_S: f64 = 20.0;
-/// See [`OVEN_STEP_S`].
+/// See [`RACK_STEP_S`].
 const RACK_LOOK_S: f64 = 40.0;
 
 impl<'m> Walk<'m> {
@@ -219,11 +215,18 @@ impl<'m> Walk<'m> {
         let limit_s = if by_cue { 2.0 * longest } else { usual_s };
         let mut cue_s = None;
         let mut events = Vec::new();
+        let (step_s, steps_a_look) = self.how.grid.in_the_oven();
+        let low = |phase: &OvenPhase| {
+            let range = phase.timing.range.as_ref();
+            range.map_or(phase.timing.usual.value.si(), |range| range.value.low.si())
+        };
+        let shortest: f64 = phases.iter().map(low).sum();
+        let no_sooner_s = if self.how.no_sooner { shortest } else { 0.0 };
         let watch = Watch {
             step: noted.number,
             limit_s,
-            step_s: OVEN_STEP_S * self.how.grid.strides(),
-            look_s: OVEN_LOOK_S * self.how.grid.glances(),
+            step_s,
+            look_s: step_s * steps_a_look,
             lives_every: 2,
             state: State::Baking,
             sections_s: &sections,
@@ -237,7 +240,7 @@ impl<'m> Walk<'m> {
                 if cue_s.is_none() && done_when.is_met(body, matter) {
                     cue_s = Some(gone_s);
                 }
-                by_cue && cue_s.is_some()
+                by_cue && cue_s.is_some() && gone_s >= no_sooner_s
             },
         );
         let ended = match (stopped, by_cue) {
@@ -247,13 +250,6 @@ impl<'m> Walk<'m> {
         };
         let mut done = noted.done(None, took, ended);
         done.written = Some(Duration::from_si(usual_s));
-        let shortest: f64 = phases
-            .iter()
-            .map(|phase| {
-                let range = phase.timing.range.as_ref();
-                range.map_or(phase.timing.usual.value.si(), |range| range.value.low.si())
-            })
-            .sum();
         done.written_range = Some(numerics::quantity::Range {
             low: Duration::from_si(shortest),
             high: Duration::from_si(longest),
