@@ -28,3 +28,4 @@ pub mod sample;
 pub mod shopping;
 pub mod terminal;
 pub mod text;
+pub mod timetable;

@@ -4,6 +4,7 @@ use crate::failure::Failure;
 use edit::ledger::happens::{Happens, Told};
 use edit::ledger::model::Figure;
 use edit::ledger::others::{self as other, Others};
+use edit::ledger::timetable::TableLines;
 use recipe::import::{Assumed, Line, Mark};
 use recipe::source::Diagnostic;
 use serde::Serialize;
@@ -37,6 +38,9 @@ pub struct Envelope {
     /// What comes of a recipe in other kitchens.
     #[serde(skip_serializing_if = "Option::is_none")]
     others: Option<Value>,
+    /// A planned day, entry by entry.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    timetable: Option<Value>,
     /// The answer as text, for commands whose answer is a text.
     #[serde(skip_serializing_if = "Option::is_none")]
     text: Option<String>,
@@ -58,6 +62,7 @@ impl Envelope {
             assumed: Vec::new(),
             happens: Vec::new(),
             others: None,
+            timetable: None,
             text: None,
             failed: None,
         }
@@ -241,6 +246,40 @@ impl Envelope {
         }));
     }
 
+    /// Adds a planned day: its figures, and the entries that they stand in.
+    pub fn timetable(&mut self, table: &TableLines) {
+        for figure in table.figures() {
+            self.figure(figure);
+        }
+        let entries: Vec<Value> = table
+            .rows
+            .iter()
+            .map(|row| {
+                serde_json::json!({
+                    "number": row.number,
+                    "date": table.dates[row.date],
+                    "begins_at": row.begins_at.iso,
+                    "ends_at": row.ends_at.iso,
+                    "begins": row.begins.name,
+                    "ends": row.ends.name,
+                    "takes": row.takes.as_ref().map(|takes| &takes.name),
+                    "what": row.words,
+                    "whose": row.batch,
+                    "kind": row.kind.word(),
+                    "keeps_busy": row.occupies,
+                    "note": row.note,
+                    "bell": row.alarm,
+                })
+            })
+            .collect();
+        self.timetable = Some(serde_json::json!({
+            "title": table.title,
+            "when": table.when,
+            "notes": table.notes,
+            "entries": entries,
+        }));
+    }
+
     /// Adds a written file.
     pub fn file(&mut self, path: String) {
         self.files.push(path);
@@ -256,6 +295,7 @@ impl Envelope {
         self.figures.extend(other.figures);
         self.files.extend(other.files);
         self.happens.extend(other.happens);
+        self.timetable = self.timetable.take().or(other.timetable);
     }
 
     /// Gives the answer to another command.

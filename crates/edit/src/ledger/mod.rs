@@ -19,6 +19,7 @@ mod sentence;
 pub mod shopping;
 mod steps;
 mod tables;
+pub mod timetable;
 mod walk;
 
 use model::Figure;

@@ -4,6 +4,7 @@
 //! white with every colour doubled by a pattern or a word.
 
 mod day;
+mod gantt;
 mod others;
 mod oven;
 mod section;
@@ -12,6 +13,8 @@ mod svg;
 use edit::ledger::happens::drawn::Drawings;
 use edit::ledger::kebab;
 use edit::ledger::others::Others;
+
+pub use gantt::gantt;
 
 /// A figure, ready to be written.
 pub struct Figure {

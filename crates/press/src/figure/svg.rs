@@ -28,7 +28,18 @@ pub fn n(value: f64) -> String {
 
 /// The whole: title and description for whoever cannot see it, white paper, then what is drawn.
 pub fn paper(title: &str, about: &str, high: f64, patterns: &Markup, drawn: &Markup) -> String {
-    let view = format!("0 0 {} {}", n(WIDE), n(high));
+    paper_of((WIDE, high), title, about, patterns, drawn)
+}
+
+/// The same of another width.
+pub fn paper_of(
+    (wide, high): (f64, f64),
+    title: &str,
+    about: &str,
+    patterns: &Markup,
+    drawn: &Markup,
+) -> String {
+    let view = format!("0 0 {} {}", n(wide), n(high));
     let whole = html! {
         svg xmlns="http://www.w3.org/2000/svg" viewBox=(view) role="img"
             aria-labelledby="title about" font-family=(FACE) font-size=(n(TEXT))
@@ -36,7 +47,7 @@ pub fn paper(title: &str, about: &str, high: f64, patterns: &Markup, drawn: &Mar
             title #title { (title) }
             desc #about { (about) }
             defs { (patterns) }
-            rect width=(n(WIDE)) height=(n(high)) fill=(PRINT.paper.css()) {}
+            rect width=(n(wide)) height=(n(high)) fill=(PRINT.paper.css()) {}
             (drawn)
         }
     };
@@ -118,6 +129,11 @@ pub fn text(x: f64, y: f64, look: Type, words: &str) -> Markup {
             font-weight=[look.bold.then_some("600")] stroke=(PRINT.paper.css()) stroke-width="3"
             stroke-linejoin="round" paint-order="stroke" { (words) }
     }
+}
+
+/// How wide a text is set, about.
+pub fn width(look: Type, words: &str) -> f64 {
+    words.chars().count() as f64 * look.size * if look.bold { HEAVY_LETTER } else { LETTER }
 }
 
 /// Words broken into lines of a width.

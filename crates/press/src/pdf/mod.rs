@@ -78,12 +78,23 @@ pub(crate) fn lay_out_value(
     language: &str,
     template: &Template,
 ) -> Result<Laid, PdfFault> {
+    lay_out_with(data, Vec::new(), ident, language, template)
+}
+
+/// The same with drawings that the template names.
+pub(crate) fn lay_out_with(
+    data: &serde_json::Value,
+    drawings: Vec<(&'static str, String)>,
+    ident: &str,
+    language: &str,
+    template: &Template,
+) -> Result<Laid, PdfFault> {
     let mut missing = Vec::new();
     look_for_glyphs(data, "", template.name, &mut missing);
     if !missing.is_empty() {
         return Err(PdfFault::Glyphs(missing));
     }
-    set(data.to_string(), ident, language, template)
+    set_with(data.to_string(), drawings, ident, language, template)
 }
 
 /// Colours of print by the names that templates use.
@@ -140,19 +151,28 @@ pub fn get_ready() {
 }
 
 fn set(data: String, ident: &str, language: &str, template: &Template) -> Result<Laid, PdfFault> {
+    set_with(data, Vec::new(), ident, language, template)
+}
+
+fn set_with(
+    data: String,
+    drawings: Vec<(&'static str, String)>,
+    ident: &str,
+    language: &str,
+    template: &Template,
+) -> Result<Laid, PdfFault> {
     let mut paper = template.paper.clone();
     let (lang, region) = parted(language);
     paper["lang"] = lang.into();
     paper["region"] = region.into();
-    let world = Texts::new(
-        ("sheet.typ", template.text.to_owned()),
-        vec![
-            ("margin.typ", MARGIN.to_owned()),
-            ("data.json", data),
-            ("paper.json", paper.to_string()),
-        ],
-    )
-    .map_err(|error| program_fault(error.to_string()))?;
+    let mut files = vec![
+        ("margin.typ", MARGIN.to_owned()),
+        ("data.json", data),
+        ("paper.json", paper.to_string()),
+    ];
+    files.extend(drawings);
+    let world = Texts::new(("sheet.typ", template.text.to_owned()), files)
+        .map_err(|error| program_fault(error.to_string()))?;
     let set = typst::compile::<PagedDocument>(&world);
     // The typesetter remembers what it has set: what the papers of one recipe share is set once,
     // and after some sixty more the memory is free again.

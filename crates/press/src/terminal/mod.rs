@@ -7,6 +7,7 @@ mod label;
 mod mix;
 mod others;
 mod shopping;
+mod timetable;
 mod variant;
 
 pub use formula::formula;
@@ -16,6 +17,7 @@ pub use label::{cost, label};
 pub use mix::mix;
 pub use others::others;
 pub use shopping::shopping;
+pub use timetable::timetable;
 pub use variant::variant;
 
 /// Columns of a terminal.
