@@ -65,7 +65,7 @@ fn read() -> (Recipe, Formula) {
 
 fn set_up<'a>((recipe, formula): &'a (Recipe, Formula)) -> Setup<'a> {
     let how = How {
-        grid: Grid::Rough,
+        grid: Grid::Coarse,
         ..How::default()
     };
     let taught = anchor(recipe, formula, &[], &how).output;

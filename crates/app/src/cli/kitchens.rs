@@ -99,7 +99,7 @@ pub fn run(args: &Args) -> Outcome {
         return Ok(report);
     };
     let how = How {
-        grid: Grid::Rough,
+        grid: Grid::Coarse,
         ..How::default()
     };
     let taught = anchor(&made.recipe, &made.formula, &[], &how);

@@ -18,7 +18,7 @@ pub enum Follows {
 /// How finely a section is cut.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Grid {
-    /// For ten thousand kitchens, each a departure from a bake that was anchored on this grid too.
+    /// For ten thousand kitchens, each held against a bread that is followed on this grid too.
     Rough,
     /// For a page, and for what is tried often.
     Coarse,
