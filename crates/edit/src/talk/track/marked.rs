@@ -3,7 +3,7 @@
 use super::captions::unreadable;
 use super::notes::Notes;
 use super::payload::named;
-use super::time::{meant_as_time, stamp};
+use super::time::{clock, meant_as_time, stamp};
 use super::written::Written;
 use super::{Cue, Kind, Line, Track, code};
 use recipe::source::Diagnostic;
@@ -14,6 +14,8 @@ use std::time::Duration;
 enum Piece<'a> {
     /// A mark; none for a time that cannot be read. A second time is that of the end.
     Mark(Option<Duration>, Option<Duration>),
+    /// A mark that cannot be read, and where it stands.
+    Broken(&'a str, Range<usize>),
     /// Words at a byte of the file.
     Words(&'a str, usize),
     /// The end of a line at a byte of the file.
@@ -35,9 +37,12 @@ struct Open {
 pub(super) fn marked(lines: &[Line], notes: &mut Notes) -> Track {
     let mut pieces = Vec::new();
     for &line in lines {
-        cut(line, &mut pieces, notes);
+        cut(line, &mut pieces);
     }
-    let has_marks = pieces.iter().any(|piece| matches!(piece, Piece::Mark(..)));
+    broken(&pieces, notes);
+    let has_marks = pieces
+        .iter()
+        .any(|piece| matches!(piece, Piece::Mark(..) | Piece::Broken(..)));
     let mut track = Track {
         kind: Kind::Text,
         ..Track::default()
@@ -45,7 +50,12 @@ pub(super) fn marked(lines: &[Line], notes: &mut Notes) -> Track {
     let mut open = Open::default();
     let mut seen_mark = false;
     for piece in pieces {
+        let piece = match piece {
+            Piece::Broken(..) => Piece::Mark(None, None),
+            piece => piece,
+        };
         match piece {
+            Piece::Broken(..) => {}
             Piece::Mark(from, to) => {
                 let next = Open {
                     from,
@@ -73,6 +83,33 @@ pub(super) fn marked(lines: &[Line], notes: &mut Notes) -> Track {
     }
     close(open, has_marks && !seen_mark, &mut track, notes);
     track
+}
+
+/// Says which marks cannot be read, and between which others they stand.
+fn broken(pieces: &[Piece], notes: &mut Notes) {
+    let times = |pieces: &[Piece]| -> Vec<Duration> {
+        let time = |piece: &Piece| match piece {
+            Piece::Mark(from, _) => *from,
+            _ => None,
+        };
+        pieces.iter().filter_map(time).collect()
+    };
+    for (at, piece) in pieces.iter().enumerate() {
+        let Piece::Broken(mark, place) = piece else {
+            continue;
+        };
+        let (before, after) = (times(&pieces[..at]), times(&pieces[at..]));
+        let around = match (before.last(), after.first()) {
+            (Some(before), Some(after)) => {
+                format!(", between {} and {},", clock(*before), clock(*after))
+            }
+            (Some(before), None) => format!(", after {},", clock(*before)),
+            (None, Some(after)) => format!(", before {},", clock(*after)),
+            (None, None) => String::new(),
+        };
+        let what = format!("The mark {mark}{around} cannot be read");
+        notes.say(unreadable(place.clone().into(), &what));
+    }
 }
 
 fn close(open: Open, without_time: bool, track: &mut Track, notes: &mut Notes) {
@@ -104,7 +141,7 @@ fn close(open: Open, without_time: bool, track: &mut Track, notes: &mut Notes) {
 }
 
 /// Cuts a line at its marks.
-fn cut<'a>(line: Line<'a>, pieces: &mut Vec<Piece<'a>>, notes: &mut Notes) {
+fn cut<'a>(line: Line<'a>, pieces: &mut Vec<Piece<'a>>) {
     // Signs of quotation, and of another speaker in some transcripts.
     let body = line.text.trim_start_matches(['>', ' ', '\t']);
     let start = line.at + (line.text.len() - body.len());
@@ -128,15 +165,10 @@ fn cut<'a>(line: Line<'a>, pieces: &mut Vec<Piece<'a>>, notes: &mut Notes) {
         if mark.start > done {
             pieces.push(Piece::Words(&body[done..mark.start], start + done));
         }
-        let (begin, end) = read.unwrap_or_else(|| {
-            let place = start + mark.start..start + mark.end;
-            notes.say(unreadable(
-                place.into(),
-                &format!("The mark {} cannot be read", &body[mark.clone()]),
-            ));
-            (None, None)
+        pieces.push(match read {
+            Some((begin, end)) => Piece::Mark(begin, end),
+            None => Piece::Broken(&body[mark.clone()], start + mark.start..start + mark.end),
         });
-        pieces.push(Piece::Mark(begin, end));
         done = mark.end;
     }
     if done < body.len() {
