@@ -24,6 +24,22 @@ enum Piece<'a> {
     Blank,
 }
 
+impl Piece<'_> {
+    /// The two times of a mark; none of either when it cannot be read.
+    fn mark(&self) -> Option<(Option<Duration>, Option<Duration>)> {
+        match self {
+            Self::Mark(from, to) => Some((*from, *to)),
+            Self::Broken(..) => Some((None, None)),
+            _ => None,
+        }
+    }
+
+    /// The time of a mark that can be read.
+    fn readable(&self) -> Option<Duration> {
+        self.mark().and_then(|(from, _)| from)
+    }
+}
+
 /// A cue in the making.
 #[derive(Default)]
 struct Open {
@@ -40,9 +56,7 @@ pub(super) fn marked(lines: &[Line], notes: &mut Notes) -> Track {
         cut(line, &mut pieces);
     }
     broken(&pieces, notes);
-    let has_marks = pieces
-        .iter()
-        .any(|piece| matches!(piece, Piece::Mark(..) | Piece::Broken(..)));
+    let has_marks = pieces.iter().any(|piece| piece.mark().is_some());
     let mut track = Track {
         kind: Kind::Text,
         ..Track::default()
@@ -50,27 +64,24 @@ pub(super) fn marked(lines: &[Line], notes: &mut Notes) -> Track {
     let mut open = Open::default();
     let mut seen_mark = false;
     for piece in pieces {
-        let piece = match piece {
-            Piece::Broken(..) => Piece::Mark(None, None),
-            piece => piece,
-        };
-        match piece {
-            Piece::Broken(..) => {}
-            Piece::Mark(from, to) => {
-                let next = Open {
-                    from,
-                    to,
-                    ..Open::default()
-                };
-                let mut done = std::mem::replace(&mut open, next);
-                if seen_mark {
-                    // Out of order is said of the cues; a cue does not end before it begins because of it.
-                    let ends = from.filter(|from| done.from.is_some_and(|begin| begin < *from));
-                    done.to = done.to.or(ends);
-                }
-                close(done, has_marks && !seen_mark, &mut track, notes);
-                seen_mark = true;
+        if let Some((from, to)) = piece.mark() {
+            let next = Open {
+                from,
+                to,
+                ..Open::default()
+            };
+            let mut done = std::mem::replace(&mut open, next);
+            if seen_mark {
+                // Out of order is said of the cues; a cue does not end before it begins because of it.
+                let ends = from.filter(|from| done.from.is_some_and(|begin| begin < *from));
+                done.to = done.to.or(ends);
             }
+            close(done, has_marks && !seen_mark, &mut track, notes);
+            seen_mark = true;
+            continue;
+        }
+        match piece {
+            Piece::Mark(..) | Piece::Broken(..) => {}
             Piece::Words(words, at) => {
                 open.words.push(words, at);
                 let end = at + words.len();
@@ -87,24 +98,24 @@ pub(super) fn marked(lines: &[Line], notes: &mut Notes) -> Track {
 
 /// Says which marks cannot be read, and between which others they stand.
 fn broken(pieces: &[Piece], notes: &mut Notes) {
-    let times = |pieces: &[Piece]| -> Vec<Duration> {
-        let time = |piece: &Piece| match piece {
-            Piece::Mark(from, _) => *from,
-            _ => None,
-        };
-        pieces.iter().filter_map(time).collect()
-    };
-    for (at, piece) in pieces.iter().enumerate() {
+    let mut next = None;
+    let mut nexts: Vec<Option<Duration>> = Vec::with_capacity(pieces.len());
+    for piece in pieces.iter().rev() {
+        nexts.push(next);
+        next = piece.readable().or(next);
+    }
+    let mut before = None;
+    for (piece, after) in pieces.iter().zip(nexts.into_iter().rev()) {
+        before = piece.readable().or(before);
         let Piece::Broken(mark, place) = piece else {
             continue;
         };
-        let (before, after) = (times(&pieces[..at]), times(&pieces[at..]));
-        let around = match (before.last(), after.first()) {
+        let around = match (before, after) {
             (Some(before), Some(after)) => {
-                format!(", between {} and {},", clock(*before), clock(*after))
+                format!(", between {} and {},", clock(before), clock(after))
             }
-            (Some(before), None) => format!(", after {},", clock(*before)),
-            (None, Some(after)) => format!(", before {},", clock(*after)),
+            (Some(before), None) => format!(", after {},", clock(before)),
+            (None, Some(after)) => format!(", before {},", clock(after)),
             (None, None) => String::new(),
         };
         let what = format!("The mark {mark}{around} cannot be read");
