@@ -46,12 +46,13 @@ const LOAF: Earlier = (
 );
 
 /// Where the two differ by more than that. The dough is another one: a degree warmer as written, so that it rises
-/// sooner in cold kitchens.
-const MISSES: [&str; 4] = [
+/// sooner in cold kitchens; and nobody here takes a loaf out for its colour before its shortest written time of 32 min.
+const MISSES: [&str; 5] = [
     "dough after the mix, °C, 5 %",
     "dough after the mix, °C, 25 %",
     "dough after the mix, °C, 50 %",
     "minutes to the sign of the first rise, 95 %",
+    "minutes of the loaf’s bake, 5 %",
 ];
 
 fn read() -> (Recipe, Formula) {

@@ -1,5 +1,6 @@
 //! Whether it is right, and how a figure is said.
 
+pub mod advice;
 pub mod code;
 pub mod explain;
 pub mod ledger;

@@ -1,6 +1,7 @@
 //! The JSON that every command prints with `--json`: one shape, one version, one schema.
 
 use crate::failure::Failure;
+use edit::advice::Advice;
 use edit::ledger::happens::{Happens, Told};
 use edit::ledger::model::Figure;
 use edit::ledger::others::{self as other, Others};
@@ -41,6 +42,9 @@ pub struct Envelope {
     /// A planned day, entry by entry.
     #[serde(skip_serializing_if = "Option::is_none")]
     timetable: Option<Value>,
+    /// Which changes of the words would save most bakes there.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    advice: Option<Value>,
     /// The answer as text, for commands whose answer is a text.
     #[serde(skip_serializing_if = "Option::is_none")]
     text: Option<String>,
@@ -63,6 +67,7 @@ impl Envelope {
             happens: Vec::new(),
             others: None,
             timetable: None,
+            advice: None,
             text: None,
             failed: None,
         }
@@ -277,6 +282,38 @@ impl Envelope {
             "when": table.when,
             "notes": table.notes,
             "entries": entries,
+        }));
+    }
+
+    /// Adds which changes of the words would save most bakes.
+    pub fn advice(&mut self, advice: &Advice) {
+        let mut advised = Vec::new();
+        for one in &advice.advised {
+            for figure in &one.figures {
+                self.figure(figure);
+            }
+            let lines: Vec<String> = one
+                .diff
+                .iter()
+                .map(|(sign, line)| format!("{sign} {line}"))
+                .collect();
+            advised.push(serde_json::json!({
+                "what": one.what,
+                "sentence": one.sentence,
+                "shown": one.shown,
+                "holds": one.holds,
+                "lines": lines,
+            }));
+        }
+        let mut alone = Vec::new();
+        for (what, shown, figure) in &advice.tried {
+            self.figure(figure);
+            alone.push(serde_json::json!({ "what": what, "shown": shown }));
+        }
+        self.advice = Some(serde_json::json!({
+            "about": advice.about,
+            "advised": advised,
+            "alone": alone,
         }));
     }
 

@@ -44,6 +44,9 @@ pub struct Args {
     /// Leave out what is not known of the reckoning and what decides it, for a quick look
     #[arg(long)]
     quick: bool,
+    /// Try changes of the words in the same kitchens, and say which would save most bakes
+    #[arg(long)]
+    advise: bool,
     /// Draw into a folder: all kitchens as a strip, what decides it, stated times
     #[arg(long, value_name = "FOLDER", value_hint = clap::ValueHint::DirPath)]
     figures: Option<PathBuf>,
@@ -139,6 +142,19 @@ pub fn run(args: &Args) -> Outcome {
     let others = others(&inputs, &made.ledger, &audience, &found);
     report.json.others(&others, args.seed);
     report.text = press::terminal::others(&others);
+    if args.advise {
+        let asked = super::advise::Asked {
+            setup: &setup,
+            audience: &audience,
+            larder: &made.larder,
+            seed: args.seed,
+            number: args.number,
+            ways: many.ways,
+        };
+        let advice = asked.advice();
+        report.json.advice(&advice);
+        report.text.push_str(&press::terminal::advice(&advice));
+    }
     if let Some(folder) = &args.figures {
         write(folder, &others, &mut report)?;
     }
@@ -300,7 +316,7 @@ impl Many<'_> {
 }
 
 /// A range cut into pieces, in order.
-fn cut(range: Range<u64>) -> impl Iterator<Item = Range<u64>> {
+pub fn cut(range: Range<u64>) -> impl Iterator<Item = Range<u64>> {
     let end = range.end;
     (range.start..end)
         .step_by(usize::try_from(PIECE).unwrap_or(1))

@@ -1,5 +1,6 @@
 //! The command line: one file a command, one report for terminal and machine.
 
+mod advise;
 mod bake;
 mod check;
 mod demo;

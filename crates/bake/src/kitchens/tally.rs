@@ -64,9 +64,9 @@ impl Tally {
 }
 
 /// The day of one departure: the one seam between what is drawn and the simulator. Who has no thermometer and
-/// goes by the colour looks for it from the shortest written time on.
+/// goes by the colour looks for it from the shortest written time on, or from when the recipe says to look.
 fn run(departure: &Departure, anchor: Anchor) -> Course {
-    let by_colour = !departure.facts.by_clock && !departure.facts.probe;
+    let by_colour = !departure.facts.probe;
     let (recipe, formula) = (&departure.recipe, &departure.formula);
     let how = how(anchor, by_colour);
     simulate(recipe, formula, &departure.kitchen, &how).output

@@ -256,13 +256,15 @@ variables! {
     ByFeel = 54, "by-feel", Kelvin, Places, "what is warmed by feel", &[];
     /// Two trays in the oven at once, of what lies on trays.
     TwoTrays = 55, "two-trays", YesNo, Oven, "two trays at once", &[];
+    /// Looks into the oven when the recipe says so, though the clock is not there yet.
+    LooksWhenTold = 56, "looks-when-told", YesNo, Sign, "looking into the oven", &[];
 }
 
 /// Rises that have a draw of their own for what keeps the cook away; later ones share the last.
 pub const INTERRUPTIONS: u32 = 6;
 
 /// Coordinates in use.
-pub const DIMENSIONS: u32 = 56;
+pub const DIMENSIONS: u32 = 57;
 
 impl Variable {
     /// The variable of a name.

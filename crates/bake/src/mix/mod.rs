@@ -13,5 +13,6 @@ mod ways_out;
 mod work;
 
 pub use answer::{mix, mixed};
+pub use goes_in::is_butter;
 pub use model::{Balance, MixAnswer, Share, WakeAnswer};
 pub use wake::wake;

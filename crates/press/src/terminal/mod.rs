@@ -1,5 +1,6 @@
 //! Answers for the terminal: 80 columns, the measured things in a column of their own to the right.
 
+mod advice;
 mod formula;
 mod happens;
 mod import;
@@ -10,6 +11,7 @@ mod shopping;
 mod timetable;
 mod variant;
 
+pub use advice::advice;
 pub use formula::formula;
 pub use happens::happens;
 pub use import::{import, reading, said};

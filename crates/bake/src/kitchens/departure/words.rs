@@ -6,9 +6,9 @@ use super::super::variable::Variable;
 use super::Facts;
 use crate::mix::goes_in::is_butter;
 use numerics::math::cbrt;
-use numerics::quantity::{Duration, Temperature, TemperatureDifference};
+use numerics::quantity::{Duration, Range, Temperature, TemperatureDifference};
 use recipe::document::model::{
-    Action, Item, Material, Product, Recipe, Standing, Step, Tin, TinSize, Until,
+    Action, Item, Material, OvenPhase, Product, Recipe, Standing, Step, Tin, TinSize, Until,
 };
 use recipe::formula::model::{Formula, Resolved};
 use recipe::larder::Role;
@@ -202,11 +202,17 @@ fn seen(
 /// The bake: an oven that is not hot yet, a dial misread, and what ends it.
 fn bake(met: &Met, step: &mut Step, facts: &mut Facts) {
     let Action::Bake {
-        phases, fan, core, ..
+        phases,
+        fan,
+        core,
+        check,
+        ..
     } = &mut step.action
     else {
         return;
     };
+    // Who goes by the clock and is told when to look for the first time may look, and then goes by the colour.
+    let looks = check.is_some() && met.yes(Variable::LooksWhenTold);
     if met.yes(Variable::FanUnasked) {
         // Its dial stays as written: nobody has turned it down.
         fan.value = true;
@@ -229,11 +235,43 @@ fn bake(met: &Met, step: &mut Step, facts: &mut Facts) {
         return;
     }
     *core = None;
-    if facts.by_clock {
+    if let Some(check) = check
+        && (looks || !facts.by_clock)
+        && phases.iter().all(|phase| phase.timing.range.is_none())
+    {
+        looked_for_from(phases, check.value);
+    }
+    if facts.by_clock && !looks {
         step.until = None;
     } else if let Some(until) = &mut step.until {
         until.core = None;
     }
+}
+
+/// A bake without a shortest time, whose sign is looked for from the first look on. Where a shortest time is written
+/// nobody takes a bread out before it for its colour alone.
+fn looked_for_from(phases: &mut [OvenPhase], check: Duration) {
+    let mut early = phases.iter().map(shortest).sum::<Duration>() - check;
+    for phase in phases.iter_mut().rev() {
+        if early <= Duration::ZERO {
+            break;
+        }
+        let (low, usual) = (shortest(phase), &phase.timing.usual);
+        let by = if early < low { early } else { low };
+        early = early - by;
+        let high = phase.timing.range.as_ref();
+        let high = high.map_or(usual.value, |range| range.value.high);
+        let range = Range {
+            low: low - by,
+            high,
+        };
+        phase.timing.range = Some(Located::new(range, usual.span));
+    }
+}
+
+fn shortest(phase: &OvenPhase) -> Duration {
+    let range = phase.timing.range.as_ref();
+    range.map_or(phase.timing.usual.value, |range| range.value.low)
 }
 
 /// Puts another tin in the place of the written one; gives what it holds against that one.
