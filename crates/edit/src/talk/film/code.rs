@@ -12,6 +12,8 @@ macro_rules! codes {
 }
 
 codes! {
+    /// Colours, places on the screen and notes, which are not kept.
+    TRACK_MARKS_LEFT_OUT = could_print("track-marks-left-out");
     /// A talk without times: no captions and no chapters.
     TALK_WITHOUT_TIMES = could_print("talk-without-times");
     /// A caption that is read in time only by quick readers.

@@ -49,6 +49,22 @@ pub fn film(ledger: &Ledger, track: &Track, said: &[Said]) -> Checked<Film> {
     let chapters = chapters::chapters(&scenes, timed, &mut diagnostics);
     let cards = cards::cards(ledger, &scenes, &mut diagnostics);
     let paced = pace::paced(track);
+    if let Some((at, many)) = &track.left_out {
+        let marks = if *many == 1 {
+            "One mark".to_owned()
+        } else {
+            format!("{many} marks")
+        };
+        let are = if *many == 1 { "is" } else { "are" };
+        diagnostics.push(
+            Diagnostic::at(
+                code::TRACK_MARKS_LEFT_OUT,
+                at.clone().into(),
+                format!("{marks} of colour, slant, place on the screen or remark {are} not kept; the words are."),
+            )
+            .hint("Set them anew in the files that are written, where they matter."),
+        );
+    }
     if !timed && !track.cues.is_empty() {
         diagnostics.push(
             Diagnostic::whole(

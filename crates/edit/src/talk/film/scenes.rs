@@ -60,6 +60,10 @@ pub(super) fn scenes(ledger: &Ledger, track: &Track, said: &[Said]) -> Scenes {
         };
         ledger.sections.iter().position(has)
     };
+    let mut steps_of: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+    for said in said {
+        steps_of.entry(said.cue).or_default().extend(said.step);
+    }
     let mut order: Vec<usize> = (0..track.cues.len())
         .filter(|at| track.cues[*at].from.is_some())
         .collect();
@@ -69,10 +73,7 @@ pub(super) fn scenes(ledger: &Ledger, track: &Track, said: &[Said]) -> Scenes {
     for at in order {
         let cue = &track.cues[at];
         let Some(from) = cue.from else { continue };
-        let steps = said
-            .iter()
-            .filter(|said| said.cue == at)
-            .filter_map(|said| said.step);
+        let steps = steps_of.get(&at).into_iter().flatten();
         let numbers: Vec<usize> = steps
             .map(|step| step + 1)
             .filter(|number| section_of(*number).is_some())

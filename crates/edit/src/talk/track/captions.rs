@@ -35,6 +35,8 @@ fn is_timing(line: &str) -> bool {
 struct Counts {
     kind: Kind,
     otherwise: Option<(Range<usize>, usize)>,
+    /// Of those otherwise, how many are as `WebVTT` has them.
+    as_webvtt: usize,
     left_out: Option<(Range<usize>, usize)>,
 }
 
@@ -43,6 +45,7 @@ impl Counts {
         Self {
             kind,
             otherwise: None,
+            as_webvtt: 0,
             left_out: None,
         }
     }
@@ -61,8 +64,20 @@ impl Counts {
         }
     }
 
-    fn say(self, notes: &mut Notes) {
+    fn say(self, track: &mut Track, notes: &mut Notes) {
+        track.left_out = self.left_out;
         if let Some((at, many)) = self.otherwise {
+            if self.as_webvtt == many {
+                notes.say(
+                    Diagnostic::at(
+                        code::TIME_CODE_OTHERWISE,
+                        at.into(),
+                        "The times are written as WebVTT has them, but the file does not begin with WEBVTT. The times were understood, but players may not take the file.",
+                    )
+                    .hint("Begin the file with a line WEBVTT and a blank line, or take the file that is written from this one."),
+                );
+                return;
+            }
             let (wanted, other) = match self.kind {
                 Kind::WebVtt => ("00:00:16.000", "a full stop before three digits"),
                 _ => (
@@ -84,17 +99,6 @@ impl Counts {
                 )
                 .hint(format!("Write it as {wanted}, or take the file that is written from this one.")),
             );
-        }
-        if let Some((at, many)) = self.left_out {
-            notes.say(Diagnostic::at(
-                code::TRACK_MARKS_LEFT_OUT,
-                at.into(),
-                format!(
-                    "{} of colour, slant, place on the screen or remark {} not kept; the words are.",
-                    counted(many, "mark"),
-                    if many == 1 { "is" } else { "are" },
-                ),
-            ));
         }
     }
 }
@@ -145,6 +149,7 @@ fn times(line: Line, counts: &mut Counts, notes: &mut Notes) -> Times {
         };
         if !counts.wants(stamp.form) {
             Counts::count(&mut counts.otherwise, place, 1);
+            counts.as_webvtt += usize::from(counts.kind != Kind::WebVtt && stamp.form.is_webvtt());
         }
         Some(stamp.at)
     };
@@ -215,7 +220,7 @@ pub(super) fn webvtt(lines: &[Line], notes: &mut Notes) -> Track {
     while next < lines.len() {
         next = block(lines, next, &mut track, &mut counts, notes);
     }
-    counts.say(notes);
+    counts.say(&mut track, notes);
     track
 }
 
@@ -319,7 +324,7 @@ pub(super) fn subrip(lines: &[Line], notes: &mut Notes) -> Track {
             notes,
         );
     }
-    counts.say(notes);
+    counts.say(&mut track, notes);
     track
 }
 

@@ -1,7 +1,7 @@
 //! What is wrong with the times of a track, and lines that are said again and again.
 
 use super::notes::Notes;
-use super::time::{clock, length};
+use super::time::{clock, length, written};
 use super::{Cue, Kind, Track, code};
 use recipe::source::Diagnostic;
 use std::time::Duration;
@@ -18,9 +18,43 @@ pub(super) fn check(track: &mut Track, notes: &mut Notes) {
     if track.kind != Kind::Text {
         unroll(track, notes);
     }
+    unspoken(track, notes);
     ends(track, notes);
     order(track, notes);
     silences(track, notes);
+}
+
+/// Says when nothing is spoken: no cue at all, or sounds alone.
+fn unspoken(track: &Track, notes: &mut Notes) {
+    if track.cues.iter().any(|cue| is_spoken(&cue.text)) {
+        return;
+    }
+    let message = if track.cues.is_empty() {
+        "The file is empty: not a word is spoken in it."
+    } else {
+        "Nothing is spoken in it: its cues tell of sounds and music alone."
+    };
+    notes.say(
+        Diagnostic::whole(code::TRACK_EMPTY, message)
+            .hint("Write what is said into it: plain text, with marks such as [0:16] before what is said then."),
+    );
+}
+
+/// Whether a cue has words besides sounds, which stand in brackets or between notes of music.
+fn is_spoken(text: &str) -> bool {
+    let mut depth = 0_usize;
+    let mut sung = false;
+    let mut spoken = false;
+    for sign in text.chars() {
+        match sign {
+            '[' | '(' => depth += 1,
+            ']' | ')' => depth = depth.saturating_sub(1),
+            '♪' | '♫' => sung = !sung,
+            _ if depth == 0 && !sung && sign.is_alphanumeric() => spoken = true,
+            _ => {}
+        }
+    }
+    spoken
 }
 
 /// The first words of a cue, to be recognised by.
@@ -39,6 +73,7 @@ fn begins(cue: &Cue) -> String {
 
 /// A cue that ends before it begins keeps its beginning.
 fn ends(track: &mut Track, notes: &mut Notes) {
+    let kind = track.kind;
     for cue in &mut track.cues {
         let (Some(from), Some(to)) = (cue.from, cue.to) else {
             continue;
@@ -58,8 +93,8 @@ fn ends(track: &mut Track, notes: &mut Notes) {
                 format!(
                     "{} ends {what}: from {} to {}. Its beginning is kept.",
                     begins(cue),
-                    clock(from),
-                    clock(to),
+                    written(from, kind),
+                    written(to, kind),
                 ),
             )
             .hint("Look at both times: one of them has a slip, or they stand the wrong way round."),
@@ -69,6 +104,7 @@ fn ends(track: &mut Track, notes: &mut Notes) {
 }
 
 fn order(track: &Track, notes: &mut Notes) {
+    let clock = |at: Duration| written(at, track.kind);
     let mut before: Option<&Cue> = None;
     for cue in &track.cues {
         let Some(from) = cue.from else { continue };
@@ -125,7 +161,7 @@ fn silences(track: &Track, notes: &mut Notes) {
                     code::LONG_SILENCE,
                     cue.span.clone().into(),
                     format!(
-                        "Nothing is said from {} to {}: {}.",
+                        "Silence from {} to {}: nothing is said for {}.",
                         clock(said_until),
                         clock(from),
                         length(from.saturating_sub(said_until)),
@@ -134,7 +170,8 @@ fn silences(track: &Track, notes: &mut Notes) {
                 .hint("Look whether a part of the talk is missing, or whether the film was cut and its times are old."),
             );
         }
-        if let Some(to) = cue.to {
+        // A mark in a text says when something begins, not that words fill the time to the next.
+        if let Some(to) = cue.to.filter(|_| track.kind != Kind::Text) {
             let lasts = to.saturating_sub(from);
             let words = cue.text.split_whitespace().count() as u64;
             if lasts >= SILENCE && words * 60 < FEW_WORDS_A_MINUTE * lasts.as_secs() {

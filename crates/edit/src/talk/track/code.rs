@@ -34,8 +34,6 @@ codes! {
     LONG_SILENCE = look_print("long-silence");
     /// Words that stand under no time code, in a file that has time codes.
     WORDS_WITHOUT_TIME = could_print("words-without-time");
-    /// Colours, places on the screen and notes, which are not kept.
-    TRACK_MARKS_LEFT_OUT = could_print("track-marks-left-out");
     /// Each cue says the line before it once more.
     CAPTIONS_ROLL = could_print("captions-roll");
 }

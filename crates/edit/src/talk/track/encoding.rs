@@ -43,6 +43,7 @@ pub(super) fn decode(bytes: &[u8], notes: &mut Notes) -> String {
     }
     let text = match std::str::from_utf8(bytes) {
         Ok(text) => text.replace('\0', "\u{fffd}"),
+        Err(error) if error.error_len().is_none() => cut_off(bytes, error.valid_up_to(), notes),
         Err(_) => guessed(bytes, notes),
     };
     not_binary(text, notes)
@@ -95,6 +96,19 @@ fn of_utf16(little: bool, body: &[u8]) -> String {
         .collect()
 }
 
+/// UTF-8 that ends in the middle of a letter.
+fn cut_off(bytes: &[u8], whole: usize, notes: &mut Notes) -> String {
+    let line = bytes[..whole].split(|byte| *byte == b'\n').count();
+    notes.say(
+        Diagnostic::whole(
+            code::TRACK_ENCODING_GUESSED,
+            format!("The file is cut off in the middle of its last letter, in line {line}; \u{fffd} stands in its place."),
+        )
+        .hint("Take the file anew from where it comes from: what follows may be missing."),
+    );
+    String::from_utf8_lossy(bytes).replace('\0', "\u{fffd}")
+}
+
 /// Bytes that are no UTF-8: UTF-8 with a fault here and there, or one byte for each letter.
 fn guessed(bytes: &[u8], notes: &mut Notes) -> String {
     let mut broken = 0_usize;
@@ -132,7 +146,7 @@ fn guessed(bytes: &[u8], notes: &mut Notes) -> String {
         Diagnostic::whole(
             code::TRACK_ENCODING_GUESSED,
             format!(
-                "The file does not say which letters its bytes stand for; the first in doubt is in line {line}. It was read as Latin-1 (windows-1252)."
+                "The encoding of the file is not UTF-8, and the file does not say which; the first letter in doubt is in line {line}. It was read as Latin-1 (windows-1252)."
             ),
         )
         .hint("Look at é, ° and ½: if they read as others, save the file as UTF-8 in the program that wrote it."),

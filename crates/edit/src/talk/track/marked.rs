@@ -3,7 +3,7 @@
 use super::captions::unreadable;
 use super::notes::Notes;
 use super::payload::named;
-use super::time::{meant_as_time, stamp};
+use super::time::{clock, meant_as_time, stamp};
 use super::written::Written;
 use super::{Cue, Kind, Line, Track, code};
 use recipe::source::Diagnostic;
@@ -14,12 +14,30 @@ use std::time::Duration;
 enum Piece<'a> {
     /// A mark; none for a time that cannot be read. A second time is that of the end.
     Mark(Option<Duration>, Option<Duration>),
+    /// A mark that cannot be read, and where it stands.
+    Broken(&'a str, Range<usize>),
     /// Words at a byte of the file.
     Words(&'a str, usize),
     /// The end of a line at a byte of the file.
     End(usize),
     /// A line without words.
     Blank,
+}
+
+impl Piece<'_> {
+    /// The two times of a mark; none of either when it cannot be read.
+    fn mark(&self) -> Option<(Option<Duration>, Option<Duration>)> {
+        match self {
+            Self::Mark(from, to) => Some((*from, *to)),
+            Self::Broken(..) => Some((None, None)),
+            _ => None,
+        }
+    }
+
+    /// The time of a mark that can be read.
+    fn readable(&self) -> Option<Duration> {
+        self.mark().and_then(|(from, _)| from)
+    }
 }
 
 /// A cue in the making.
@@ -35,9 +53,10 @@ struct Open {
 pub(super) fn marked(lines: &[Line], notes: &mut Notes) -> Track {
     let mut pieces = Vec::new();
     for &line in lines {
-        cut(line, &mut pieces, notes);
+        cut(line, &mut pieces);
     }
-    let has_marks = pieces.iter().any(|piece| matches!(piece, Piece::Mark(..)));
+    broken(&pieces, notes);
+    let has_marks = pieces.iter().any(|piece| piece.mark().is_some());
     let mut track = Track {
         kind: Kind::Text,
         ..Track::default()
@@ -45,22 +64,24 @@ pub(super) fn marked(lines: &[Line], notes: &mut Notes) -> Track {
     let mut open = Open::default();
     let mut seen_mark = false;
     for piece in pieces {
-        match piece {
-            Piece::Mark(from, to) => {
-                let next = Open {
-                    from,
-                    to,
-                    ..Open::default()
-                };
-                let mut done = std::mem::replace(&mut open, next);
-                if seen_mark {
-                    // Out of order is said of the cues; a cue does not end before it begins because of it.
-                    let ends = from.filter(|from| done.from.is_some_and(|begin| begin < *from));
-                    done.to = done.to.or(ends);
-                }
-                close(done, has_marks && !seen_mark, &mut track, notes);
-                seen_mark = true;
+        if let Some((from, to)) = piece.mark() {
+            let next = Open {
+                from,
+                to,
+                ..Open::default()
+            };
+            let mut done = std::mem::replace(&mut open, next);
+            if seen_mark {
+                // Out of order is said of the cues; a cue does not end before it begins because of it.
+                let ends = from.filter(|from| done.from.is_some_and(|begin| begin < *from));
+                done.to = done.to.or(ends);
             }
+            close(done, has_marks && !seen_mark, &mut track, notes);
+            seen_mark = true;
+            continue;
+        }
+        match piece {
+            Piece::Mark(..) | Piece::Broken(..) => {}
             Piece::Words(words, at) => {
                 open.words.push(words, at);
                 let end = at + words.len();
@@ -73,6 +94,33 @@ pub(super) fn marked(lines: &[Line], notes: &mut Notes) -> Track {
     }
     close(open, has_marks && !seen_mark, &mut track, notes);
     track
+}
+
+/// Says which marks cannot be read, and between which others they stand.
+fn broken(pieces: &[Piece], notes: &mut Notes) {
+    let mut next = None;
+    let mut nexts: Vec<Option<Duration>> = Vec::with_capacity(pieces.len());
+    for piece in pieces.iter().rev() {
+        nexts.push(next);
+        next = piece.readable().or(next);
+    }
+    let mut before = None;
+    for (piece, after) in pieces.iter().zip(nexts.into_iter().rev()) {
+        before = piece.readable().or(before);
+        let Piece::Broken(mark, place) = piece else {
+            continue;
+        };
+        let around = match (before, after) {
+            (Some(before), Some(after)) => {
+                format!(", between {} and {},", clock(before), clock(after))
+            }
+            (Some(before), None) => format!(", after {},", clock(before)),
+            (None, Some(after)) => format!(", before {},", clock(after)),
+            (None, None) => String::new(),
+        };
+        let what = format!("The mark {mark}{around} cannot be read");
+        notes.say(unreadable(place.clone().into(), &what));
+    }
 }
 
 fn close(open: Open, without_time: bool, track: &mut Track, notes: &mut Notes) {
@@ -104,7 +152,7 @@ fn close(open: Open, without_time: bool, track: &mut Track, notes: &mut Notes) {
 }
 
 /// Cuts a line at its marks.
-fn cut<'a>(line: Line<'a>, pieces: &mut Vec<Piece<'a>>, notes: &mut Notes) {
+fn cut<'a>(line: Line<'a>, pieces: &mut Vec<Piece<'a>>) {
     // Signs of quotation, and of another speaker in some transcripts.
     let body = line.text.trim_start_matches(['>', ' ', '\t']);
     let start = line.at + (line.text.len() - body.len());
@@ -128,15 +176,10 @@ fn cut<'a>(line: Line<'a>, pieces: &mut Vec<Piece<'a>>, notes: &mut Notes) {
         if mark.start > done {
             pieces.push(Piece::Words(&body[done..mark.start], start + done));
         }
-        let (begin, end) = read.unwrap_or_else(|| {
-            let place = start + mark.start..start + mark.end;
-            notes.say(unreadable(
-                place.into(),
-                &format!("The mark {} cannot be read", &body[mark.clone()]),
-            ));
-            (None, None)
+        pieces.push(match read {
+            Some((begin, end)) => Piece::Mark(begin, end),
+            None => Piece::Broken(&body[mark.clone()], start + mark.start..start + mark.end),
         });
-        pieces.push(Piece::Mark(begin, end));
         done = mark.end;
     }
     if done < body.len() {

@@ -14,7 +14,7 @@ mod time;
 mod written;
 
 pub(in crate::talk) use notes::Notes;
-use recipe::source::{Checked, Diagnostic};
+use recipe::source::Checked;
 use std::ops::Range;
 use std::time::Duration;
 pub use time::clock;
@@ -30,6 +30,8 @@ pub struct Track {
     pub language: Option<String>,
     /// The kind of file it was read from.
     pub kind: Kind,
+    /// Marks of colour, slant, place on the screen or remark that were not kept, and where the first stands.
+    pub left_out: Option<(Range<usize>, usize)>,
     /// The text of the file, into which every place points. For UTF-8 its bytes are the file's.
     pub text: String,
 }
@@ -159,13 +161,9 @@ pub fn read(bytes: &[u8]) -> Checked<Track> {
     } else {
         marked::marked(&lines, &mut notes)
     };
-    check::check(&mut track, &mut notes);
-    let unread = notes.has(code::TRACK_NOT_TEXT);
-    if track.cues.is_empty() && !unread {
-        notes.say(
-            Diagnostic::whole(code::TRACK_EMPTY, "There is not a word in the file.")
-                .hint("Write what is said into it: plain text, with marks such as [0:16] before what is said then."),
-        );
+    // A file that is no text has been told of already.
+    if !notes.has(code::TRACK_NOT_TEXT) {
+        check::check(&mut track, &mut notes);
     }
     track.text = text;
     Checked {

@@ -95,7 +95,7 @@ fn subrip_is_read_with_its_numbers_tags_and_names() {
     );
     let (cues, codes) = said(b"1\n0:00:01.5 --> 00:00:02,000 X1:3\n<i>Mix</i> {\\an8}it.\n2\n00:00:03,000-->00:00:04,000\n1 < 2\n");
     assert_eq!(cues, ["0:01.500-0:02 Mix it.", "0:03-0:04 1 < 2"]);
-    assert_eq!(codes, ["time-code-otherwise", "track-marks-left-out"]);
+    assert_eq!(codes, ["time-code-otherwise"]);
 }
 
 #[test]
@@ -125,7 +125,6 @@ fn what_a_webvtt_player_drops_is_kept_and_said() {
     assert_eq!(
         codes,
         [
-            "track-marks-left-out",
             "words-without-time",
             "time-code-otherwise",
             "time-code-unreadable"
@@ -159,15 +158,15 @@ fn times_that_cannot_be_are_named_with_both_places() {
         [
             (
                 "cue-ends-before-start",
-                "“two …” ends before it begins: from 0:04 to 0:03. Its beginning is kept."
+                "“two …” ends before it begins: from 00:00:04,000 to 00:00:03,000. Its beginning is kept."
             ),
             (
                 "cues-overlap",
-                "“two …” begins at 0:04, when the words before it still stand until 0:05."
+                "“two …” begins at 00:00:04,000, when the words before it still stand until 00:00:05,000."
             ),
             (
                 "cues-out-of-order",
-                "“three …” begins at 0:02, but stands after words that begin at 0:04."
+                "“three …” begins at 00:00:02,000, but stands after words that begin at 00:00:04,000."
             ),
         ]
     );
@@ -176,7 +175,10 @@ fn times_that_cannot_be_are_named_with_both_places() {
 
 #[test]
 fn an_hour_of_silence_is_asked_about() {
+    // A mark says when something begins, not that it goes on until the next.
     let (_, codes) = said(b"[0:00] Mix. [0:04] Knead. [1:04:00] Bake. [1:04:10]");
+    assert_eq!(codes, [""; 0]);
+    let (_, codes) = said(b"WEBVTT\n\n00:00.000 --> 30:00.000\nWe wait.\n");
     assert_eq!(codes, ["long-silence"]);
     let (_, codes) = said(b"WEBVTT\n\n01:00:00.000 --> 01:00:02.000\nBake.\n");
     assert_eq!(codes, ["long-silence"]);
@@ -231,6 +233,23 @@ fn nothing_and_a_film_are_no_talk() {
         codes.contains(&"track-not-text") && !codes.contains(&"track-empty"),
         "{codes:?}"
     );
+}
+
+#[test]
+fn sounds_alone_are_kept_but_nothing_is_spoken() {
+    let text = "1\n00:00:00,000 --> 00:00:04,000\n[whisk on glass]\n\n2\n00:00:04,000 --> 00:00:08,000\n♪ a song of dough ♪\n";
+    let (cues, codes) = said(text.as_bytes());
+    assert_eq!(cues.len(), 2);
+    assert_eq!(codes, ["track-empty"]);
+    let (_, codes) = said(b"[0:00] [whisk on glass] Mix it. [0:04]");
+    assert_eq!(codes, [""; 0]);
+}
+
+#[test]
+fn a_file_cut_in_a_letter_is_utf_8_all_the_same() {
+    let (cues, codes) = said(b"[0:00] \xc2\xbd cup at 45 \xc2");
+    assert_eq!(cues, ["0:00-? ½ cup at 45 \u{fffd}"]);
+    assert_eq!(codes, ["track-encoding-guessed"]);
 }
 
 #[test]

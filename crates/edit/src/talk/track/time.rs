@@ -4,6 +4,7 @@
 //! `[hh+:]mm:ss.ttt`, hours of two digits or more, minutes and seconds up to 59. `SubRip` has no
 //! standard: `HH:MM:SS,mmm` (common practice).
 
+use super::Kind;
 use std::time::Duration;
 
 /// A time that could be read.
@@ -114,6 +115,18 @@ pub fn clock(at: Duration) -> String {
         0 => whole,
         milliseconds => format!("{whole}.{milliseconds:03}"),
     }
+}
+
+/// A time as a kind of file writes it, so that it is found there: "0:16", "00:00:16,000", "00:00:16.000".
+pub(super) fn written(at: Duration, kind: Kind) -> String {
+    let sign = match kind {
+        Kind::Text => return clock(at),
+        Kind::SubRip => ',',
+        Kind::WebVtt => '.',
+    };
+    let seconds = at.as_secs();
+    let (h, m, s) = (seconds / 3600, seconds / 60 % 60, seconds % 60);
+    format!("{h:02}:{m:02}:{s:02}{sign}{:03}", at.subsec_millis())
 }
 
 /// A length of time as it is said: "45 s", "12 min", "1 h 2 min".
