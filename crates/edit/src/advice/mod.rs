@@ -2,8 +2,8 @@
 //!
 //! # Relation
 //! A change is worth s' - s, the shares of the same kitchens in which all comes out well with it and without.
-//! The best one is kept and the others are tried on top of it, until none is worth half a point. A kept change
-//! stays only if it is worth something in four of five ways that the reckoning might be.
+//! The best one that is worth something in four of five ways that the reckoning might be is kept, and the others
+//! are tried on top of it, until none is worth half a point.
 //!
 //! # Symbols
 //! s, share, 1.
@@ -137,6 +137,12 @@ impl Changed {
             recipe,
             audience: heed::heeded(kind, &self.audience),
         })
+    }
+
+    /// The sentence of its last change.
+    pub fn sentence(&self) -> String {
+        let last = self.changes.last();
+        last.map_or_else(String::new, |(_, sentence)| sentence.clone())
     }
 
     /// Everything looked up for it; the bread that is meant stays that of the recipe itself.

@@ -35,6 +35,14 @@ pub struct Chosen {
     pub recipes: (Recipe, Recipe),
 }
 
+impl Chosen {
+    /// Whether it is worth something in enough of the ways that the reckoning might be.
+    pub fn holds(&self) -> bool {
+        let share = self.ways.as_ref().map(|(share, _)| *share);
+        share.is_none_or(|share| share >= MOST_WAYS)
+    }
+}
+
 /// A change that is advised, or that was chosen and does not hold.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Advised {
@@ -119,10 +127,7 @@ pub fn advice(kitchens: usize, heed: f64, tried: &[Tried], chosen: &[Chosen]) ->
     let mut sorted: Vec<&Tried> = tried.iter().collect();
     sorted.sort_by(|one, other| other.worth.value.total_cmp(&one.worth.value));
     let advised = chosen.iter().map(|one| {
-        let holds = one
-            .ways
-            .as_ref()
-            .is_none_or(|(share, _)| *share >= MOST_WAYS);
+        let holds = one.holds();
         let shown = shown(one);
         Advised {
             what: one.kind.words().to_owned(),
