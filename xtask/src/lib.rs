@@ -1,5 +1,6 @@
 //! Chores of the project, as functions that the tests can call too.
 
+pub mod finer_kitchens;
 pub mod import_table;
 pub mod notices;
 pub mod validation;

@@ -10,7 +10,14 @@ fn main() -> ExitCode {
         Some("notices") => xtask::notices::write(&root),
         Some("import-table") => xtask::import_table::write(&root),
         Some("validation") => xtask::validation::write(&root),
-        _ => Err("usage: cargo run -p xtask -- notices, import-table, or validation".to_owned()),
+        Some("finer-kitchens") => {
+            let number = std::env::args().nth(2).and_then(|word| word.parse().ok());
+            Ok(xtask::finer_kitchens::told(&root, number.unwrap_or(2000)))
+        }
+        _ => Err(
+            "usage: cargo run -p xtask -- notices, import-table, validation, or finer-kitchens [NUMBER]"
+                .to_owned(),
+        ),
     };
     match done {
         Ok(said) => {

@@ -19,7 +19,7 @@ pub mod variable;
 pub use other::{
     AT, Alone, Anew, Decides, Failure, OtherKitchens, PastLine, Share, Took, Ways, other_kitchens,
 };
-pub use setup::{Setup, setup};
+pub use setup::{Setup, setup, setup_on};
 pub use tally::{Row, Tally, anew, kitchens, one, outcome};
 
 use crate::code;

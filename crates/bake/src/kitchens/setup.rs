@@ -23,6 +23,8 @@ pub struct Setup<'a> {
     pub formula: &'a Formula,
     /// A usual kitchen, from which the others differ.
     pub kitchen: Kitchen,
+    /// How finely sections are cut: roughly, unless somebody wants to know what that misses.
+    pub grid: Grid,
     /// What the tested bakes teach.
     pub anchor: Anchor,
     /// How many of them there are.
@@ -47,12 +49,12 @@ pub struct Setup<'a> {
     pub can_be_left_out: Vec<(usize, usize)>,
 }
 
-/// How a kitchen's day is followed: by what its reader goes by, which is in the words, on the rough grid. `no_sooner`: nobody
+/// How a kitchen's day is followed: by what its reader goes by, which is in the words. `no_sooner`: nobody
 /// takes bread out before its shortest written time.
-pub fn how(anchor: Anchor, no_sooner: bool) -> How {
+pub fn how(grid: Grid, anchor: Anchor, no_sooner: bool) -> How {
     How {
         follows: Follows::Cue,
-        grid: Grid::Rough,
+        grid,
         anchor,
         through: Through::Everything,
         dough: None,
@@ -67,6 +69,17 @@ pub fn setup<'a>(
     anchor: Anchor,
     tested: usize,
 ) -> Checked<Option<Setup<'a>>> {
+    setup_on(recipe, formula, anchor, tested, Grid::Rough)
+}
+
+/// The same on another grid.
+pub fn setup_on<'a>(
+    recipe: &'a Recipe,
+    formula: &'a Formula,
+    anchor: Anchor,
+    tested: usize,
+    grid: Grid,
+) -> Checked<Option<Setup<'a>>> {
     let kitchen = Kitchen::standard();
     let mut meant = recipe.clone();
     let steps = meant
@@ -80,7 +93,7 @@ pub fn setup<'a>(
             step.until = None;
         }
     }
-    let found = simulate(&meant, formula, &kitchen, &how(anchor, false));
+    let found = simulate(&meant, formula, &kitchen, &how(grid, anchor, false));
     let breads = breads(recipe, &found.output);
     if breads.iter().all(Option::is_none) {
         let said = Diagnostic::whole(
@@ -123,6 +136,7 @@ pub fn setup<'a>(
         recipe,
         formula,
         kitchen,
+        grid,
         anchor,
         tested,
         meant: breads,
