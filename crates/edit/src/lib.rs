@@ -1,12 +1,14 @@
 //! Whether it is right, and how a figure is said.
 
 pub mod advice;
+pub mod answers;
 pub mod code;
 pub mod explain;
 pub mod ledger;
 pub mod mixture;
 pub mod pasted;
 pub mod rules;
+pub mod stretch;
 pub mod talk;
 pub mod variant;
 mod work_out;

@@ -1,6 +1,7 @@
 //! What goes out: the ledger's strings arranged for page, card, bench sheet, text and machine.
 
 pub mod address;
+pub mod answers;
 #[cfg(feature = "pdf")]
 pub mod bench;
 #[cfg(feature = "pdf")]

@@ -2,6 +2,7 @@
 
 use crate::failure::Failure;
 use edit::advice::Advice;
+use edit::answers::Answer;
 use edit::ledger::happens::{Happens, Told};
 use edit::ledger::model::Figure;
 use edit::ledger::others::{self as other, Others};
@@ -45,6 +46,9 @@ pub struct Envelope {
     /// Which changes of the words would save most bakes there.
     #[serde(skip_serializing_if = "Option::is_none")]
     advice: Option<Value>,
+    /// Answers to readers' questions.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    answers: Vec<Value>,
     /// The answer as text, for commands whose answer is a text.
     #[serde(skip_serializing_if = "Option::is_none")]
     text: Option<String>,
@@ -68,6 +72,7 @@ impl Envelope {
             others: None,
             timetable: None,
             advice: None,
+            answers: Vec::new(),
             text: None,
             failed: None,
         }
@@ -314,6 +319,37 @@ impl Envelope {
             "about": advice.about,
             "advised": advised,
             "alone": alone,
+        }));
+    }
+
+    /// Adds an answer and its figures.
+    pub fn answer(&mut self, answer: &Answer) {
+        for figure in &answer.figures {
+            self.figure(figure);
+        }
+        let causes: Vec<Value> = answer
+            .causes
+            .iter()
+            .map(|cause| {
+                serde_json::json!({
+                    "what": cause.what,
+                    "does": cause.does,
+                    "way_out": cause.way_out,
+                    "reach": cause.reach,
+                    "verdict": cause.verdict,
+                })
+            })
+            .collect();
+        let names: Vec<&str> = answer.figures.iter().map(|one| one.name.as_str()).collect();
+        self.answers.push(serde_json::json!({
+            "name": answer.name,
+            "asks": answer.asks,
+            "reply": answer.reply,
+            "refused": answer.refused,
+            "changes": answer.changes,
+            "causes": causes,
+            "figures": names,
+            "rests_on": answer.rests_on,
         }));
     }
 

@@ -1,6 +1,7 @@
 //! The command line: one file a command, one report for terminal and machine.
 
 mod advise;
+mod answers;
 mod bake;
 mod check;
 mod demo;
@@ -54,6 +55,7 @@ enum Command {
     Label(label::Args),
     Shopping(shopping::Args),
     Variant(variant::Args),
+    Answers(answers::Args),
     Publish(publish::Args),
     Demo(demo::Args),
     Serve(serve::Args),
@@ -75,6 +77,7 @@ impl Command {
             Self::Label(_) => "label",
             Self::Shopping(_) => "shopping",
             Self::Variant(_) => "variant",
+            Self::Answers(_) => "answers",
             Self::Publish(_) => "publish",
             Self::Demo(_) => "demo",
             Self::Serve(_) => "serve",
@@ -123,6 +126,7 @@ pub fn main() -> ExitCode {
         Command::Label(args) => label::run(&args),
         Command::Shopping(args) => shopping::run(&args),
         Command::Variant(args) => variant::run(&args),
+        Command::Answers(args) => answers::run(&args),
         Command::Publish(args) => publish::run(&args),
         Command::Demo(args) => demo::run(&args),
         Command::Serve(args) => serve::run(&args, cli.json),

@@ -5,7 +5,9 @@ use super::findings::draw;
 use super::size::Size;
 use super::{Outcome, Report, work};
 use crate::failure::Failure;
-use crate::world::{new_file, read};
+use crate::world::{new_file, read, workers};
+use bake::anchor::anchor_by;
+use edit::stretch::Moved;
 use edit::variant::{Variant, Wish, variant};
 use recipe::scale::Eggs;
 use std::path::PathBuf;
@@ -87,11 +89,21 @@ pub fn run(args: &Args) -> Outcome {
             stops: true,
         });
     };
-    report(args, &made_variant)
+    let how = edit::ledger::happens::other_rooms::how();
+    let at_hand = std::slice::from_ref(&from.kitchen);
+    let taught = anchor_by(&from.recipe, &from.formula, at_hand, &how, &workers::bakes).output;
+    let moved = edit::variant::times(
+        (&from.recipe, &from.formula),
+        &made_variant,
+        &from.larder,
+        &from.kitchen,
+        taught.factors,
+    );
+    report(args, &made_variant, &moved, &from.kitchen.name)
 }
 
 /// What is printed of a variant, and the file if one is wanted.
-fn report(args: &Args, variant: &Variant) -> Outcome {
+fn report(args: &Args, variant: &Variant, moved: &[Moved], kitchen_name: &str) -> Outcome {
     let shown = args.name.as_ref().map_or_else(
         || "the variant".to_owned(),
         |name| name.display().to_string(),
@@ -102,7 +114,7 @@ fn report(args: &Args, variant: &Variant) -> Outcome {
     };
     let work = work::on_bytes(&shown, variant.text.as_bytes(), kitchen);
     let mut json = envelope(&work, "variant").with_text(&variant.text);
-    let mut text = press::terminal::variant(variant);
+    let mut text = press::terminal::variant(variant, moved, kitchen_name);
     if let Some(name) = &args.name {
         let hint = "Choose another name; nothing was changed.";
         new_file::write(name, &variant.text, hint)?;

@@ -22,11 +22,13 @@ mod yeast;
 
 pub use model::{Change, Granted, Kept, Variant};
 
+use crate::stretch::{Moved, moved};
 use bake::kitchen::Kitchen;
+use bake::simulate::Anchor;
 use draft::Draft;
 use recipe::document::model::{Action, Recipe, Step};
 use recipe::document::{print_recipe, read_recipe};
-use recipe::formula::formula;
+use recipe::formula::{Formula, formula};
 use recipe::larder::Larder;
 use recipe::source::{Checked, Diagnostic};
 
@@ -118,6 +120,19 @@ pub fn variant(
         said: draft.said,
     };
     Checked::clean(Some(variant))
+}
+
+/// The rises and bakes whose time a cook notices, original and variant in the same kitchen; `anchor`: what
+/// the original's tested bakes teach.
+pub fn times(
+    original: (&Recipe, &Formula),
+    variant: &Variant,
+    larder: &Larder,
+    kitchen: &Kitchen,
+    anchor: Anchor,
+) -> Vec<Moved> {
+    let after = formula(&variant.recipe, larder).output;
+    moved(original, (&variant.recipe, &after), kitchen, anchor)
 }
 
 /// Tells every sentence whose own words changed; amounts and names in brackets are told already.

@@ -1,6 +1,7 @@
 //! Answers for the terminal: 80 columns, the measured things in a column of their own to the right.
 
 mod advice;
+mod answers;
 mod formula;
 mod happens;
 mod import;
@@ -12,6 +13,7 @@ mod timetable;
 mod variant;
 
 pub use advice::advice;
+pub use answers::{answer, paragraph, questions};
 pub use formula::formula;
 pub use happens::happens;
 pub use import::{import, reading, said};

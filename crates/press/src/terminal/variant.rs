@@ -1,11 +1,13 @@
 //! A variant as a terminal shows it: what changed, what stayed, what to mind.
 
 use super::COLUMNS;
+use crate::line::plain;
 use crate::text::wrap;
+use edit::stretch::Moved;
 use edit::variant::Variant;
 
-/// Three short lists under the title.
-pub fn variant(variant: &Variant) -> String {
+/// Short lists under the title: what changed, what times moved in a kitchen, what stayed, what to mind.
+pub fn variant(variant: &Variant, moved: &[Moved], kitchen: &str) -> String {
     let mut text = format!("{}\n\nChanged\n", variant.recipe.title.value);
     for change in &variant.changes {
         let line = match (change.before.as_str(), change.after.as_str()) {
@@ -14,6 +16,12 @@ pub fn variant(variant: &Variant) -> String {
             (before, after) => format!("{}: {before} → {after}", change.what),
         };
         push(&mut text, &line);
+    }
+    if !moved.is_empty() {
+        text.push_str(&format!("\nTimes, reckoned in {kitchen}\n"));
+        for one in moved {
+            push(&mut text, &plain(&one.line));
+        }
     }
     text.push_str("\nKept\n");
     for kept in &variant.kept {

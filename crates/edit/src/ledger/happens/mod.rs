@@ -4,12 +4,12 @@ pub mod drawn;
 mod model;
 pub mod other_rooms;
 mod oven;
-mod reckoned;
+pub(crate) mod reckoned;
 mod safety;
 mod standing;
 mod step;
 mod tested;
-mod words;
+pub(crate) mod words;
 
 pub use model::{Beside, Happens, Part, StepHappens, Told};
 
@@ -75,13 +75,13 @@ pub fn happens(inputs: &Inputs, ledger: &Ledger, course: &Course, how: &How) -> 
 }
 
 /// A written step and the product that it belongs to.
-struct Written<'a> {
-    product: Option<&'a Product>,
-    step: &'a Step,
+pub(crate) struct Written<'a> {
+    pub(crate) product: Option<&'a Product>,
+    pub(crate) step: &'a Step,
 }
 
 /// Every step in the order in which a page numbers them.
-fn every_step(recipe: &Recipe) -> Vec<Written<'_>> {
+pub(crate) fn every_step(recipe: &Recipe) -> Vec<Written<'_>> {
     let of_stages = recipe.stages.iter().flat_map(|stage| &stage.steps);
     let of_stages = of_stages.map(|step| Written {
         product: None,

@@ -1,0 +1,98 @@
+//! Answers about freezing, calories and cost.
+
+use super::Bench;
+use super::reply::{Reply, habit, here, quoted, written};
+use numerics::quantity::{Mass, Temperature};
+use recipe::larder::Role;
+
+fn at(celsius: f64) -> Temperature {
+    Temperature::from_celsius(celsius)
+}
+
+/// 39: freezing.
+pub fn freeze(bench: &Bench<'_>, reply: &mut Reply) {
+    let flour = bench.flour();
+    if let Some(storage) = &bench.inputs.recipe.storage {
+        reply.say(format!("The author says: {}", storage.value));
+    }
+    let (cool, cold) = (
+        reply.temperature("wrap-below", at(32.0), habit()),
+        reply.temperature("freezer", at(-18.0), habit()),
+    );
+    let (dial, minutes) = (
+        reply.dial("refresh-at", at(150.0), habit()),
+        reply.times_between("refresh", 8.0, 10.0, habit()),
+    );
+    reply.say(format!(
+        "Baked: cool it below {cool} in the middle, wrap it tightly, freeze at {cold} for 2–3 months, and refresh it {minutes} at {dial}."
+    ));
+    let yeast = bench.mass_of(|one| matches!(one.role, Role::Yeast(_)));
+    if yeast > Mass::ZERO {
+        let source = || {
+            quoted(
+                "a university food scientist’s column on freezing yeast dough: ¼ to ½ tsp more yeast for 3 cups of flour",
+            )
+        };
+        // 3.1 g in a teaspoon of dry yeast, 3 cups of flour of 126 g.
+        let each = |teaspoons: f64| flour * (teaspoons * 3.1 / (3.0 * 126.0));
+        let (low, high) = (
+            reply.mass("more-yeast-least", each(0.25), source()),
+            reply.mass("more-yeast-most", each(0.5), source()),
+        );
+        reply.say(format!(
+            "As dough: put {low} to {high} more dry yeast in, freeze it shaped, use it within 4 weeks, and thaw it in the refrigerator 8–12 h before its last rise; we follow no frozen dough, so there are no minutes for it."
+        ));
+    }
+    let (from, to) = (at(0.0).celsius(), at(8.0).celsius());
+    let band = reply.band(
+        "stales-fastest",
+        from,
+        to,
+        quoted("notes on bread in the refrigerator"),
+    );
+    reply.say(format!(
+        "Do not keep bread at {band}: there it goes stale fastest."
+    ));
+}
+
+/// Calories.
+pub fn calories(bench: &Bench<'_>, reply: &mut Reply) {
+    let mut told = Vec::new();
+    for product in &bench.ledger.label.products {
+        let row = product.eu.rows.iter().find(|row| row.what == "energy-kcal");
+        let cell = row.and_then(|row| row.cells[0].as_ref());
+        if let Some(cell) = cell {
+            let shown = reply.put(
+                &format!("in-100-g {}", product.name),
+                cell.value,
+                cell.unit,
+                cell.shown.clone(),
+                cell.origin.clone(),
+            );
+            told.push(format!("{} {shown}", product.name.to_lowercase()));
+        }
+    }
+    if told.is_empty() {
+        return reply.refuse("The energy of this bread cannot be told: figures of one of its ingredients are not known. `everyoven label` names which.");
+    }
+    reply.say(format!("In 100 g after the bake: {}.", told.join(", ")));
+    reply.say("For information only: reckoned from public tables, rounded as European labels are, and yours differs with your flour and butter.");
+    reply.rests("the panel at the end of the recipe’s page (`everyoven label`)");
+}
+
+/// Cost: refused without prices.
+pub fn cost(bench: &Bench<'_>, reply: &mut Reply) {
+    reply.refuse("That depends on your receipts, and a made-up price would be worth nothing. Write your own prices down with their dates and ask `everyoven label --prices`.");
+    let flour = reply.mass("flour", bench.flour(), here());
+    let fat = bench.mass_of(|one| one.role == Role::Fat);
+    if fat > Mass::ZERO {
+        let fat = reply.mass("fat", fat, written());
+        reply.say(format!(
+            "What it will hang on: {flour} of flour and {fat} of butter or oil."
+        ));
+    } else {
+        reply.say(format!(
+            "What it will hang on: {flour} of flour and the oven’s hour."
+        ));
+    }
+}

@@ -1,0 +1,217 @@
+//! Answers about mixing without a mixer, with another machine, or with one that is too small.
+
+use super::Bench;
+use super::reply::{Reply, balance, habit, here, written};
+use crate::ledger::say;
+use bake::kitchen::{Friction, Kitchen};
+use bake::mix::{MixAnswer, mix};
+use bake::physics::heats;
+use numerics::quantity::{Mass, TemperatureDifference};
+use recipe::document::model::{Action, Tool};
+use recipe::provenance::{Had, Origin};
+
+/// The last mix whose liquid can be adjusted.
+fn answer_in(bench: &Bench<'_>, kitchen: &Kitchen) -> Option<MixAnswer> {
+    let all = mix(bench.inputs.recipe, bench.inputs.formula, kitchen).output;
+    all.into_iter().next_back()
+}
+
+/// "milk at 42 °C / 108 °F", or what else makes the dough end where it should.
+fn liquid(reply: &mut Reply, answer: &MixAnswer, what: &str) -> Option<String> {
+    let name = answer.liquid.clone()?;
+    let at = answer.liquid_at?;
+    let shown = reply.temperature(what, at, balance());
+    let mut said = format!("{name} at {shown}");
+    if let Some(ice) = answer.ice {
+        let ice = reply.mass(&format!("{what}-ice"), ice, balance());
+        said.push_str(&format!(", {ice} of it as ice"));
+    }
+    Some(said)
+}
+
+fn by_mixer(bench: &Bench<'_>) -> bool {
+    let steps = bench
+        .inputs
+        .recipe
+        .stages
+        .iter()
+        .flat_map(|stage| &stage.steps);
+    let mut steps = steps;
+    steps.any(|step| matches!(&step.action, Action::Mix { by, .. } if by.value == Tool::Mixer))
+}
+
+/// 8: no mixer.
+pub fn no_mixer(bench: &Bench<'_>, reply: &mut Reply) {
+    if !by_mixer(bench) {
+        return reply.say("None is needed: this recipe is mixed by hand as it stands.");
+    }
+    let here_kitchen = bench.inputs.kitchen;
+    let hand = Kitchen {
+        friction: Friction::Power(heats::HAND),
+        by_hand: true,
+        ..here_kitchen.clone()
+    };
+    let machine = Kitchen {
+        friction: if here_kitchen.by_hand {
+            Friction::Power(heats::MIXER)
+        } else {
+            here_kitchen.friction
+        },
+        by_hand: false,
+        ..here_kitchen.clone()
+    };
+    let butter = bench.of_flour(bench.mass_of(bake_butter));
+    let work = if butter > 0.1 {
+        "stir 5 min, let it rest 15 min, then slap and fold it 10–15 min; smear the soft butter in by hand over another 10 min."
+    } else {
+        "stir 5 min, let it rest 15 min, then slap and fold it 10–15 min."
+    };
+    reply.say(format!("It works by hand (common practice): {work}"));
+    let (by_hand, by_machine) = (answer_in(bench, &hand), answer_in(bench, &machine));
+    if let (Some(by_hand), Some(by_machine)) = (by_hand, by_machine) {
+        let warm = liquid(reply, &by_hand, "by-hand");
+        let cool = liquid(reply, &by_machine, "by-mixer");
+        match (warm, cool) {
+            (Some(warm), Some(cool)) => reply.say(format!(
+                "Hands warm a dough less than a hook does, so the liquid must be warmer: {warm}, where a mixer wants {cool}."
+            )),
+            _ => {
+                let ends = reply.temperature("dough-by-hand", by_hand.as_written.ends, balance());
+                let wanted = say::temperature_range(by_hand.wanted);
+                reply.say(format!("Hands warm a dough less than a hook does: as written it ends at {ends}, and {wanted} is wanted."));
+            }
+        }
+        if by_hand.liquid_at.is_some_and(|at| at.celsius() > 40.0) {
+            reply.say(
+                "So warm a liquid must not touch the yeast alone: mix it into the flour first.",
+            );
+        }
+    }
+    reply.say("It is kneaded when a small piece stretches to a thin film.");
+}
+
+fn bake_butter(one: &recipe::larder::Ingredient) -> bool {
+    one.role == recipe::larder::Role::Fat
+        && one
+            .composition
+            .water
+            .is_some_and(|water| water.percent() > 5.0)
+}
+
+/// 9: food processor.
+pub fn food_processor(bench: &Bench<'_>, reply: &mut Reply) {
+    let limit = bench.facts.flour_limit;
+    let flour = bench.flour();
+    let shown = reply.mass("flour", flour, here());
+    match limit {
+        Some(limit) => {
+            let batch = limit * 0.5;
+            let runs = (flour / batch).ceil();
+            let (most, at_once) = (
+                reply.mass("limit", limit, written()),
+                reply.mass("at-once", batch, habit()),
+            );
+            let runs = reply.count("batches", runs, "batches", here());
+            reply.say(format!(
+                "Yes, in {runs}: fill it with no more than half the flour it is made for ({at_once} of {most}), of {shown} in all."
+            ));
+        }
+        None => reply.say(format!(
+            "Yes, in batches of at most half the flour that its maker allows; the recipe has {shown}."
+        )),
+    }
+    let a_minute = Origin::new(
+        "8 to 10 °C a minute in a food processor",
+        Had::CommonPractice,
+    );
+    let rise = reply.put("warms", 9.0, "K", "8–10\u{a0}°C".to_owned(), a_minute);
+    let kitchen = Kitchen {
+        friction: Friction::Rise(TemperatureDifference::from_si(9.0)),
+        by_hand: false,
+        ..bench.inputs.kitchen.clone()
+    };
+    reply.say(format!(
+        "It warms a dough by {rise} a minute, so one minute is all it gets (common practice)."
+    ));
+    if let Some(answer) = answer_in(bench, &kitchen)
+        && let Some(cold) = liquid(reply, &answer, "liquid")
+    {
+        reply.say(format!(
+            "For a dough at its temperature use {cold}; work the butter in by hand."
+        ));
+    }
+    reply.say(
+        "A hand-held mixer with dough hooks takes small soft doughs only: stop when it grows hot.",
+    );
+}
+
+/// 10: the mixer is too small.
+pub fn small_mixer(bench: &Bench<'_>, reply: &mut Reply) {
+    let flour = bench.flour();
+    if flour <= Mass::ZERO {
+        return reply.refuse("No flour stands in this recipe.");
+    }
+    let said = bench
+        .facts
+        .flour_limit
+        .or(bench.inputs.kitchen.bowl.flour_limit);
+    let limit = said.unwrap_or(Mass::from_grams(500.0));
+    let mixes = (flour / limit - 1e-9).ceil().max(1.0);
+    let (all, most) = (
+        reply.mass("flour", flour, here()),
+        reply.mass(
+            "limit",
+            limit,
+            if said.is_some() { written() } else { habit() },
+        ),
+    );
+    if mixes < 1.5 {
+        return reply.say(format!(
+            "A mixer for {most} of flour takes the {all} of this recipe in one mix; stay at its low and middle speeds."
+        ));
+    }
+    let each = reply.mass("flour-each", flour / mixes, here());
+    let dough = reply.mass(
+        "dough-each",
+        bench.inputs.formula.dough.mass / mixes,
+        here(),
+    );
+    let count = reply.count("mixes", mixes, "mixes", here());
+    reply.say(format!(
+        "Make {count}: the {all} of flour are more than the {most} that it takes. Each has {each} of flour and gives {dough} of dough."
+    ));
+    reply.say("Weigh everything out before the first, start the second when the first is covered, and put both together in one box; the first has then risen by the minutes that the second took.");
+    if said.is_none() {
+        reply.rests("a mixer for 500 g of flour taken, where nothing is said of it");
+    }
+}
+
+/// A bread machine.
+pub fn bread_machine(bench: &Bench<'_>, reply: &mut Reply) {
+    let flour = bench.flour();
+    if flour <= Mass::ZERO {
+        return reply.refuse("No flour stands in this recipe.");
+    }
+    let said = bench.facts.flour_limit;
+    let limit = said.unwrap_or(Mass::from_grams(500.0));
+    let (all, most) = (
+        reply.mass("flour", flour, here()),
+        reply.mass(
+            "limit",
+            limit,
+            if said.is_some() { written() } else { habit() },
+        ),
+    );
+    let factor = (limit / flour).min(1.0);
+    if factor < 1.0 {
+        let part = reply.percent("part", factor, here());
+        reply.say(format!(
+            "For kneading, yes, but not all of it: a machine for {most} of flour takes {part} of this recipe, which has {all}."
+        ));
+    } else {
+        reply.say(format!(
+            "For kneading, yes: a machine for {most} of flour takes the {all} of this recipe."
+        ));
+    }
+    reply.say("Use the dough programme alone and take the dough out when it has kneaded: the machine is warm (about 30 °C, common practice) and its own rising and baking know nothing of this recipe’s signs. Put the butter in when the dough is smooth.");
+}

@@ -1,0 +1,89 @@
+//! What readers ask about a recipe, answered with its own figures for the kitchen of the one who asks.
+//!
+//! An answer is a few sentences to paste, the figures in them with where each comes from, what it rests on,
+//! and for a fault its causes, the one that explains most first. Times come from the simulator
+//! ([`crate::stretch`]), swaps from [`crate::variant`]. Where no figure would be honest an answer refuses.
+
+mod bench;
+mod facts;
+mod flour;
+mod hours;
+mod keeping;
+mod list;
+mod machines;
+mod measures;
+mod nights;
+mod oven;
+mod reply;
+mod signs;
+mod size;
+mod swaps;
+mod symptom;
+mod yeast;
+
+pub use bench::Bench;
+pub use facts::{Fact, Facts, NAMES};
+pub use list::{About, Found, QUESTIONS, Question, find};
+
+use crate::ledger::model::Figure;
+use reply::Reply;
+
+/// The answer to one question.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Answer {
+    /// Name of the question.
+    pub name: &'static str,
+    /// The question in words.
+    pub asks: &'static str,
+    /// What it is about.
+    pub about: About,
+    /// The reply to paste.
+    pub reply: String,
+    /// What changes in the recipe, one line each.
+    pub changes: Vec<String>,
+    /// Causes of a fault, the one that explains most first.
+    pub causes: Vec<Cause>,
+    /// Every figure in it.
+    pub figures: Vec<Figure>,
+    /// Where the figures come from and what was taken for granted.
+    pub rests_on: Vec<String>,
+    /// No figure would be honest; the reply says why.
+    pub refused: bool,
+}
+
+/// A cause of a fault with what it does.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cause {
+    /// "Flour scooped from the bag by the cup".
+    pub what: String,
+    /// What it does to this dough, with figures.
+    pub does: String,
+    /// What to do about it.
+    pub way_out: String,
+    /// How far it goes towards the fault: 1 is there.
+    pub reach: f64,
+    /// "explains it", "explains part of it", "hardly".
+    pub verdict: &'static str,
+}
+
+/// Answers one question.
+pub fn answer(bench: &Bench<'_>, question: &Question) -> Answer {
+    let mut reply = Reply::new(question.name);
+    (question.answer)(bench, &mut reply);
+    reply.finish(question)
+}
+
+/// What a page and a terminal say above the answers: for which kitchen they hold.
+pub fn holds_for(bench: &Bench<'_>) -> String {
+    format!(
+        "Worked out for {} in {} with a room of {}. Times are the author’s, in proportion to what is reckoned there; {}",
+        bench.inputs.recipe.title.value,
+        bench.inputs.kitchen.name,
+        crate::ledger::say::temperature(bench.inputs.kitchen.room),
+        if bench.tested == 0 {
+            "no tested bake anchors them."
+        } else {
+            "the recipe’s own tested bakes anchor them."
+        }
+    )
+}

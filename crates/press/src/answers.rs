@@ -1,0 +1,114 @@
+//! The page of answers: one HTML file that stands alone, every answer under its question.
+
+use crate::marks::{Piece, pieces};
+use crate::page::style;
+use edit::answers::{About, Answer, Cause};
+use edit::ledger::model::Ledger;
+use maud::{DOCTYPE, Markup, PreEscaped, html};
+
+/// The page of a recipe's answers; `holds_for`: the kitchen for which they are worked out.
+pub fn page(ledger: &Ledger, holds_for: &str, answers: &[Answer]) -> String {
+    let document = html! {
+        (DOCTYPE)
+        html lang=(ledger.language) {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                title { (ledger.title) ": answers" }
+                meta name="generator" content=(ledger.imprint);
+                style { (PreEscaped(style())) }
+            }
+            body {
+                a.skip href="#answers" { "Skip to the answers" }
+                main {
+                    header.head {
+                        h1 { (ledger.title) ": answers" }
+                        @if !ledger.byline.is_empty() {
+                            p.byline { @for phrase in &ledger.byline { span { (phrase) } } }
+                        }
+                        (jump(answers))
+                        div.row { p { (holds_for) } }
+                    }
+                    div #answers {
+                        @for about in About::ALL { (part(about, answers)) }
+                    }
+                }
+                footer { p { (ledger.imprint) } }
+            }
+        }
+    };
+    document.into_string()
+}
+
+fn of(about: About, answers: &[Answer]) -> impl Iterator<Item = &Answer> {
+    answers.iter().filter(move |answer| answer.about == about)
+}
+
+fn jump(answers: &[Answer]) -> Markup {
+    html! {
+        nav.jump aria-label="On this page" {
+            ul {
+                @for about in About::ALL {
+                    @if let Some(first) = of(about, answers).next() {
+                        li { a href=(format!("#{}", first.name)) { (about.heading()) } }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn part(about: About, answers: &[Answer]) -> Markup {
+    html! {
+        @if of(about, answers).next().is_some() {
+            section.after {
+                h2 { (about.heading()) }
+                @for answer in of(about, answers) { (one(answer)) }
+            }
+        }
+    }
+}
+
+fn one(answer: &Answer) -> Markup {
+    html! {
+        h3 id=(answer.name) { (answer.asks) }
+        div.row {
+            div {
+                p { (said(answer)) }
+                @if !answer.changes.is_empty() {
+                    p.small { "In the recipe: " (answer.changes.join("; ")) "." }
+                }
+                @if !answer.causes.is_empty() { (causes(&answer.causes)) }
+            }
+            div.beside {
+                @if answer.refused { p.said { "No figure would be honest" } }
+                @for line in &answer.rests_on { p { (line) } }
+            }
+        }
+    }
+}
+
+/// The reply with its short figures kept whole.
+fn said(answer: &Answer) -> Markup {
+    const SHORT: usize = 22;
+    html! {
+        @for piece in pieces(&answer.reply, &answer.figures) {
+            @match piece {
+                Piece::Words(words) => { (words) }
+                Piece::Figure(figure) => {
+                    @if figure.chars().count() <= SHORT { span.whole { (figure) } } @else { (figure) }
+                }
+            }
+        }
+    }
+}
+
+fn causes(all: &[Cause]) -> Markup {
+    html! {
+        ol.notes {
+            @for cause in all {
+                li { strong { (cause.what) } ", " em { (cause.verdict) } ": " (cause.does) ". " (cause.way_out) }
+            }
+        }
+    }
+}
