@@ -6,6 +6,9 @@ use edit::answers::{About, Answer, Cause};
 use edit::ledger::model::Ledger;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
+/// What is said once for all answers.
+const OWN: &str = "Amounts come from the recipe’s formula, times from the author’s in proportion. What comes from elsewhere is named under its answer. Causes of a fault are tried one at a time on the recipe as written.";
+
 /// The page of a recipe's answers; `holds_for`: the kitchen for which they are worked out.
 pub fn page(ledger: &Ledger, holds_for: &str, answers: &[Answer]) -> String {
     let document = html! {
@@ -27,7 +30,7 @@ pub fn page(ledger: &Ledger, holds_for: &str, answers: &[Answer]) -> String {
                             p.byline { @for phrase in &ledger.byline { span { (phrase) } } }
                         }
                         (jump(answers))
-                        div.row { p { (holds_for) } }
+                        div.row { div { p { (holds_for) } p.small { (OWN) } } }
                     }
                     div #answers {
                         @for about in About::ALL { (part(about, answers)) }
@@ -70,19 +73,26 @@ fn part(about: About, answers: &[Answer]) -> Markup {
 }
 
 fn one(answer: &Answer) -> Markup {
+    let rests = answer.rests(true);
     html! {
         h3 id=(answer.name) { (answer.asks) }
-        div.row {
-            div {
-                p { (said(answer)) }
-                @if !answer.changes.is_empty() {
-                    p.small { "In the recipe: " (answer.changes.join("; ")) "." }
+        div.piece {
+            div.row {
+                div {
+                    p { (said(answer)) }
+                    @if !answer.causes.is_empty() { (causes(&answer.causes)) }
+                    @if !rests.is_empty() {
+                        p.small { "Rests on: " (rests.join("; ")) "." }
+                    }
                 }
-                @if !answer.causes.is_empty() { (causes(&answer.causes)) }
-            }
-            div.beside {
-                @if answer.refused { p.said { "No figure would be honest" } }
-                @for line in &answer.rests_on { p { (line) } }
+                @if answer.refused {
+                    div.beside { p.said { "No figure would be honest" } }
+                } @else if !answer.changes.is_empty() {
+                    div.beside {
+                        p.said { "In the recipe" }
+                        ul.plain { @for change in &answer.changes { li { (change) } } }
+                    }
+                }
             }
         }
     }

@@ -349,7 +349,7 @@ impl Envelope {
             "changes": answer.changes,
             "causes": causes,
             "figures": names,
-            "rests_on": answer.rests_on,
+            "rests_on": answer.rests(false),
         }));
     }
 

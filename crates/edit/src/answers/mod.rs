@@ -26,6 +26,7 @@ pub use facts::{Fact, Facts, NAMES};
 pub use list::{About, Found, QUESTIONS, Question, find};
 
 use crate::ledger::model::Figure;
+use recipe::provenance::{Had, Origin};
 use reply::Reply;
 
 /// The answer to one question.
@@ -45,10 +46,22 @@ pub struct Answer {
     pub causes: Vec<Cause>,
     /// Every figure in it.
     pub figures: Vec<Figure>,
-    /// Where the figures come from and what was taken for granted.
+    /// What was taken for granted, and what else it rests on.
     pub rests_on: Vec<String>,
+    /// Where its figures come from, each once.
+    pub sources: Vec<Origin>,
     /// No figure would be honest; the reply says why.
     pub refused: bool,
+}
+
+impl Answer {
+    /// What it rests on as lines; `outside`: without what comes from the recipe and the reckoning themselves.
+    pub fn rests(&self, outside: bool) -> Vec<String> {
+        let own = |origin: &&Origin| !outside || !matches!(origin.had, Had::Written | Had::Derived);
+        let sources = self.sources.iter().filter(own);
+        let sources = sources.map(|origin| format!("{} ({})", origin.source, origin.had.words()));
+        self.rests_on.iter().cloned().chain(sources).collect()
+    }
 }
 
 /// A cause of a fault with what it does.

@@ -211,11 +211,10 @@ impl Reply {
 
     /// The answer.
     pub fn finish(self, question: &Question) -> Answer {
-        let mut rests_on = self.rests_on;
+        let mut sources: Vec<Origin> = Vec::new();
         for one in &self.figures {
-            let line = format!("{} ({})", one.origin.source, one.origin.had.words());
-            if !rests_on.contains(&line) {
-                rests_on.push(line);
+            if !sources.contains(&one.origin) {
+                sources.push(one.origin.clone());
             }
         }
         Answer {
@@ -226,7 +225,8 @@ impl Reply {
             changes: self.changes,
             causes: self.causes,
             figures: self.figures,
-            rests_on,
+            rests_on: self.rests_on,
+            sources,
             refused: self.refused,
         }
     }

@@ -37,9 +37,10 @@ pub fn answer(answer: &Answer) -> String {
             push(&mut text, &line, "  ", "    ");
         }
     }
-    if !answer.rests_on.is_empty() {
+    let rests = answer.rests(false);
+    if !rests.is_empty() {
         text.push_str("\nIt rests on\n");
-        for line in &answer.rests_on {
+        for line in &rests {
             push(&mut text, line, "  ", "    ");
         }
     }
