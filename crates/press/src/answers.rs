@@ -2,7 +2,7 @@
 
 use crate::marks::{Piece, pieces};
 use crate::page::style;
-use edit::answers::{About, Answer, Cause};
+use edit::answers::{About, Answer, Cause, QUESTIONS};
 use edit::ledger::model::Ledger;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
@@ -82,7 +82,7 @@ fn one(answer: &Answer) -> Markup {
                     p { (said(answer)) }
                     @if !answer.causes.is_empty() { (causes(&answer.causes)) }
                     @if !rests.is_empty() {
-                        p.small { "Rests on: " (rests.join("; ")) "." }
+                        p.small { "Rests on: " (linked(&rests.join("; "))) "." }
                     }
                 }
                 @if answer.refused {
@@ -104,7 +104,7 @@ fn said(answer: &Answer) -> Markup {
     html! {
         @for piece in pieces(&answer.reply, &answer.figures) {
             @match piece {
-                Piece::Words(words) => { (words) }
+                Piece::Words(words) => { (linked(words)) }
                 Piece::Figure(figure) => {
                     @if figure.chars().count() <= SHORT { span.whole { (figure) } } @else { (figure) }
                 }
@@ -113,12 +113,44 @@ fn said(answer: &Answer) -> Markup {
     }
 }
 
-fn causes(all: &[Cause]) -> Markup {
+/// Words between backticks: a question of this page is a link, a command stands as code.
+fn linked(words: &str) -> Markup {
     html! {
-        ol.notes {
-            @for cause in all {
-                li { strong { (cause.what) } ", " em { (cause.verdict) } ": " (cause.does) ". " (cause.way_out) }
+        @for (place, part) in words.split('`').enumerate() {
+            @if place % 2 == 0 {
+                (part)
+            } @else if QUESTIONS.iter().any(|question| question.name == part) {
+                a href=(format!("#{part}")) { (part.replace('-', " ")) }
+            } @else {
+                code { (part) }
             }
         }
+    }
+}
+
+fn causes(all: &[Cause]) -> Markup {
+    html! {
+        ol.notes.causes {
+            @for cause in all {
+                li {
+                    strong { (cause.what) } ", " em { (cause.verdict) } ": "
+                    (linked(&cause.does)) ". " (linked(&cause.way_out))
+                }
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::linked;
+
+    #[test]
+    fn a_question_in_backticks_is_a_link_and_a_command_is_code() {
+        let text = linked("See `other-tin`, or `everyoven mix` & more.").into_string();
+        assert_eq!(
+            text,
+            "See <a href=\"#other-tin\">other tin</a>, or <code>everyoven mix</code> &amp; more."
+        );
     }
 }

@@ -81,7 +81,8 @@ impl Reply {
 
     /// Adds a sentence.
     pub fn say(&mut self, sentence: impl Into<String>) {
-        self.sentences.push(say::capital(&sentence.into()));
+        self.sentences
+            .push(say::units_kept(&say::capital(&sentence.into())));
     }
 
     /// Says why no figure is honest.
@@ -92,7 +93,7 @@ impl Reply {
 
     /// Adds what it rests on besides its figures.
     pub fn rests(&mut self, on: impl Into<String>) {
-        let on = on.into();
+        let on = say::units_kept(&on.into());
         if !self.rests_on.contains(&on) {
             self.rests_on.push(on);
         }

@@ -17,6 +17,7 @@ pub use rising::{collapsed, dense, flat, holes, over_the_rim};
 use super::Cause;
 use super::bench::{Bench, Changed};
 use super::reply::{Reply, followed};
+use crate::ledger::say;
 use crate::stretch::What;
 use bake::kitchen::Kitchen;
 use bake::simulate::{Course, How};
@@ -155,9 +156,9 @@ impl<'a, 'b> Inquiry<'a, 'b> {
             "hardly"
         };
         self.found.push(Cause {
-            what: what.into(),
-            does,
-            way_out: way_out.to_owned(),
+            what: say::units_kept(&what.into()),
+            does: say::units_kept(&does),
+            way_out: say::units_kept(way_out),
             reach,
             verdict,
         });
