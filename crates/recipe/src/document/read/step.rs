@@ -101,18 +101,48 @@ fn until(reader: &mut Reader<'_>, mut fields: Fields<'_>) -> Until {
     found
 }
 
-/// Reads `for`, without a range.
+/// Reads `for`, without a range: minutes of hands.
 fn minutes(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Timing {
+    minutes_like("\"5 min\"", reader, fields)
+}
+
+/// Reads `for`; `example`: what one may be.
+fn minutes_like(example: &'static str, reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Timing {
     let usual = fields.quantity(reader, "for", &kind::TIME);
     Timing {
-        usual: fields.must(reader, "for", "\"55 min\"", usual),
+        usual: fields.must(reader, "for", example, usual),
         range: None,
     }
 }
 
+/// Words of a dough that stands bare: for it `covered` is left out.
+const BARE: [&str; 7] = ["no", "none", "nothing", "open", "bare", "uncovered", "not"];
+
+/// Reads what a dough is covered with; a word that says it is not is refused.
+fn covered(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Option<Located<String>> {
+    let written = fields.text(reader, "covered")?;
+    let bare = BARE
+        .iter()
+        .any(|word| written.value.trim().eq_ignore_ascii_case(word));
+    if bare {
+        reader.breaks(
+            Diagnostic::at(
+                code::WORD_UNKNOWN,
+                written.span,
+                format!(
+                    "`covered` says with what; “{}” covers nothing.",
+                    written.value
+                ),
+            )
+            .hint("Leave `covered` out where the dough stands bare."),
+        );
+    }
+    Some(written)
+}
+
 /// Reads `for` and `range`.
 fn timing(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Timing {
-    let mut timing = minutes(reader, fields);
+    let mut timing = minutes_like("\"55 min\"", reader, fields);
     timing.range = fields.quantity(reader, "range", &kind::TIME_RANGE);
     if let Some(range) = &timing.range
         && timing.usual.value > Duration::ZERO
@@ -183,7 +213,7 @@ fn action(reader: &mut Reader<'_>, step: &mut Fields<'_>, key: &'static str) -> 
                 place: fields.must(reader, "where", "\"warm place\"", place),
                 vessel: fields.must(reader, "in", "\"bowl\"", vessel),
                 thick: fields.quantity(reader, "thick", &kind::THICK),
-                covered: fields.text(reader, "covered"),
+                covered: covered(reader, &mut fields),
             }
         }
         "fold" => Action::Fold {
