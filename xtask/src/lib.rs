@@ -3,4 +3,5 @@
 pub mod finer_kitchens;
 pub mod import_table;
 pub mod notices;
+pub mod talk_table;
 pub mod validation;

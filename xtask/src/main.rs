@@ -9,13 +9,15 @@ fn main() -> ExitCode {
     let done = match chore.as_deref() {
         Some("notices") => xtask::notices::write(&root),
         Some("import-table") => xtask::import_table::write(&root),
+        Some("talk-table") => xtask::talk_table::write(&root),
+        Some("talk-misses") => xtask::talk_table::misses(&root),
         Some("validation") => xtask::validation::write(&root),
         Some("finer-kitchens") => {
             let number = std::env::args().nth(2).and_then(|word| word.parse().ok());
             Ok(xtask::finer_kitchens::told(&root, number.unwrap_or(2000)))
         }
         _ => Err(
-            "usage: cargo run -p xtask -- notices, import-table, validation, or finer-kitchens [NUMBER]"
+            "usage: cargo run -p xtask -- notices, import-table, talk-table, talk-misses, validation, or finer-kitchens [NUMBER]"
                 .to_owned(),
         ),
     };

@@ -144,6 +144,20 @@ pub const PAGES: &[(&str, &str)] = pages![
     "swap-finds-nothing",
     "swap-unreadable",
     "swap-without-liquid",
+    "talk-allergens-unsaid",
+    "talk-amount-differs",
+    "talk-caution-unsaid",
+    "talk-claim-without-source",
+    "talk-contradicts-itself",
+    "talk-count-differs",
+    "talk-heat-differs",
+    "talk-leaves-out",
+    "talk-never-names",
+    "talk-of-another-recipe",
+    "talk-says-too-late",
+    "talk-size-differs",
+    "talk-state-differs",
+    "talk-time-differs",
     "talk-without-times",
     "tested-bakes-disagree",
     "tested-figure-not-met",
@@ -243,6 +257,7 @@ mod tests {
             .iter()
             .chain(bake::code::ALL)
             .chain(crate::code::ALL)
+            .chain(crate::talk::code::ALL)
             .chain(crate::talk::track::code::ALL)
             .chain(crate::talk::film::code::ALL)
             .map(|code| code.name)

@@ -49,6 +49,9 @@ pub struct Envelope {
     /// Answers to readers' questions.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     answers: Vec<Value>,
+    /// What is said of a talk: when, in which words, what the recipe has, what to say instead.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    talk: Vec<Value>,
     /// The answer as text, for commands whose answer is a text.
     #[serde(skip_serializing_if = "Option::is_none")]
     text: Option<String>,
@@ -73,6 +76,7 @@ impl Envelope {
             timetable: None,
             advice: None,
             answers: Vec::new(),
+            talk: Vec::new(),
             text: None,
             failed: None,
         }
@@ -351,6 +355,30 @@ impl Envelope {
             "figures": names,
             "rests_on": answer.rests(false),
         }));
+    }
+
+    /// Adds what is said of a talk.
+    pub fn talk(&mut self, talk: &edit::talk::Talk) {
+        let value = |value: &Option<edit::talk::Value>| {
+            value.as_ref().map(|value| {
+                serde_json::json!({
+                    "value": value.value, "unit": value.unit, "shown": value.shown,
+                })
+            })
+        };
+        for finding in &talk.findings {
+            self.talk.push(serde_json::json!({
+                "kind": finding.kind.word(),
+                "code": finding.diagnostic.code.name,
+                "grade": finding.diagnostic.code.severity.word(),
+                "at_s": finding.at.map(|at| at.as_secs_f64()),
+                "words": finding.words,
+                "said": value(&finding.said),
+                "written": value(&finding.written),
+                "instead": finding.instead,
+                "places": finding.places,
+            }));
+        }
     }
 
     /// Adds a written file.

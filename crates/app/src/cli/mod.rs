@@ -21,6 +21,7 @@ pub mod reckoned;
 mod serve;
 mod shopping;
 mod size;
+mod talk;
 mod variant;
 pub mod work;
 
@@ -54,6 +55,7 @@ enum Command {
     Kitchens(kitchens::Args),
     Label(label::Args),
     Shopping(shopping::Args),
+    Talk(talk::Args),
     Variant(variant::Args),
     Answers(answers::Args),
     Publish(publish::Args),
@@ -76,6 +78,7 @@ impl Command {
             Self::Kitchens(_) => "kitchens",
             Self::Label(_) => "label",
             Self::Shopping(_) => "shopping",
+            Self::Talk(_) => "talk",
             Self::Variant(_) => "variant",
             Self::Answers(_) => "answers",
             Self::Publish(_) => "publish",
@@ -125,6 +128,7 @@ pub fn main() -> ExitCode {
         Command::Kitchens(args) => kitchens::run(&args),
         Command::Label(args) => label::run(&args),
         Command::Shopping(args) => shopping::run(&args),
+        Command::Talk(args) => talk::run(&args),
         Command::Variant(args) => variant::run(&args),
         Command::Answers(args) => answers::run(&args),
         Command::Publish(args) => publish::run(&args),

@@ -9,6 +9,7 @@ mod label;
 mod mix;
 mod others;
 mod shopping;
+mod talk;
 mod timetable;
 mod variant;
 
@@ -21,6 +22,7 @@ pub use label::{cost, label};
 pub use mix::mix;
 pub use others::others;
 pub use shopping::shopping;
+pub use talk::talk;
 pub use timetable::timetable;
 pub use variant::variant;
 

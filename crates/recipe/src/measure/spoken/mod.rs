@@ -3,6 +3,7 @@
 //! Figures, marks and words come from the one reader's tokens; what is said of a clock, a year or an
 //! ordinal is no quantity of a kitchen and is passed over.
 
+mod idiom;
 mod number;
 mod quantity;
 mod unit;

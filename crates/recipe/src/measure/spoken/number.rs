@@ -34,7 +34,17 @@ impl Number {
 
 /// The word at a place; nothing for figures and marks.
 pub(super) fn word(all: &[Token], at: usize) -> &str {
-    all.get(at).map_or("", Token::word)
+    let word = all.get(at).map_or("", Token::word);
+    // "seventy's fine"
+    word.strip_suffix("'s")
+        .or_else(|| word.strip_suffix("’s"))
+        .filter(|bare| {
+            digit(bare)
+                .or_else(|| teen(bare))
+                .or_else(|| tens(bare))
+                .is_some()
+        })
+        .unwrap_or(word)
 }
 
 /// Past a hyphen, if there is one.
@@ -161,6 +171,19 @@ pub(super) fn part(all: &[Token], at: usize) -> Option<(f64, usize)> {
     matches!(first, "half" | "quarter").then_some((1.0 / below, at + 1))
 }
 
+/// The middle, beginning or end of a ten: "mid-seventies".
+fn decade(all: &[Token], at: usize) -> Option<(f64, usize)> {
+    let part = match word(all, at) {
+        "mid" | "middle" => 5.0,
+        "low" | "early" => 2.0,
+        "high" | "upper" | "late" => 8.0,
+        _ => return None,
+    };
+    let next = past_dash(all, at + 1);
+    let ten = word(all, next).strip_suffix("ies")?;
+    Some((tens(&format!("{ten}y"))? + part, next + 1))
+}
+
 /// A whole number in words, and whether two were drawn together.
 fn whole(all: &[Token], at: usize) -> Option<Number> {
     let first = word(all, at);
@@ -192,8 +215,9 @@ fn whole(all: &[Token], at: usize) -> Option<Number> {
         }
         "dozen" => return Some(Number::of_words(value * 12.0, next + 1)),
         "oh" | "o" if value < 10.0 => {
-            if let Some(one) = digit(word(all, next + 1)) {
-                return Some(Number::of_words(value * 100.0 + one, next + 2));
+            let last = past_dash(all, next + 1);
+            if let Some(one) = digit(word(all, last)) {
+                return Some(Number::of_words(value * 100.0 + one, last + 1));
             }
         }
         _ => {}
@@ -257,6 +281,11 @@ pub(super) fn number(text: &str, all: &[Token], at: usize) -> Option<Number> {
     }
     if let Some((value, end)) = decimals(all, at) {
         return Some(Number::of_words(value, end));
+    }
+    if let Some((value, end)) = decade(all, at) {
+        let mut number = Number::of_words(value, end);
+        number.vague = true;
+        return Some(number);
     }
     if let Some((value, end)) = part(all, at) {
         let a = usize::from(matches!(word(all, end), "a" | "of"));

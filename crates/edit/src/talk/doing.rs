@@ -1,0 +1,181 @@
+//! What is being done, as words tell it: a rise, a bake, a chill, the reading of a thermometer.
+
+use super::speech::Word;
+
+/// Things that are done, as a set.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) struct Doing(pub u32);
+
+impl Doing {
+    pub const NONE: Self = Self(0);
+    pub const MIX: Self = Self(1);
+    pub const HEAT: Self = Self(1 << 1);
+    pub const REST: Self = Self(1 << 2);
+    pub const CHILL: Self = Self(1 << 3);
+    pub const BAKE: Self = Self(1 << 4);
+    pub const COOL: Self = Self(1 << 5);
+    pub const WAKE: Self = Self(1 << 6);
+    pub const FOLD: Self = Self(1 << 7);
+    pub const SHAPE: Self = Self(1 << 8);
+    pub const DIVIDE: Self = Self(1 << 9);
+    pub const READY: Self = Self(1 << 10);
+    pub const PREHEAT: Self = Self(1 << 11);
+    pub const FINISH: Self = Self(1 << 12);
+    pub const CORE: Self = Self(1 << 13);
+    pub const OVEN: Self = Self(1 << 14);
+    pub const DOUGH: Self = Self(1 << 15);
+    pub const CHECK: Self = Self(1 << 16);
+    pub const STORE: Self = Self(1 << 17);
+    pub const WARM: Self = Self(1 << 18);
+    pub const TOTAL: Self = Self(1 << 19);
+
+    /// Both sets together.
+    pub const fn and(self, other: Self) -> Self {
+        Self(self.0 | other.0)
+    }
+
+    /// Whether they have something in common.
+    pub const fn meets(self, other: Self) -> bool {
+        self.0 & other.0 != 0
+    }
+
+    /// Whether there is nothing in it.
+    pub const fn is_none(self) -> bool {
+        self.0 == 0
+    }
+
+    /// How many there are in common.
+    pub const fn shared(self, other: Self) -> u32 {
+        (self.0 & other.0).count_ones()
+    }
+}
+
+/// What one word tells by its stem.
+fn word(stem: &str, lower: &str) -> Doing {
+    match stem {
+        "mix" | "knead" | "mixer" | "hook" | "speed" | "beat" | "stir" | "combin" => Doing::MIX,
+        "low" | "medium" if lower == stem => Doing::MIX,
+        "cook" | "pan" | "whisk" | "simmer" | "saucepan" | "stov" | "hob" | "burner" => Doing::HEAT,
+        "ris" | "prov" | "proof" | "doubl" | "bulk" | "ferment" | "ripen" | "puff" | "rest"
+        | "relax" | "stand" | "sit" | "domed" | "dom" => Doing::REST,
+        "refrigerator" | "chill" | "cold" => Doing::CHILL,
+        "bak" | "brown" | "golden" => Doing::BAKE,
+        "oven" => Doing::OVEN,
+        "rack" | "cool" | "slic" | "cut" => Doing::COOL,
+        "foam" | "bloom" | "dissolv" | "froth" | "wak" => Doing::WAKE,
+        "fold" => Doing::FOLD,
+        "shap" | "roll" | "tie" | "twist" | "knot" | "braid" | "plait" | "rop" | "strand"
+        | "strip" | "round" => Doing::SHAPE,
+        "divid" | "scal" | "piec" | "portion" => Doing::DIVIDE,
+        "preheat" => Doing::PREHEAT.and(Doing::OVEN),
+        "brush" | "wash" | "glaz" | "scatter" | "sprinkl" | "egg-wash" => Doing::FINISH,
+        "middl" | "insid" | "cor" | "internal" | "prob" => Doing::CORE,
+        "thermometer" => Doing::CORE.and(Doing::HEAT).and(Doing::DOUGH),
+        "dial" | "fan" | "convection" => Doing::OVEN,
+        "check" | "peek" => Doing::CHECK,
+        "freez" | "freezer" | "keep" | "stor" | "stal" | "refresh" => Doing::STORE,
+        "overnight" | "night" => Doing::REST,
+        "warm" | "warmish" | "snug" | "toasty" | "warmth" => Doing::WARM,
+        _ => Doing::NONE,
+    }
+}
+
+/// What a run of words tells.
+pub(super) fn doing(words: &[Word]) -> Doing {
+    let mut all = Doing::NONE;
+    for (at, one) in words.iter().enumerate() {
+        let before = |back: usize| at.checked_sub(back).map_or("", |n| words[n].lower.as_str());
+        let next = words.get(at + 1).map_or("", |w| w.lower.as_str());
+        let mut told = word(&one.stem, &one.lower);
+        match one.stem.as_str() {
+            // "out of the fridge" is about what gets warm.
+            "refrigerator" if (1..=4).any(|back| before(back) == "out") => told = Doing::READY,
+            // "room-cold" and "cold milk" are states, no chill.
+            "cold" if !matches!(before(1), "the" | "it" | "go" | "goes" | "gets") => {
+                told = Doing::NONE;
+            }
+            "cut" | "cool" if matches!(next, "into" | "in") && one.stem == "cut" => {
+                told = Doing::DIVIDE;
+            }
+            // "the rest of the flour"
+            "rest" if next == "of" => told = Doing::NONE,
+            "stand" if next == "mixer" => told = Doing::MIX,
+            "heat" if next == "the" => told = Doing::PREHEAT,
+            "heat" if matches!(before(1), "medium" | "low" | "gentle" | "over") => {
+                told = Doing::HEAT;
+            }
+            "low" | "medium" if next == "heat" => told = Doing::HEAT,
+            "roll" | "knot" | "braid" | "plait" | "round" | "piec" | "strip"
+                if one.lower.ends_with('s') || one.stem == "round" =>
+            {
+                told = Doing::NONE;
+            }
+            "middl" if matches!(next, "of" | "rack" | "shelf") && ahead(words, at, "oven") => {
+                told = Doing::BAKE;
+            }
+            "middl" if matches!(next, "rack" | "shelf") => told = Doing::NONE,
+            "insid" if (1..=3).any(|back| matches!(before(back), "tray" | "pan" | "stone")) => {
+                told = Doing::NONE;
+            }
+            "turn" if matches!(next, "it" | "the" | "down" | "on") && ahead(words, at, "oven") => {
+                told = Doing::OVEN.and(Doing::PREHEAT);
+            }
+            "turn" if next == "out" => told = Doing::COOL.and(Doing::DIVIDE),
+            "in" if next == "at" => told = Doing::OVEN.and(Doing::BAKE),
+            "down" if next == "to" || before(1) == "oven" || before(2) == "turn" => {
+                told = Doing::OVEN.and(Doing::PREHEAT);
+            }
+            "temperatur" if (1..=4).any(|back| before(back) == "dough") => told = Doing::DOUGH,
+            "dough"
+                if [
+                    "at",
+                    "be",
+                    "end",
+                    "ends",
+                    "comes",
+                    "come",
+                    "finish",
+                    "finishes",
+                    "should",
+                    "reads",
+                    "measure",
+                    "temperature",
+                    "about",
+                    "around",
+                    "hit",
+                    "hits",
+                ]
+                .contains(&next) =>
+            {
+                told = Doing::DOUGH;
+            }
+            "look" if matches!(next, "at" | "in" | "for") => told = Doing::CHECK,
+            "look" if matches!(before(1), "start" | "first" | "a") => told = Doing::CHECK,
+            "start" if next == "to" && words.get(at + 2).is_some_and(|w| w.stem == "finish") => {
+                told = Doing::TOTAL;
+            }
+            "whol" if matches!(next, "thing" | "day" | "lot" | "business" | "process") => {
+                told = Doing::TOTAL;
+            }
+            "pag" | "promis" | "door" if matches!(before(1), "the" | "i" | "we" | "to") => {
+                told = Doing::TOTAL;
+            }
+            "all" if before(1) == "in" || next == "told" || next == "in" => told = Doing::TOTAL,
+            "day" if matches!(before(1), "the" | "one" | "whole") => told = Doing::TOTAL,
+            "altogether" | "overall" => told = Doing::TOTAL,
+            "ahead" | "befor" if next.is_empty() => told = Doing::READY,
+            "ahead" => told = Doing::READY,
+            _ => {}
+        }
+        all = all.and(told);
+    }
+    all
+}
+
+/// Whether a word follows within a few.
+fn ahead(words: &[Word], at: usize, wanted: &str) -> bool {
+    words[at + 1..]
+        .iter()
+        .take(5)
+        .any(|word| word.lower == wanted)
+}

@@ -1,0 +1,351 @@
+//! Amounts: which ingredient is meant, in which stage, and whether it is all of it.
+
+use super::{Verdict, decide, decide_within, fits};
+use crate::talk::doing::Doing;
+use crate::talk::facts::Sort;
+use crate::talk::heard::{Around, Heard};
+use crate::talk::speech::Figure;
+use crate::talk::things::Sort as Of;
+use recipe::document::model::{Amount, Spooned};
+use recipe::larder::Ingredient;
+use recipe::measure::spoken::{Meant, Spoken};
+use recipe::measure::{Measure, weigh};
+
+/// An amount of something that is named goes with its item from this score on.
+const LEAST: f64 = -6.0;
+
+/// A mass, a volume or so many packets.
+pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
+    let figure = &heard.speech.figures[at];
+    let linked = linked(heard, at);
+    let ingredient = linked
+        .iter()
+        .any(|thing| heard.things[*thing].sort == Of::Ingredient);
+    if !ingredient {
+        return pieces(heard, figure);
+    }
+    let around = heard.around(figure);
+    let shares = shares(heard, figure);
+    let in_all = in_all(heard, figure);
+    let (s_first, s_end) = heard.speech.sentences[figure.sentence];
+    let in_all_loosely = heard.speech.words[s_first..s_end].iter().any(|word| {
+        matches!(
+            word.lower.as_str(),
+            "all" | "plus" | "buy" | "shop" | "shopping"
+        )
+    });
+    let mut scored = Vec::new();
+    for (place, fact) in heard.facts.iter().enumerate() {
+        let Some(thing) = fact
+            .thing
+            .filter(|thing| fact.sort == Sort::Amount && linked.contains(thing))
+        else {
+            continue;
+        };
+        let own = heard.things[thing].ingredient.as_ref();
+        let Some((low, high)) = masses(&figure.spoken, own) else {
+            continue;
+        };
+        let shares: &[f64] = if fact.only_allowed { &[1.0] } else { &shares };
+        let fits = shares
+            .iter()
+            .any(|share| fits::mass(low, high, &figure.spoken, fact.usual * share));
+        let mut score = heard.score(&around, fact);
+        // An amount already said for one item is likelier meant for the next.
+        let said = verdicts.contains(&Verdict::Agrees(place));
+        if said {
+            score -= 1.0;
+        }
+        if fact.doing == Doing::FINISH && !around.sentence.meets(Doing::FINISH) {
+            score -= 2.5;
+        }
+        // "sugar, three hundred and seventeen in all"
+        let total = fact.stems.iter().any(|stem| stem == "altogether");
+        if total && !in_all && !in_all_loosely {
+            continue;
+        }
+        let in_all = in_all && total;
+        if in_all {
+            score += 8.0;
+        }
+        scored.push((place, score, fact.only_allowed && !in_all, fits));
+    }
+    let verdict = decide_within(&scored, LEAST, OTHER_STAGE, f64::INFINITY);
+    if let Verdict::Differs(_) = verdict
+        && let Some(other) = of_part(heard, figure, &around)
+    {
+        return Verdict::Agrees(other);
+    }
+    verdict
+}
+
+/// A number alone that can be nothing but grams: "flour, two hundred and fifty-five".
+pub(super) fn hold_bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
+    let figure = &heard.speech.figures[at];
+    let Meant::Number(low, _) = figure.spoken.meant else {
+        return Verdict::Aside;
+    };
+    let words = &heard.speech.words;
+    let word = |at: usize| words.get(at).map_or("", |word| word.lower.as_str());
+    let next = word(figure.end);
+    let ends = figure.end >= words.len()
+        || words[figure.end].clause != figure.clause
+        || matches!(next, "of" | "and" | "plus" | "in" | "exactly" | "this");
+    // Of is said before what it is of; else the thing stands close before.
+    let close = heard
+        .mentions_in(figure.first.saturating_sub(8), figure.first)
+        .last()
+        .is_some_and(|mention| {
+            words[mention.first].sentence == figure.sentence
+                && mention.end + 9 > figure.first
+                && heard.things[mention.things[0]].sort == Of::Ingredient
+        });
+    let after = next == "of"
+        && heard
+            .mentions_in(figure.end, figure.end + 4)
+            .first()
+            .is_some_and(|mention| heard.things[mention.things[0]].sort == Of::Ingredient);
+    if low < 3.0 || !ends || !(close || after) {
+        return Verdict::Aside;
+    }
+    hold(heard, at, verdicts)
+}
+
+/// Words by which all of an ingredient is meant, whatever stage it goes into.
+fn in_all(heard: &Heard, figure: &Figure) -> bool {
+    let has = |sentence: usize, words: &[&str]| {
+        let (first, end) = heard.speech.sentences[sentence];
+        heard.speech.words[first..end]
+            .iter()
+            .any(|word| words.contains(&word.lower.as_str()))
+    };
+    let before = figure.sentence.saturating_sub(3)..=figure.sentence;
+    has(figure.sentence, &["altogether", "total", "overall"])
+        || before
+            .into_iter()
+            .any(|sentence| has(sentence, &["totals"]))
+}
+
+/// The amount of another stage is taken for meant when it goes with the figure less well by no more.
+const OTHER_STAGE: f64 = 1.9;
+
+/// A share of a filling, a piece of dough: something else of the part that is spoken of, to a hundredth.
+fn of_part(heard: &Heard, figure: &Figure, around: &Around) -> Option<usize> {
+    let (low, high) = masses(&figure.spoken, None)?;
+    heard.facts.iter().position(|fact| {
+        fact.sort == Sort::Amount
+            && fact.section.is_some_and(|section| {
+                around.is_about(section) || heard.section_of(around) == Some(section)
+            })
+            && fact
+                .thing
+                .is_none_or(|thing| heard.things[thing].sort != Of::Ingredient)
+            && fact.what != "the stage"
+            && low <= fact.usual * 1.01
+            && high >= fact.usual * 0.99
+    })
+}
+
+/// The things that an amount is of: what follows it, else what was named just before.
+fn linked(heard: &Heard, at: usize) -> Vec<usize> {
+    let figure = &heard.speech.figures[at];
+    let words = &heard.speech.words;
+    // "a third of a cup of sugar plus two teaspoons"
+    if let Some(mention) = heard.mentions_in(figure.first, figure.end).first() {
+        return mention.things.clone();
+    }
+    let next_figure = heard
+        .speech
+        .figures
+        .get(at + 1)
+        .map_or(words.len(), |next| next.first);
+    // "245 grams of strong bread flour"
+    let forward = heard
+        .mentions_in(figure.end, (figure.end + 5).min(next_figure))
+        .first()
+        .filter(|mention| {
+            let same_clause = words[mention.first].clause == words[figure.end - 1].clause;
+            let of = words[figure.end..mention.first]
+                .iter()
+                .all(|word| !STOPS.contains(&word.lower.as_str()));
+            same_clause && of
+        });
+    if let Some(mention) = forward {
+        return mention.things.clone();
+    }
+    // "the flour, six hundred and seventy-five grams"
+    let previous_end = at
+        .checked_sub(1)
+        .map_or(0, |before| heard.speech.figures[before].end);
+    let (sentence, _) = heard.speech.sentences[figure.sentence];
+    let backward = heard
+        .mentions_in(sentence.max(previous_end), figure.first)
+        .iter()
+        .rev()
+        .find(|mention| at == 0 || !taken(heard, at - 1, mention.first));
+    if let Some(mention) = backward {
+        return mention.things.clone();
+    }
+    // "Now the sugar. A hundred and fifty-seven grams."
+    let (first, end) = heard.speech.sentences[figure.sentence];
+    let short = end - first <= figure.end - figure.first + 5;
+    if short && figure.sentence > 0 {
+        let (before, stop) = heard.speech.sentences[figure.sentence - 1];
+        if let Some(mention) = heard.mentions_in(before, stop).last() {
+            return mention.things.clone();
+        }
+    }
+    // "weigh out 157 grams and that is the sugar"
+    heard
+        .mentions_in(figure.end, next_figure.min(end))
+        .first()
+        .filter(|mention| words[mention.first].clause <= figure.clause + 1)
+        .map_or_else(Vec::new, |mention| mention.things.clone())
+}
+
+/// Words after an amount by which it is not of what follows.
+const STOPS: [&str; 9] = [
+    "each", "apiece", "into", "in", "to", "for", "and", "per", "with",
+];
+
+/// Whether a mention belongs to the figure before: "two cups of milk and a hundred grams".
+fn taken(heard: &Heard, before: usize, mention: usize) -> bool {
+    let figure = &heard.speech.figures[before];
+    let measured = !matches!(
+        figure.spoken.meant,
+        Meant::Time(_) | Meant::Temperature(_) | Meant::Number(..)
+    );
+    measured
+        && mention >= figure.end
+        && mention < figure.end + 4
+        && heard.speech.words[mention].clause == figure.clause
+}
+
+/// The mass of what is said, in kilograms.
+pub(in crate::talk) fn masses(
+    spoken: &Spoken,
+    ingredient: Option<&Ingredient>,
+) -> Option<(f64, f64)> {
+    match &spoken.meant {
+        Meant::Mass(range) => Some((range.low.si(), range.high.si())),
+        Meant::Number(low, high) => Some((low / 1000.0, high / 1000.0)),
+        Meant::Volume(range) => {
+            let of = |millilitres: f64| {
+                let amount = Amount::Measures(vec![Spooned {
+                    count: millilitres,
+                    measure: Measure::Millilitre,
+                }]);
+                ingredient
+                    .and_then(|own| weigh(own, &amount).ok())
+                    .map(|(mass, _)| mass.si())
+            };
+            Some((of(range.low.millilitres())?, of(range.high.millilitres())?))
+        }
+        Meant::Packets(low, high) => {
+            let of = |count: f64| {
+                let amount = Amount::Count {
+                    count,
+                    size: Some("packet".to_owned()),
+                };
+                ingredient
+                    .and_then(|own| weigh(own, &amount).ok())
+                    .map(|(mass, _)| mass.si())
+            };
+            Some((of(*low)?, of(*high)?))
+        }
+        _ => None,
+    }
+}
+
+/// The shares of an ingredient that may be meant: all of it, and a half or third where it is divided.
+fn shares(heard: &Heard, figure: &Figure) -> Vec<f64> {
+    let (s_first, s_end) = heard.speech.sentences[figure.sentence];
+    let (first, end) = (
+        figure.first.saturating_sub(7).max(s_first),
+        (figure.end + 8).min(s_end),
+    );
+    let words = heard.speech.words[first..end]
+        .iter()
+        .enumerate()
+        .filter(|(at, _)| {
+            !heard.speech.figures.iter().any(|other| {
+                other.sentence == figure.sentence
+                    && (other.first..other.end).contains(&(first + at))
+            })
+        })
+        .map(|(_, word)| word.lower.as_str());
+    let mut shares = vec![1.0];
+    for word in words {
+        match word {
+            "half" | "halves" | "split" | "divide" | "divided" | "lots" | "batches"
+            | "additions" | "thirds" | "third" | "quarter" | "quarters" | "remaining" => {
+                shares.extend([0.5, 1.0 / 3.0, 2.0 / 3.0, 0.25, 0.75, 0.2]);
+            }
+            "double" | "doubling" | "doubled" | "doubles" => shares.push(2.0),
+            "triple" => shares.push(3.0),
+            "halve" | "halving" => shares.push(0.5),
+            _ => {}
+        }
+    }
+    shares
+}
+
+/// Masses of pieces and doughs: "sixty-five grams each", "it's usually about eight hundred grams".
+fn pieces(heard: &Heard, figure: &Figure) -> Verdict {
+    let Some((low, high)) = masses(&figure.spoken, None) else {
+        return Verdict::Aside;
+    };
+    let around = heard.around(figure);
+    let scored: Vec<_> = heard
+        .facts
+        .iter()
+        .enumerate()
+        .filter(|(_, fact)| {
+            fact.sort == Sort::Amount
+                && (fact.thing.is_none()
+                    || fact
+                        .thing
+                        .is_some_and(|thing| heard.things[thing].sort != Of::Ingredient))
+        })
+        .map(|(place, fact)| {
+            let fits = fits::mass(low, high, &figure.spoken, fact.usual);
+            let mut score = heard.score(&around, fact);
+            // Nobody takes a knot for a wreath.
+            if !(0.4..=2.5).contains(&(high / fact.usual)) {
+                score -= 3.0;
+            }
+            (place, score, fact.only_allowed, fits)
+        })
+        .collect();
+    let here = heard.section_of(&around);
+    let any = scored.iter().find(|(place, score, _, fits)| {
+        *fits
+            && (*score > 0.0
+                || heard.facts[*place].section == here
+                || heard.facts[*place].section.is_none())
+    });
+    let (first, end) = heard.speech.sentences[figure.sentence];
+    let weighed = heard.speech.words[first..end].iter().any(|word| {
+        matches!(
+            word.lower.as_str(),
+            "each"
+                | "apiece"
+                | "weigh"
+                | "weighs"
+                | "piece"
+                | "pieces"
+                | "ball"
+                | "balls"
+                | "scale"
+                | "scales"
+                | "dough"
+                | "total"
+                | "done"
+        )
+    });
+    let least = if weighed { 0.4 } else { 3.0 };
+    match (decide(&scored, least + heard.story(figure.sentence)), any) {
+        (Verdict::Differs(_), Some((fact, ..))) => Verdict::Agrees(*fact),
+        (verdict, _) => verdict,
+    }
+}

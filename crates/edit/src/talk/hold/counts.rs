@@ -1,0 +1,203 @@
+//! Counts: pieces, eggs, folds, people.
+
+use super::Verdict;
+use crate::talk::doing::Doing;
+use crate::talk::facts::Sort;
+use crate::talk::facts::counts::GROWTH;
+use crate::talk::heard::Heard;
+use crate::talk::things::Sort as Of;
+use recipe::measure::spoken::{Meant, Nearness};
+
+/// So many words may stand between a number and what it counts: "six little soft rolls".
+const BETWEEN: usize = 3;
+
+/// Words between a number and a noun after which the noun is not what is counted.
+const STOPS: [&str; 16] = [
+    "of", "to", "in", "for", "and", "or", "at", "on", "the", "with", "into", "from", "a", "is",
+    "more", "other",
+];
+
+/// A number of things.
+pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
+    let figure = &heard.speech.figures[at];
+    let Meant::Number(low, high) = figure.spoken.meant else {
+        return Verdict::Aside;
+    };
+    let words = &heard.speech.words;
+    let before = figure
+        .first
+        .checked_sub(1)
+        .map_or("", |n| words[n].lower.as_str());
+    let whole = low.fract() == 0.0 && high.fract() == 0.0;
+    if !whole || low > 60.0 || figure.spoken.nearness == Nearness::About && low == 2.0 {
+        return Verdict::Aside;
+    }
+    // "the first two", "these two", "another two" are some of them.
+    if matches!(
+        before,
+        "first" | "last" | "these" | "those" | "other" | "another" | "next" | "every" | "any"
+    ) {
+        return Verdict::Aside;
+    }
+    let around = heard.around(figure);
+    let mut noun = None;
+    for place in figure.end..(figure.end + BETWEEN + 1).min(words.len()) {
+        if words[place].clause != figure.clause || STOPS.contains(&words[place].lower.as_str()) {
+            break;
+        }
+        let mention = heard.mentions.iter().find(|m| m.first == place);
+        let things: Vec<usize> = mention.map_or_else(Vec::new, |m| m.things.clone());
+        let counted = heard.facts.iter().any(|fact| {
+            fact.sort == Sort::Count
+                && (fact.thing.is_some_and(|thing| things.contains(&thing))
+                    || fact.stems.contains(&words[place].stem))
+        });
+        if counted {
+            noun = Some((place, things));
+            break;
+        }
+    }
+    let serves = words[..figure.first]
+        .iter()
+        .rev()
+        .take(3)
+        .any(|word| word.clause == figure.clause && word.stem == "serv");
+    // "Three of them, large."
+    let of_them = words.get(figure.end).is_some_and(|w| w.lower == "of")
+        && words
+            .get(figure.end + 1)
+            .is_some_and(|w| matches!(w.lower.as_str(), "them" | "those" | "these"));
+    if of_them && noun.is_none() {
+        let from = heard.speech.sentences[figure.sentence.saturating_sub(3)].0;
+        let egg = heard
+            .mentions_in(from, figure.first)
+            .iter()
+            .rev()
+            .find(|mention| {
+                heard.facts.iter().any(|fact| {
+                    fact.sort == Sort::Count
+                        && fact
+                            .thing
+                            .is_some_and(|thing| mention.things.contains(&thing))
+                })
+            });
+        noun = egg.map(|mention| (mention.first, mention.things.clone()));
+    }
+    let (s_first, s_end) = heard.speech.sentences[figure.sentence];
+    let ours = words[s_first..s_end].iter().any(|word| {
+        matches!(
+            word.lower.as_str(),
+            "house" | "family" | "us" | "we" | "i've"
+        )
+    });
+    let serves = serves && !ours;
+    let Some((place, things)) = noun.or_else(|| serves.then(|| (figure.end, Vec::new()))) else {
+        return Verdict::Aside;
+    };
+    let stem = words.get(place).map_or("", |word| word.stem.as_str());
+    // One of a thing is rarely a count of it.
+    if low <= 1.0
+        && !things
+            .iter()
+            .any(|thing| matches!(heard.things[*thing].sort, Of::Ingredient))
+    {
+        return Verdict::Aside;
+    }
+    let scored: Vec<_> = heard
+        .facts
+        .iter()
+        .enumerate()
+        .filter(|(_, fact)| {
+            fact.sort == Sort::Count
+                && fact.path != GROWTH
+                && if serves && things.is_empty() {
+                    fact.stems.iter().any(|own| own == "serv")
+                } else {
+                    fact.thing.is_some_and(|thing| things.contains(&thing))
+                        || fact.thing.is_none() && fact.stems.iter().any(|own| own == stem)
+                }
+        })
+        .map(|(place, fact)| {
+            let fits = low <= fact.high && high >= fact.low;
+            (place, heard.score(&around, fact), fact.only_allowed, fits)
+        })
+        .collect();
+    if let Some((fact, ..)) = scored
+        .iter()
+        .filter(|(_, _, _, fits)| *fits)
+        .max_by(|a, b| a.1.total_cmp(&b.1))
+        && things
+            .iter()
+            .any(|thing| heard.things[*thing].sort == Of::Ingredient)
+        && scored.len() > 1
+        && scored.iter().all(|(_, score, ..)| {
+            *score
+                <= scored
+                    .iter()
+                    .find(|(place, ..)| place == fact)
+                    .map_or(0.0, |s| s.1)
+                    + 3.0
+        })
+    {
+        return Verdict::Agrees(*fact);
+    }
+    super::decide(&scored, -6.0)
+}
+
+/// A dough may have grown by a fifth more or less than is written.
+const GROWTH_SLACK: f64 = 0.21;
+
+/// "Fold it twice", "until it's doubled".
+pub(super) fn hold_times(heard: &Heard, at: usize) -> Verdict {
+    let figure = &heard.speech.figures[at];
+    let Meant::Times(low, high) = figure.spoken.meant else {
+        return Verdict::Aside;
+    };
+    let around = heard.around(figure);
+    let words = &heard.speech.words;
+    let fold = around.clause.meets(Doing::FOLD) && low.fract() == 0.0;
+    let next = |more: usize| {
+        words
+            .get(figure.end + more)
+            .map_or("", |word| word.lower.as_str())
+    };
+    let before = figure
+        .first
+        .checked_sub(1)
+        .map_or("", |n| words[n].lower.as_str());
+    let size = matches!(
+        (next(0), next(1)),
+        ("as", "big" | "large")
+            | ("the" | "its" | "in", "size" | "volume")
+            | ("its" | "the", _)
+            | ("bigger" | "larger", _)
+    );
+    let word = words[figure.first].lower.as_str();
+    let grown = size
+        || word.ends_with("ed") && !matches!(before, "have" | "be")
+        || matches!(before, "until" | "to" | "about" | "nearly" | "almost")
+            && word.starts_with("doubl");
+    let grows = !fold && grown && around.clause.and(around.sentence).meets(Doing::REST);
+    if !fold && !grows {
+        return Verdict::Aside;
+    }
+    let scored: Vec<_> = heard
+        .facts
+        .iter()
+        .enumerate()
+        .filter(|(_, fact)| {
+            fact.sort == Sort::Count
+                && if fold {
+                    fact.doing == Doing::FOLD
+                } else {
+                    fact.path == GROWTH
+                }
+        })
+        .map(|(place, fact)| {
+            let slack = if fold { 0.0 } else { fact.usual * GROWTH_SLACK };
+            let fits = low <= fact.high + slack && high >= fact.low - slack;
+            (place, heard.score(&around, fact), fact.only_allowed, fits)
+        })
+        .collect();
+    super::decide(&scored, 3.0)
+}

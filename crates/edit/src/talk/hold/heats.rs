@@ -1,0 +1,239 @@
+//! Temperatures: which dial, probe, place or ingredient is meant, in which scale.
+
+use super::fits::{self, Scale, as_temperature};
+use super::{Verdict, decide_within};
+use crate::talk::doing::Doing;
+use crate::talk::facts::{Fact, Fine, Sort};
+use crate::talk::heard::{Around, Heard};
+use crate::talk::speech::Figure;
+use recipe::measure::spoken::{Meant, SpokenUnit};
+
+/// A temperature goes with a fact only from this score on.
+const LEAST: f64 = 1.2;
+
+/// A temperature with its unit.
+pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
+    let figure = &heard.speech.figures[at];
+    let around = heard.around(figure);
+    let scored: Vec<_> = heard
+        .facts
+        .iter()
+        .enumerate()
+        .filter(|(_, fact)| fact.sort == Sort::Heat)
+        .map(|(place, fact)| {
+            let score =
+                heard.score(&around, fact) + of_thing(heard, figure, fact) + likely(figure, fact);
+            (place, score, fact.only_allowed, agrees(heard, figure, fact))
+        })
+        .collect();
+    let least = LEAST + heard.story(figure.sentence);
+    // A scale that is said leaves less doubt of what is meant.
+    let scale = matches!(
+        figure.spoken.unit,
+        SpokenUnit::Celsius | SpokenUnit::Fahrenheit
+    );
+    let margin = if scale { 3.0 } else { super::MARGIN };
+    decide_within(&scored, least, margin, super::ALLOWED_MARGIN)
+}
+
+/// A number alone that can be nothing but degrees: "bake at three-fifty", "middle should read ninety-two".
+pub(super) fn hold_bare(heard: &Heard, at: usize) -> Verdict {
+    let figure = &heard.speech.figures[at];
+    let Meant::Number(low, _) = figure.spoken.meant else {
+        return Verdict::Aside;
+    };
+    let around = heard.around(figure);
+    if !sounds_like_degrees(heard, figure, &around, low) {
+        return Verdict::Aside;
+    }
+    hold(heard, at)
+}
+
+/// Words before a number that is read off a dial or a thermometer.
+const READ_OFF: [&str; 17] = [
+    "at", "to", "reads", "read", "says", "say", "hits", "hit", "about", "around", "reaches", "is",
+    "be", "till", "until", "down", "reading",
+];
+
+fn sounds_like_degrees(heard: &Heard, figure: &Figure, around: &Around, low: f64) -> bool {
+    let heat = Doing::OVEN
+        .and(Doing::BAKE)
+        .and(Doing::PREHEAT)
+        .and(Doing::CORE)
+        .and(Doing::DOUGH)
+        .and(Doing::HEAT);
+    let words = &heard.speech.words;
+    let fan = words
+        .get(figure.end)
+        .is_some_and(|w| matches!(w.lower.as_str(), "fan" | "convection"));
+    let before = figure
+        .first
+        .checked_sub(1)
+        .map_or("", |n| words[n].lower.as_str());
+    if words.get(figure.end).is_some_and(|word| word.lower == "of") {
+        return false;
+    }
+    let next_counts = words.get(figure.end).is_some_and(|w| {
+        w.clause == figure.clause
+            && w.lower.len() > 3
+            && w.lower.ends_with('s')
+            && w.lower != "degrees"
+    });
+    let told = around.clause.meets(heat)
+        || fan
+        || around.sentence.meets(heat)
+        || around.before.meets(Doing::OVEN);
+    let stands_at = before == "at"
+        && around.sentence.meets(Doing::REST.and(Doing::WARM))
+        && (60.0..=130.0).contains(&low);
+    if stands_at && !next_counts {
+        return true;
+    }
+    let reasonable = (75.0..=550.0).contains(&low)
+        || low >= 60.0
+            && around
+                .clause
+                .meets(Doing::CORE.and(Doing::DOUGH).and(Doing::HEAT));
+    // "The milk goes in at forty-seven."
+    let (first, end) = heard.speech.clause(figure.first);
+    let warmed = heard
+        .mentions_in(first, end)
+        .iter()
+        .flat_map(|mention| &mention.things)
+        .any(|thing| {
+            heard
+                .facts
+                .iter()
+                .any(|fact| fact.sort == Sort::Heat && fact.thing == Some(*thing))
+        });
+    if before == "at" && warmed && (1.0..=140.0).contains(&low) && !next_counts {
+        return true;
+    }
+    let alone = end - first == figure.end - figure.first
+        || end - first == figure.end - figure.first + 1 && matches!(before, "at" | "say" | "about");
+    let (s_first, s_end) = heard.speech.sentences[figure.sentence];
+    let thermal = words[s_first..s_end].iter().any(|word| {
+        matches!(
+            word.lower.as_str(),
+            "warm"
+                | "warmed"
+                | "coolish"
+                | "cool"
+                | "cold"
+                | "hot"
+                | "fridge"
+                | "oven"
+                | "toasty"
+                | "lukewarm"
+                | "ceiling"
+                | "thermometer"
+                | "degrees"
+                | "warmer"
+        )
+    });
+    let stands = Doing::REST.and(Doing::CHILL).and(Doing::WARM);
+    // "nine grams, active dry" and "eleven" after an ingredient are amounts.
+    let amount = heard
+        .mentions_in(first, figure.first)
+        .iter()
+        .any(|mention| {
+            heard.things[mention.things[0]].sort == crate::talk::things::Sort::Ingredient
+        });
+    let warm = alone
+        && !amount
+        && (thermal || around.sentence.meets(stands))
+        && (33.0..=500.0).contains(&low);
+    let ceiling = thermal
+        && around.sentence.meets(stands)
+        && (60.0..=130.0).contains(&low)
+        && first == figure.first;
+    let warm = warm || ceiling;
+    let middle = around.clause.meets(Doing::CORE.and(Doing::DOUGH)) && end - first <= 9;
+    warm || told
+        && reasonable
+        && !next_counts
+        && (READ_OFF.contains(&before) || fan || low >= 150.0 || middle)
+}
+
+/// The scales in which a figure can be meant.
+pub(in crate::talk) fn scales(unit: SpokenUnit) -> &'static [Scale] {
+    match unit {
+        SpokenUnit::Celsius => &[Scale::Celsius],
+        SpokenUnit::Fahrenheit => &[Scale::Fahrenheit],
+        _ => &[Scale::Celsius, Scale::Fahrenheit],
+    }
+}
+
+/// Whether a figure agrees with a fact in some scale.
+fn agrees(heard: &Heard, figure: &Figure, fact: &Fact) -> bool {
+    let spoken = &figure.spoken;
+    let (low, high) = (spoken.low, spoken.high);
+    if let Meant::Gas(low, high) = spoken.meant {
+        return fits::gas(low, high, fact);
+    }
+    let fan = fan_said(heard, figure);
+    scales(spoken.unit).iter().any(|scale| {
+        let (low, high) = (as_temperature(low, *scale), as_temperature(high, *scale));
+        fits::heat(low, high, spoken.nearness, fact) || fan && fits::fan(low, fact)
+    })
+}
+
+fn fan_said(heard: &Heard, figure: &Figure) -> bool {
+    let from = figure.sentence.saturating_sub(2);
+    let (first, _) = heard.speech.sentences[from];
+    let (_, end) = heard.speech.sentences[figure.sentence];
+    heard.speech.words[first..end]
+        .iter()
+        .any(|word| matches!(word.lower.as_str(), "fan" | "convection"))
+}
+
+/// A temperature of an ingredient is meant where the ingredient is named.
+fn of_thing(heard: &Heard, figure: &Figure, fact: &Fact) -> f64 {
+    let (first, end) = heard.speech.clause(figure.first);
+    let named: Vec<usize> = heard
+        .mentions_in(first, end)
+        .iter()
+        .flat_map(|mention| mention.things.iter().copied())
+        .filter(|thing| heard.things[*thing].sort == crate::talk::things::Sort::Ingredient)
+        .collect();
+    match fact.thing {
+        Some(thing) if named.contains(&thing) => 4.0,
+        Some(thing) => {
+            let (first, end) = heard.speech.sentences[figure.sentence];
+            let wider = heard
+                .mentions_in(first, end)
+                .iter()
+                .any(|mention| mention.things.contains(&thing));
+            match (wider, named.is_empty()) {
+                (true, true) => 2.5,
+                (true, false) => 0.5,
+                _ => -3.0,
+            }
+        }
+        None => 0.0,
+    }
+}
+
+/// Nobody bakes at 65 °C: how likely a figure of this height is for a fact of this kind.
+fn likely(figure: &Figure, fact: &Fact) -> f64 {
+    let spoken = &figure.spoken;
+    if matches!(spoken.meant, Meant::Gas(..)) {
+        return if fact.fine == Fine::Dial { 2.0 } else { -6.0 };
+    }
+    let near = scales(spoken.unit)
+        .iter()
+        .map(|scale| (as_temperature(spoken.low, *scale) - fact.usual).abs())
+        .fold(f64::INFINITY, f64::min);
+    let wide = match fact.fine {
+        Fine::Dial => 60.0,
+        Fine::Probe => 25.0,
+        Fine::Place => 22.0,
+    };
+    if near > 2.0 * wide {
+        -12.0
+    } else if near > wide {
+        -2.5
+    } else {
+        0.0
+    }
+}

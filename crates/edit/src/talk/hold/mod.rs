@@ -1,0 +1,114 @@
+//! Each figure of a talk held against the recipe: what it is about, and whether it agrees.
+
+mod amounts;
+mod counts;
+mod fits;
+mod heats;
+mod sizes;
+mod times;
+
+use super::heard::Heard;
+use recipe::measure::spoken::Meant;
+
+pub(super) use fits::{Scale, as_temperature};
+
+/// What became of a figure.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Verdict {
+    /// It says what the recipe says there: which fact.
+    Agrees(usize),
+    /// It says something else: which fact was meant.
+    Differs(usize),
+    /// Nothing in the recipe could be meant by it.
+    Aside,
+}
+
+/// A figure is not taken for another fact that goes with it less well by more than this.
+const MARGIN: f64 = 1.6;
+
+/// What may be said beside the best may go with it less well by this much.
+const ALLOWED_MARGIN: f64 = 4.5;
+
+/// Each figure with its verdict.
+pub(super) fn hold(heard: &Heard) -> Vec<Verdict> {
+    let mut verdicts = Vec::with_capacity(heard.speech.figures.len());
+    for (at, figure) in heard.speech.figures.iter().enumerate() {
+        if figure.withdrawn {
+            verdicts.push(Verdict::Aside);
+            continue;
+        }
+        let verdict = match figure.spoken.meant {
+            Meant::Mass(_) | Meant::Volume(_) | Meant::Packets(..) => {
+                amounts::hold(heard, at, &verdicts)
+            }
+            Meant::Temperature(_) | Meant::Degrees(..) | Meant::Gas(..) => heats::hold(heard, at),
+            Meant::Time(_) => times::hold(heard, at),
+            Meant::Length(_) | Meant::Sides(..) => sizes::hold(heard, at),
+            Meant::Number(..) => match counts::hold(heard, at) {
+                Verdict::Aside => bare(heard, at, &verdicts),
+                verdict => verdict,
+            },
+            Meant::Times(..) => counts::hold_times(heard, at),
+            Meant::Share(_) => Verdict::Aside,
+        };
+        verdicts.push(verdict);
+    }
+    verdicts
+}
+
+/// A number without its unit: degrees, minutes or grams, whichever it can be.
+fn bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
+    let as_time = times::hold_bare(heard, at);
+    if as_time != Verdict::Aside {
+        return as_time;
+    }
+    match heats::hold_bare(heard, at) {
+        Verdict::Aside => amounts::hold_bare(heard, at, verdicts),
+        verdict => verdict,
+    }
+}
+
+/// The verdict by scored facts: agreement with any that goes with the figure about as well as the
+/// best, else disagreement with the best when it goes with it well enough.
+fn decide(scored: &[(usize, f64, bool, bool)], least: f64) -> Verdict {
+    decide_within(scored, least, MARGIN, ALLOWED_MARGIN)
+}
+
+/// The same with margins of one's own.
+fn decide_within(
+    scored: &[(usize, f64, bool, bool)],
+    least: f64,
+    margin: f64,
+    allowed_margin: f64,
+) -> Verdict {
+    let best = scored
+        .iter()
+        .filter(|(_, _, allowed, _)| !allowed)
+        .max_by(|a, b| a.1.total_cmp(&b.1));
+    let agreed = |margin: f64, allowed_only: bool| {
+        scored
+            .iter()
+            .filter(|(_, score, allowed, fits)| {
+                *fits
+                    && *allowed == allowed_only
+                    && best.is_none_or(|(_, top, ..)| *score >= top - margin)
+            })
+            .max_by(|a, b| a.1.total_cmp(&b.1))
+            .map(|(fact, ..)| *fact)
+    };
+    if let Some(fact) = agreed(margin, false).or_else(|| agreed(allowed_margin, true)) {
+        return Verdict::Agrees(fact);
+    }
+    match best {
+        Some((fact, score, ..)) if *score >= least => Verdict::Differs(*fact),
+        _ => Verdict::Aside,
+    }
+}
+
+/// The mass of what is said, in kilograms.
+pub(super) fn masses_of(
+    spoken: &recipe::measure::spoken::Spoken,
+    ingredient: Option<&recipe::larder::Ingredient>,
+) -> Option<(f64, f64)> {
+    amounts::masses(spoken, ingredient)
+}

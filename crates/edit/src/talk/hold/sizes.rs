@@ -1,0 +1,63 @@
+//! Sizes: tins, sheets, strips, slabs, gaps.
+
+use super::{Verdict, decide, fits};
+use crate::talk::facts::Sort;
+use crate::talk::heard::Heard;
+use recipe::measure::spoken::Meant;
+
+/// A length goes with a fact from this score on.
+const LEAST: f64 = 0.2;
+
+/// Metres in a centimetre and in an inch, for sides whose unit is not said.
+const UNITS: [f64; 2] = [0.01, 0.0254];
+
+/// A length, or two or three sides.
+pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
+    let figure = &heard.speech.figures[at];
+    let around = heard.around(figure);
+    let (first, end) = heard.speech.clause(figure.first);
+    let across = heard.speech.words[first..end].iter().any(|word| {
+        matches!(
+            word.lower.as_str(),
+            "across" | "wide" | "diameter" | "tall" | "deep"
+        )
+    });
+    let facts = heard
+        .facts
+        .iter()
+        .enumerate()
+        .filter(|(_, fact)| fact.sort == Sort::Size);
+    let scored: Vec<_> = match &figure.spoken.meant {
+        Meant::Sides(sides, unit) => facts
+            .filter(|(_, fact)| !fact.sides.is_empty())
+            .map(|(place, fact)| {
+                let units = unit.map_or_else(|| UNITS.to_vec(), |unit| vec![unit]);
+                let fits = units.iter().any(|unit| {
+                    let said: Vec<f64> = sides.iter().map(|side| side * unit).collect();
+                    fits::sides(&said, &fact.sides)
+                });
+                (place, heard.score(&around, fact), fact.only_allowed, fits)
+            })
+            .collect(),
+        Meant::Length(range) => facts
+            .map(|(place, fact)| {
+                let (low, high) = (range.low.si(), range.high.si());
+                let near = |written: f64| fits::length(low, high, figure.spoken.nearness, written);
+                let fits = if fact.sides.is_empty() {
+                    near(fact.usual)
+                } else {
+                    fact.sides.iter().any(|side| near(*side))
+                };
+                // A side of a tin alone is allowed, and expected only where one is spoken of.
+                let allowed = fact.only_allowed || !fact.sides.is_empty() && !across;
+                if across && fact.sides.is_empty() && !fact.stems.iter().any(|stem| stem == "ring")
+                {
+                    return (place, heard.score(&around, fact) - 2.0, allowed, fits);
+                }
+                (place, heard.score(&around, fact), allowed, fits)
+            })
+            .collect(),
+        _ => return Verdict::Aside,
+    };
+    decide(&scored, LEAST)
+}

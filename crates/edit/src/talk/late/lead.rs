@@ -1,0 +1,113 @@
+//! Leads that are said to be none, and steps the wrong way round.
+
+use super::{deeds, lower};
+use crate::ledger::say;
+use crate::talk::doing::{Doing, doing};
+use crate::talk::heard::Heard;
+use crate::talk::speech::Word;
+use crate::talk::things::{Sort, stems};
+use recipe::document::model::Action;
+
+/// A lead that is said to be none: butter taken out as it goes in, an oven lit when the dough is ready,
+/// a starter made on the day of a recipe that begins it the evening before, a later step before an earlier.
+pub(super) fn at_the_wrong_time(heard: &Heard, sentence: usize) -> Option<String> {
+    let words = lower(heard, sentence);
+    let deeds = deeds(heard, sentence);
+    let (first, end) = heard.speech.sentences[sentence];
+    let has = |run: &[&str]| words.windows(run.len()).any(|own| own == run);
+    let last_minute = has(&["right", "before"])
+        || has(&["just", "before"])
+        || has(&["straight", "before"])
+        || has(&["last", "minute"])
+        || has(&["as", "it", "goes"]);
+    for place in &heard.places {
+        match &place.step.action {
+            Action::Ready { before, what, .. }
+                if deeds.meets(Doing::READY) && last_minute && before.value.minutes() >= 20.0 =>
+            {
+                let name = what.iter().find(|name| {
+                    let stems = stems(&name.value);
+                    heard.speech.words[first..end]
+                        .iter()
+                        .any(|word| stems.contains(&word.stem))
+                })?;
+                return Some(format!(
+                    "the recipe wants {} out of the refrigerator {} before.",
+                    name.value,
+                    say::duration(before.value)
+                ));
+            }
+            Action::Preheat { timing, .. } if timing.usual.value.minutes() >= 10.0 => {
+                let lit = words
+                    .iter()
+                    .any(|word| matches!(*word, "heat" | "preheat" | "switch" | "on" | "light"))
+                    && words.contains(&"oven")
+                    && !words.contains(&"down");
+                let risen = words.iter().any(|word| {
+                    matches!(*word, "risen" | "proved" | "proofed" | "ready" | "doubled")
+                }) && words
+                    .iter()
+                    .any(|word| matches!(*word, "when" | "once" | "after"));
+                if lit && (risen || last_minute) {
+                    return Some(format!(
+                        "by then the dough is ready, and the oven needs {} to heat.",
+                        say::duration(timing.usual.value)
+                    ));
+                }
+            }
+            Action::Rest { timing, .. } if timing.usual.value >= plan::elapsed::OVERNIGHT => {
+                let made = words
+                    .iter()
+                    .any(|word| matches!(*word, "make" | "mix" | "stir" | "start"));
+                let named = heard
+                    .mentions_in(first, end)
+                    .iter()
+                    .flat_map(|mention| &mention.things)
+                    .any(|thing| heard.things[*thing].sort == Sort::Stage(place.section));
+                let meanwhile = words.contains(&"while")
+                    && words
+                        .iter()
+                        .any(|word| matches!(*word, "rising" | "rises" | "dough's" | "resting"));
+                if made && named && (meanwhile || last_minute) {
+                    return Some(format!(
+                        "the {} needs {} before anything else can begin.",
+                        place.of,
+                        say::duration(timing.usual.value)
+                    ));
+                }
+            }
+            _ => {}
+        }
+    }
+    turned_round(heard, sentence)
+}
+
+/// "Shape it first and then chill it", where the recipe chills before it shapes.
+fn turned_round(heard: &Heard, sentence: usize) -> Option<String> {
+    let (first, end) = heard.speech.sentences[sentence];
+    // Where nothing parts sentences, "then" may begin the next.
+    let words = &heard.speech.words[first..(end + 6).min(heard.speech.words.len())];
+    let at = words[..end - first]
+        .iter()
+        .position(|word| word.lower == "first")?;
+    let then = at
+        + words[at..]
+            .iter()
+            .position(|word| matches!(word.lower.as_str(), "then" | "after"))?;
+    if then > at + 4 {
+        return None;
+    }
+    let known = [Doing::CHILL, Doing::SHAPE, Doing::DIVIDE, Doing::FOLD];
+    let one = |words: &[Word]| known.into_iter().find(|own| doing(words).meets(*own));
+    let before = one(&words[at.saturating_sub(4)..at])?;
+    let after = one(&words[then..(then + 5).min(words.len())])?;
+    let place = |own: Doing| {
+        heard
+            .places
+            .iter()
+            .find(|place| place.doing.meets(own))
+            .map(|place| place.number)
+    };
+    (before != after && place(before)? > place(after)?)
+        .then(|| "the recipe has these two the other way round.".to_owned())
+}

@@ -1,0 +1,369 @@
+//! What is said from beginning to end: its words in sentences and clauses, and the quantities among them.
+
+use super::track::Track;
+use recipe::measure::spoken::{Spoken, spoken};
+use recipe::source::Span;
+
+/// A word with its place.
+#[derive(Clone, Debug)]
+pub(super) struct Word {
+    /// Its letters in lower case.
+    pub lower: String,
+    /// Its stem, by which forms of one word meet.
+    pub stem: String,
+    /// Its bytes in the speech.
+    pub span: Span,
+    /// The sentence it stands in.
+    pub sentence: usize,
+    /// The clause it stands in, counted through the whole speech.
+    pub clause: usize,
+}
+
+/// A quantity with its place among the words.
+#[derive(Clone, Debug)]
+pub(super) struct Figure {
+    /// What is said.
+    pub spoken: Spoken,
+    /// Its first word.
+    pub first: usize,
+    /// The word after it.
+    pub end: usize,
+    /// The sentence it stands in.
+    pub sentence: usize,
+    /// The clause it stands in.
+    pub clause: usize,
+    /// Whether the speaker takes it back or says that it is not so.
+    pub withdrawn: bool,
+}
+
+/// The whole of it.
+#[derive(Clone, Debug)]
+pub(super) struct Speech {
+    /// Every cue's words, one after another.
+    pub text: String,
+    /// Its words.
+    pub words: Vec<Word>,
+    /// Words of each sentence.
+    pub sentences: Vec<(usize, usize)>,
+    /// Words of each clause.
+    pub clauses: Vec<(usize, usize)>,
+    /// Its quantities.
+    pub figures: Vec<Figure>,
+    /// Where each cue begins in the text.
+    starts: Vec<usize>,
+}
+
+/// A track with fewer stops than one in so many words is taken for one without punctuation.
+const WORDS_PER_STOP: usize = 40;
+
+/// Words with which a sentence begins where nothing else parts them.
+const OPENINGS: [&str; 8] = [
+    "then", "now", "so", "okay", "next", "right", "well", "let's",
+];
+
+/// A sentence of a track without punctuation ends with its cue from so many words on.
+const LONGEST_BARE: usize = 18;
+
+/// Words that begin a clause.
+const TURNS: [&str; 4] = ["then", "but", "while", "whereas"];
+
+impl Speech {
+    /// From a track.
+    pub fn of(track: &Track) -> Self {
+        let mut text = String::new();
+        let mut starts = Vec::with_capacity(track.cues.len());
+        for cue in &track.cues {
+            starts.push(text.len());
+            text.push_str(&cue.line());
+            text.push(' ');
+        }
+        let mut words = words(&text);
+        let quantities = spoken(&text);
+        part(&text, &mut words, &quantities, &starts);
+        let sentences = ranges(&words, |word| word.sentence);
+        let clauses = ranges(&words, |word| word.clause);
+        let figures = place(&words, quantities);
+        Self {
+            text,
+            words,
+            sentences,
+            clauses,
+            figures,
+            starts,
+        }
+    }
+
+    /// The cue in which a byte of the speech stands.
+    pub fn cue(&self, byte: usize) -> usize {
+        self.starts
+            .partition_point(|start| *start <= byte)
+            .saturating_sub(1)
+    }
+
+    /// The bytes in the file of a stretch of the speech; a stretch that runs on into the next cue is
+    /// cut at its own.
+    pub fn place(&self, track: &Track, span: Span) -> Span {
+        let at = self.cue(span.start);
+        let (Some(cue), Some(start)) = (track.cues.get(at), self.starts.get(at)) else {
+            return Span::default();
+        };
+        let end = (span.end - start).min(cue.text.len());
+        let begin = (span.start - start).min(end);
+        let place = cue.place(begin..end);
+        Span::new(place.start, place.end)
+    }
+
+    /// The letters of a stretch.
+    pub fn slice(&self, span: Span) -> &str {
+        self.text.get(span.start..span.end).unwrap_or("")
+    }
+
+    /// The bytes of a sentence.
+    pub fn sentence_span(&self, sentence: usize) -> Span {
+        let (first, end) = self.sentences[sentence];
+        let start = self.words[first].span.start;
+        let last = self.words[end - 1].span.end;
+        let next = self
+            .words
+            .get(end)
+            .map_or(self.text.len(), |w| w.span.start);
+        let tail = self.text[last..next].trim_end();
+        let stop = tail.find(['.', '!', '?', '…']).map_or(0, |at| {
+            at + tail[at..].chars().next().map_or(1, char::len_utf8)
+        });
+        Span::new(start, last + stop)
+    }
+
+    /// The words of the clause in which a word stands.
+    pub fn clause(&self, word: usize) -> (usize, usize) {
+        self.clauses[self.words[word].clause]
+    }
+}
+
+/// Words and numbers, without sentence or clause.
+fn words(text: &str) -> Vec<Word> {
+    let mut found = Vec::new();
+    let mut at = 0;
+    while at < text.len() {
+        let rest = &text[at..];
+        let letter = rest.chars().next().unwrap_or(' ');
+        let length = if letter.is_alphabetic() {
+            rest.find(|c: char| !c.is_alphabetic() && !matches!(c, '\'' | '’'))
+                .unwrap_or(rest.len())
+        } else if letter.is_numeric() {
+            rest.find(|c: char| !c.is_numeric()).unwrap_or(rest.len())
+        } else {
+            at += letter.len_utf8();
+            continue;
+        };
+        let lower = rest[..length]
+            .trim_end_matches(['\'', '’'])
+            .to_lowercase()
+            .replace('’', "'");
+        found.push(Word {
+            stem: stem(&lower),
+            lower,
+            span: Span::new(at, at + length),
+            sentence: 0,
+            clause: 0,
+        });
+        at += length;
+    }
+    found
+}
+
+/// The stem of a word: its endings of number and tense taken off.
+pub(super) fn stem(word: &str) -> String {
+    let word = word.strip_suffix("'s").unwrap_or(word);
+    match word {
+        "risen" | "rose" => return "ris".to_owned(),
+        "loaves" => return "loaf".to_owned(),
+        "halves" => return "half".to_owned(),
+        "fridge" | "refrigerated" => return "refrigerator".to_owned(),
+        "center" | "centre" => return "middl".to_owned(),
+        "frozen" => return "freez".to_owned(),
+        "mould" | "mold" => return "mould".to_owned(),
+        _ => {}
+    }
+    let mut stem = word.to_owned();
+    let long = |stem: &str, least: usize| stem.chars().count() > least;
+    if stem.ends_with("ies") && long(&stem, 4) {
+        stem.truncate(stem.len() - 3);
+        stem.push('y');
+    } else if stem.ends_with('s')
+        && long(&stem, 3)
+        && !stem.ends_with("ss")
+        && !stem.ends_with("us")
+        && !stem.ends_with("is")
+    {
+        stem.truncate(stem.len() - 1);
+        for ending in ["che", "she", "sse", "xe", "toe"] {
+            if stem.ends_with(ending) {
+                stem.truncate(stem.len() - 1);
+            }
+        }
+    }
+    for ending in ["ing", "ed"] {
+        if stem.ends_with(ending) && long(&stem, ending.len() + 2) {
+            let cut = &stem[..stem.len() - ending.len()];
+            if cut.contains(['a', 'e', 'i', 'o', 'u', 'y']) {
+                stem = cut.to_owned();
+                let bytes = stem.as_bytes();
+                let n = bytes.len();
+                if n > 3
+                    && bytes[n - 1] == bytes[n - 2]
+                    && !matches!(bytes[n - 1], b'l' | b's' | b'f')
+                {
+                    stem.truncate(n - 1);
+                }
+            }
+            break;
+        }
+    }
+    if stem.ends_with('e') && long(&stem, 3) {
+        stem.truncate(stem.len() - 1);
+    }
+    stem
+}
+
+/// Gives each word its sentence and clause. A quantity is never parted.
+fn part(text: &str, words: &mut [Word], quantities: &[Spoken], starts: &[usize]) {
+    let stops = text
+        .char_indices()
+        .filter(|(at, c)| matches!(c, '.' | '!' | '?') && ends(text, *at))
+        .count();
+    let bare = stops * WORDS_PER_STOP < words.len();
+    let mut inside = quantities.iter().map(|q| q.span).peekable();
+    let mut cue = starts.iter().copied().peekable();
+    let (mut sentence, mut clause) = (0, 0);
+    let (mut since, mut figure_since) = (0, false);
+    for at in 0..words.len() {
+        let start = words[at].span.start;
+        while inside.peek().is_some_and(|span| span.end <= start) {
+            inside.next();
+            figure_since = true;
+        }
+        let within = inside
+            .peek()
+            .is_some_and(|span| span.start < start && start < span.end);
+        let mut new_cue = false;
+        while cue.peek().is_some_and(|begin| *begin <= start) {
+            cue.next();
+            new_cue = true;
+        }
+        if at > 0 && !within {
+            let before = words[at - 1].span.end;
+            let gap = &text[before..start];
+            let stop = gap
+                .char_indices()
+                .any(|(n, c)| matches!(c, '.' | '!' | '?' | '…') && ends(text, before + n));
+            let lower = words[at].lower.as_str();
+            // "two hours in the mould and in the oven at 165"
+            let turn = TURNS.contains(&lower) || lower == "and" && figure_since;
+            let comma = gap.contains([',', ';', ':', '–', '—', '(', ')', '\n'])
+                || gap.contains(" - ")
+                || gap.contains("--");
+            let long = at - since >= LONGEST_BARE;
+            if stop || bare && (OPENINGS.contains(&lower) && at > since + 2 || new_cue && long) {
+                sentence += 1;
+                clause += 1;
+                since = at;
+                figure_since = false;
+            } else if comma
+                || turn
+                || bare
+                    && (new_cue
+                        || figure_since
+                            && lower.ends_with("ed")
+                            && quantity_ends(quantities, words, at))
+            {
+                clause += 1;
+                figure_since = false;
+            }
+        }
+        words[at].sentence = sentence;
+        words[at].clause = clause;
+    }
+}
+
+/// Whether a quantity ends right before a word.
+fn quantity_ends(quantities: &[Spoken], words: &[Word], at: usize) -> bool {
+    let before = words[at - 1].span;
+    let next = quantities.partition_point(|q| q.span.end < before.end);
+    quantities
+        .get(next)
+        .is_some_and(|q| q.span.end == before.end)
+}
+
+/// Whether a stop ends a sentence rather than stands in a figure or a short form.
+fn ends(text: &str, at: usize) -> bool {
+    let after = text[at..].chars().nth(1);
+    let before = text[..at].chars().next_back();
+    let digit = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit());
+    !(digit(before) && digit(after)) && after.is_none_or(|c| !c.is_alphanumeric())
+}
+
+/// The words of each part, by the number of the part that a word stands in.
+fn ranges(words: &[Word], part: fn(&Word) -> usize) -> Vec<(usize, usize)> {
+    let mut found: Vec<(usize, usize)> = Vec::new();
+    for (at, word) in words.iter().enumerate() {
+        if part(word) == found.len() {
+            found.push((at, at + 1));
+        } else if let Some(last) = found.last_mut() {
+            last.1 = at + 1;
+        }
+    }
+    found
+}
+
+/// Words before a figure by which it is said not to be so.
+const DENIED: [&str; 9] = [
+    "not", "never", "isn't", "wasn't", "don't", "than", "without", "aren't", "nor",
+];
+
+/// Quantities among the words.
+/// The first word of the clause of a word, and that word.
+fn clauses(words: &[Word], at: usize) -> (usize, usize) {
+    let clause = words[at].clause;
+    let first = words[..at]
+        .iter()
+        .rposition(|word| word.clause != clause)
+        .map_or(0, |n| n + 1);
+    (first, at)
+}
+
+fn place(words: &[Word], quantities: Vec<Spoken>) -> Vec<Figure> {
+    let mut found: Vec<Figure> = Vec::with_capacity(quantities.len());
+    for spoken in quantities {
+        let first = words.partition_point(|word| word.span.end <= spoken.span.start);
+        let end = words.partition_point(|word| word.span.start < spoken.span.end);
+        if first >= end {
+            continue;
+        }
+        let near = words[first.saturating_sub(2)..first]
+            .iter()
+            .filter(|word| word.clause == words[first].clause)
+            .collect::<Vec<_>>();
+        let (clause_first, _) = clauses(words, first);
+        let never = words[clause_first..first]
+            .iter()
+            .any(|word| word.lower == "never");
+        let denied = never
+            || near
+                .iter()
+                .any(|word| DENIED.contains(&word.lower.as_str()))
+                && !near
+                    .iter()
+                    .any(|word| matches!(word.lower.as_str(), "more" | "less"))
+            || near.len() == 2 && near[0].lower == "instead" && near[1].lower == "of";
+        found.push(Figure {
+            first,
+            end,
+            sentence: words[first].sentence,
+            clause: words[first].clause,
+            withdrawn: denied,
+            spoken,
+        });
+    }
+    found
+}

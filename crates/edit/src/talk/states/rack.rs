@@ -1,0 +1,131 @@
+//! What is said of the oven's racks, and of a paste that goes in hot though the recipe cools it.
+
+use crate::talk::code;
+use crate::talk::finding::{Finding, Kind};
+use crate::talk::heard::Heard;
+use crate::talk::track::Track;
+use recipe::document::model::Action;
+use recipe::source::Span;
+
+/// Heights in the oven, from the floor up.
+fn height(word: &str) -> Option<u32> {
+    Some(match word {
+        "bottom" | "lowest" | "floor" => 0,
+        "lower" | "low" => 1,
+        "middle" | "centre" | "center" | "central" => 2,
+        "upper" | "top" | "highest" => 4,
+        _ => return None,
+    })
+}
+
+/// A rack other than the recipe's.
+pub(super) fn racks(heard: &Heard, track: &Track) -> Vec<Finding> {
+    let words = &heard.speech.words;
+    let mut found = Vec::new();
+    for at in 1..words.len() {
+        if !matches!(words[at].lower.as_str(), "rack" | "shelf" | "third") {
+            continue;
+        }
+        let Some(said) = height(&words[at - 1].lower) else {
+            continue;
+        };
+        let here = heard.walk[words[at].clause].0;
+        let section = heard.places.get(here).map(|place| place.section);
+        let written: Vec<(&str, u32)> = heard
+            .places
+            .iter()
+            .filter_map(|place| match &place.step.action {
+                Action::Bake {
+                    rack: Some(rack), ..
+                } => Some((place.section, rack.value.as_str())),
+                _ => None,
+            })
+            .filter(|(own, _)| {
+                let baked = heard
+                    .places
+                    .iter()
+                    .filter(|p| matches!(p.step.action, Action::Bake { .. }))
+                    .count();
+                baked == 1 || section == Some(*own)
+            })
+            .filter_map(|(_, rack)| Some((rack, rack.split(' ').find_map(height)?)))
+            .collect();
+        let agrees = written.iter().any(|(_, own)| own.abs_diff(said) <= 1);
+        let Some((rack, _)) = written.first() else {
+            continue;
+        };
+        if agrees {
+            continue;
+        }
+        let span = Span::new(words[at - 1].span.start, words[at].span.end);
+        let message = format!(
+            "you say “{}”; the recipe bakes on the {rack}.",
+            heard.speech.slice(span)
+        );
+        found.push(
+            Finding::at(
+                heard,
+                track,
+                Kind::State,
+                code::TALK_STATE_DIFFERS,
+                span,
+                &message,
+            )
+            .instead(Some(format!("Bake on the {rack}."))),
+        );
+    }
+    found
+}
+
+/// A paste or preferment said to go in hot that the recipe cools first.
+pub(super) fn hot_stages(heard: &Heard, track: &Track) -> Vec<Finding> {
+    let words = &heard.speech.words;
+    let mut found = Vec::new();
+    for at in 0..words.len() {
+        let hot = matches!(words[at].lower.as_str(), "hot" | "boiling" | "steaming")
+            && at > 0
+            && matches!(
+                words[at - 1].lower.as_str(),
+                "still" | "it's" | "piping" | "while"
+            );
+        if !hot {
+            continue;
+        }
+        let near = &words[at.saturating_sub(8)..at];
+        let goes_in = near.iter().any(|word| {
+            matches!(
+                word.lower.as_str(),
+                "into" | "in" | "mixer" | "add" | "straight"
+            )
+        });
+        let cooled = heard.places.iter().find(|place| {
+            matches!(place.step.action, Action::Cool { .. })
+                && place.section < heard.inputs.recipe.stages.len()
+                && heard.walk[words[at].clause].0.abs_diff(place.number) <= 2
+        });
+        if let (true, Some(place)) = (goes_in, cooled) {
+            let span = Span::new(words[at - 1].span.start, words[at].span.end);
+            let message = format!(
+                "you say “{}”; the recipe cools the {} first (step {}).",
+                heard.speech.slice(span),
+                place.of,
+                place.number + 1
+            );
+            found.push(
+                Finding::at(
+                    heard,
+                    track,
+                    Kind::State,
+                    code::TALK_STATE_DIFFERS,
+                    span,
+                    &message,
+                )
+                .instead(Some(format!(
+                    "Let the {} cool before it goes in.",
+                    place.of
+                ))),
+            );
+        }
+    }
+    found
+}

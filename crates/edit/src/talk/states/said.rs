@@ -1,0 +1,199 @@
+//! The states that a talk gives to what it names: "melted butter", "the eggs straight from the fridge".
+
+use super::{COLD, ROOM, Said, State, UNLESS, WARM, of_word};
+use crate::talk::heard::Heard;
+use recipe::source::Span;
+
+/// A state that begins a sentence and is of what was named just before: "Eggs cold or warm?" "Room
+/// temperature, take them out with the butter."
+fn answered(heard: &Heard) -> Vec<Said> {
+    let words = &heard.speech.words;
+    let mut found = Vec::new();
+    for (sentence, &(first, end)) in heard.speech.sentences.iter().enumerate().skip(1) {
+        let state = phrase(heard, first, end)
+            .map(|state| (2, state))
+            .or_else(|| of_word(&words[first].lower).map(|state| (1, state)));
+        let Some((length, state)) = state else {
+            continue;
+        };
+        let pronoun = words[first..end]
+            .iter()
+            .any(|word| matches!(word.lower.as_str(), "them" | "they" | "it" | "it's"));
+        let clause_ends = words
+            .get(first + length)
+            .is_none_or(|word| word.clause != words[first].clause);
+        let (before, stop) = heard.speech.sentences[sentence - 1];
+        let asked = heard
+            .speech
+            .slice(heard.speech.sentence_span(sentence - 1))
+            .ends_with('?');
+        let Some(mention) = heard.mentions_in(before, stop).last() else {
+            continue;
+        };
+        if heard.things[mention.things[0]].ingredient.is_some() && clause_ends && (pronoun || asked)
+        {
+            found.push(Said {
+                thing: mention.things[0],
+                state,
+                span: Span::new(
+                    words[first].span.start,
+                    words[(first + length).min(end) - 1].span.end,
+                ),
+                sentence,
+            });
+        }
+    }
+    found
+}
+
+/// Every state that is said of an ingredient.
+pub(super) fn said(heard: &Heard) -> Vec<Said> {
+    let words = &heard.speech.words;
+    let mut found = answered(heard);
+    for (place, mention) in heard.mentions.iter().enumerate() {
+        let thing = mention.things[0];
+        if heard.things[thing].ingredient.is_none() {
+            continue;
+        }
+        let sentence = words[mention.first].sentence;
+        let (s_first, s_end) = heard.speech.sentences[sentence];
+        // "melted butter", "cold whole milk"
+        let from = mention.first.saturating_sub(3).max(s_first);
+        let mut before = None;
+        for at in (from..mention.first).rev() {
+            let lower = words[at].lower.as_str();
+            if let Some(state) = of_word(lower) {
+                before = Some((at, state));
+                break;
+            }
+            if let Some(state) = phrase(heard, at, mention.first) {
+                before = Some((at, state));
+                break;
+            }
+            let passes = matches!(
+                lower,
+                "unsalted"
+                    | "salted"
+                    | "whole"
+                    | "and"
+                    | "good"
+                    | "temperature"
+                    | "your"
+                    | "the"
+                    | "large"
+            );
+            if !passes || words[at].clause != words[mention.first].clause {
+                break;
+            }
+        }
+        let next = heard
+            .mentions
+            .get(place + 1)
+            .map_or(s_end, |next| next.first.min(s_end));
+        let hit = before
+            .map(|(at, state)| (at, mention.end, state))
+            .or_else(|| {
+                after(heard, mention.end, next).map(|(end, state)| (mention.first, end, state))
+            });
+        let Some((first, end, state)) = hit else {
+            continue;
+        };
+        let unless = words[s_first.max(first.saturating_sub(6))..end]
+            .iter()
+            .any(|word| UNLESS.contains(&word.lower.as_str()));
+        let greasing = words[s_first..s_end].iter().any(|word| {
+            matches!(
+                word.stem.as_str(),
+                "tin" | "greas" | "brush" | "serv" | "spread" | "steam" | "pour" | "pan" | "wash"
+            )
+        });
+        if unless || greasing {
+            continue;
+        }
+        found.push(Said {
+            thing,
+            state,
+            span: Span::new(words[first].span.start, words[end - 1].span.end),
+            sentence,
+        });
+    }
+    found
+}
+
+/// A state of several words at a place: "room temperature", "straight from the fridge".
+fn phrase(heard: &Heard, at: usize, limit: usize) -> Option<State> {
+    let words = &heard.speech.words;
+    let lower = |n: usize| words.get(at + n).map_or("", |word| word.lower.as_str());
+    if lower(0) == "room" && matches!(lower(1), "temperature" | "temp") {
+        return Some(State::Warmth(ROOM));
+    }
+    if at >= limit {
+        return None;
+    }
+    let fridge = |n: usize| matches!(lower(n), "fridge" | "refrigerator");
+    if matches!(lower(0), "from" | "fresh")
+        && (fridge(1) || fridge(2) || fridge(3))
+        && !matches!(lower(1), "out")
+    {
+        return Some(State::Warmth(COLD));
+    }
+    if lower(0) == "fridge" && lower(1) == "cold" {
+        return Some(State::Warmth(COLD));
+    }
+    (lower(0) == "blood" && matches!(lower(1), "warm" | "heat")
+        || lower(0) == "body" && lower(1) == "temperature")
+        .then_some(State::Warmth(WARM))
+}
+
+/// A state after the name: "the butter, melted and cooled", "the eggs straight from the fridge".
+fn after(heard: &Heard, from: usize, to: usize) -> Option<(usize, State)> {
+    let words = &heard.speech.words;
+    let to = to.min(from + 9);
+    for at in from..to {
+        let lower = words[at].lower.as_str();
+        // What is done to it later is no state: "the butter and let it melt".
+        if matches!(lower, "let" | "into" | "in" | "goes" | "until" | "for") && at > from {
+            let still = matches!(lower, "goes" | "in");
+            if !still {
+                return None;
+            }
+        }
+        if let Some(state) = phrase(heard, at, to) {
+            let more = if lower == "room" || lower == "blood" || lower == "body" {
+                2
+            } else {
+                1
+            };
+            let end = (at..to)
+                .find(|n| matches!(words[*n].lower.as_str(), "fridge" | "refrigerator"))
+                .map_or(at + more, |n| n + 1);
+            return Some((end, state));
+        }
+        if let Some(state) = of_word(lower) {
+            let noun = words.get(at + 1).map_or("", |word| word.lower.as_str());
+            // "in a warm place", "a hot oven", "a cold bench"
+            let of_other = at > from
+                && matches!(
+                    words[at - 1].lower.as_str(),
+                    "a" | "the" | "your" | "my" | "an"
+                )
+                || matches!(
+                    noun,
+                    "place"
+                        | "oven"
+                        | "kitchen"
+                        | "room"
+                        | "water"
+                        | "bowl"
+                        | "day"
+                        | "spot"
+                        | "tray"
+                        | "hands"
+                );
+            if !of_other {
+                return Some((at + 1, state));
+            }
+        }
+    }
+    None
+}

@@ -1,0 +1,202 @@
+//! Numbers that are no quantity: "step three", "one of those days", "just a minute", money, ages.
+
+use super::SpokenUnit;
+use super::number::word;
+use crate::measure::read::sentence::Token;
+
+/// Where a quantity stands.
+pub(super) struct Words {
+    /// Its first token.
+    pub first: usize,
+    /// The token after its number.
+    pub number_end: usize,
+    /// The token after all of it.
+    pub end: usize,
+    /// Its value in its unit.
+    pub low: f64,
+    /// Its unit.
+    pub unit: SpokenUnit,
+    /// Whether nothing but "a" stands for the number.
+    pub article: bool,
+}
+
+/// Words whose number says which one.
+const WHICH: [&str; 26] = [
+    "step",
+    "chapter",
+    "part",
+    "page",
+    "number",
+    "episode",
+    "season",
+    "series",
+    "channel",
+    "square",
+    "apartment",
+    "flat",
+    "room",
+    "plan",
+    "take",
+    "rule",
+    "lesson",
+    "route",
+    "route",
+    "cloud",
+    "version",
+    "volume",
+    "phase",
+    "question",
+    "day",
+    "round",
+];
+
+/// Sums of money, and years.
+const NOT_OURS: [&str; 20] = [
+    "euro",
+    "euros",
+    "dollar",
+    "dollars",
+    "buck",
+    "bucks",
+    "cent",
+    "cents",
+    "quid",
+    "pence",
+    "penny",
+    "pennies",
+    "years",
+    "year",
+    "year's",
+    "percent",
+    "degrees",
+    "stars",
+    "calories",
+    "kilometres",
+];
+
+/// What "one" stands before when it counts nothing.
+const ONE_NOTHING: [&str; 13] = [
+    "of", "thing", "day", "more", "another", "reason", "else", "last", "time", "other", "who",
+    "that", "way",
+];
+
+/// What stands before a "one" that counts nothing.
+const BEFORE_ONE: [&str; 14] = [
+    "this", "that", "no", "which", "each", "every", "any", "only", "big", "little", "good", "next",
+    "first", "other",
+];
+
+/// Sums of money.
+const MONEY: [&str; 12] = [
+    "euro", "euros", "dollar", "dollars", "buck", "bucks", "cent", "cents", "quid", "pence",
+    "penny", "pennies",
+];
+
+/// Where a price ends: "three euros a packet".
+pub(super) fn price(all: &[Token], end: usize) -> usize {
+    if MONEY.contains(&word(all, end)) && matches!(word(all, end + 1), "a" | "an" | "per" | "the") {
+        end + 3
+    } else {
+        end
+    }
+}
+
+/// Whether a word begins something that only looks like a quantity.
+pub(super) fn is_one(all: &[Token], at: usize) -> bool {
+    let before = |back: usize| at.checked_sub(back).map_or("", |place| word(all, place));
+    let next = |more: usize| word(all, at + more);
+    match word(all, at) {
+        "one" => {
+            ONE_NOTHING.contains(&next(1))
+                || BEFORE_ONE.contains(&before(1))
+                || before(1) == "at" && next(1) == "point"
+        }
+        "two" => next(1) == "of" && next(2) == "us",
+        "fifty" => {
+            let dash = |at: usize| all.get(at).is_some_and(Token::is_dash);
+            next(1) == "fifty"
+                || dash(at + 1) && next(2) == "fifty"
+                || before(1) == "fifty"
+                || at > 1 && dash(at - 1) && before(2) == "fifty"
+        }
+        "half" => {
+            // "half asleep": a half of nothing.
+            let whole = [
+                "", "the", "of", "a", "an", "it", "this", "that", "your", "my", "our", "is",
+                "goes", "now", "in", "cup", "hour", "inch", "dozen", "and", "as", "again", "past",
+                "then", "for", "to", "hours", "at", "first", "them", "these", "those", "what",
+                "each",
+            ];
+            let after = next(1);
+            let known = whole.contains(&after)
+                || super::unit::unit_at(all, at + 1, 0.5).is_some()
+                || all.get(at + 1).is_some_and(|token| token.word().is_empty())
+                || super::number::part(all, at + 1).is_some();
+            !known && after.ends_with(['p', 'd', 'y'])
+        }
+        _ => false,
+    }
+}
+
+/// Whether a number with what stands around it is no quantity.
+pub(super) fn ends_one(all: &[Token], words: &Words) -> bool {
+    let before = |back: usize| {
+        words
+            .first
+            .checked_sub(back)
+            .map_or("", |place| word(all, place))
+    };
+    let after = word(all, words.end);
+    let bare = words.unit == SpokenUnit::None;
+    if bare && !words.article && WHICH.contains(&before(1)) {
+        return true;
+    }
+    if bare && NOT_OURS.contains(&after) {
+        return true;
+    }
+    // "two-faced", "four-legged", "4B"
+    if bare
+        && let (Some(mark), Some(next)) = (all.get(words.end), all.get(words.end + 1))
+        && mark.is_dash()
+        && mark.span.end == next.span.start
+        && next.word().ends_with("ed")
+    {
+        return true;
+    }
+    if bare
+        && let (Some(number), Some(next)) = (all.get(words.number_end - 1), all.get(words.end))
+        && number.span.end == next.span.start
+        && next.word().len() == 1
+        && number.word().is_empty()
+        && !matches!(next.word(), "x")
+    {
+        return true;
+    }
+    // "she was ninety-two when she died"
+    let person = matches!(
+        before(2),
+        "she" | "he" | "who" | "mother" | "grandmother" | "i"
+    );
+    if bare && person && matches!(before(1), "was" | "is" | "turned") {
+        return true;
+    }
+    match words.unit {
+        SpokenUnit::Time(seconds) if words.article && seconds <= 60.0 => matches!(
+            before(1),
+            "just" | "wait" | "me" | "on" | "hold" | "in" | "hang" | "got" | "every" | "any"
+        ),
+        // "two-fifths of a degree in chemistry"
+        SpokenUnit::Degrees => words.article,
+        SpokenUnit::Time(_) if words.article => before(1) == "and" && before(2) == "forever",
+        SpokenUnit::Times => {
+            let next = word(all, words.end + 1);
+            let size = matches!(next, "big" | "large" | "much" | "high" | "tall" | "long");
+            words.low >= 20.0 || after == "out" || after == "as" && !size
+        }
+        SpokenUnit::Percent => {
+            words.low >= 100.0
+                && matches!(after, "agree" | "sure" | "certain" | "right" | "worth" | "")
+        }
+        _ => false,
+    }
+}

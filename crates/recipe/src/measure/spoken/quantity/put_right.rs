@@ -1,0 +1,47 @@
+//! What a speaker puts right in the same breath: "two, no, three cups".
+
+use super::super::{Spoken, SpokenUnit};
+
+/// What is said between a slip of the tongue and the figure that is meant, at its end.
+const PUT_RIGHT: [&str; 14] = [
+    "no",
+    "yes",
+    "sorry",
+    "mean",
+    "that",
+    "wait",
+    "rather",
+    "well",
+    "correction",
+    "oops",
+    "actually",
+    "pardon",
+    "er",
+    "erm",
+];
+
+/// Whether the second of two quantities puts the first right: "two — no, three cups".
+pub(super) fn put_right(text: &str, before: &Spoken, after: &Spoken) -> bool {
+    let Some(gap) = text.get(before.span.end..after.span.start) else {
+        return false;
+    };
+    let alike = before.unit == after.unit
+        || before.unit.same_sort(after.unit)
+        || before.unit == SpokenUnit::None;
+    let words: Vec<String> = gap
+        .split(|c: char| !c.is_alphabetic() && c != '\'')
+        .filter(|word| !word.is_empty())
+        .map(str::to_lowercase)
+        .collect();
+    let Some(last) = words.last() else {
+        return false;
+    };
+    let before_last = words.len().checked_sub(2).map(|at| words[at].as_str());
+    let marked = match last.as_str() {
+        "that" => matches!(before_last, Some("make" | "scratch")),
+        "mean" => before_last == Some("i"),
+        "well" => gap.contains(['—', '–', '-']) || gap.matches(',').count() > 1,
+        last => PUT_RIGHT.contains(&last),
+    };
+    marked && alike && words.len() <= 4 && gap.contains([',', '—', '–', '-', '.', ';'])
+}

@@ -1,0 +1,111 @@
+//! The page that counts how talks are held against their recipes, made from the cases.
+
+pub mod phrases;
+pub mod tracks;
+
+use std::fmt::Write;
+use std::path::Path;
+
+/// The page.
+pub const PAGE: &str = "docs/talk-table.md";
+
+/// The folders of the cases: those that are worked with, and those that were kept back.
+pub const OPEN: &str = "tests/suite/talk/open";
+/// The third that is opened once.
+pub const KEPT_BACK: &str = "tests/suite/talk/kept_back";
+
+/// What is missed in the open cases, a line each, for whoever works on the reader.
+///
+/// # Errors
+/// When a case cannot be read.
+pub fn misses(root: &Path) -> Result<String, String> {
+    let phrases = phrases::score(&root.join(OPEN))?;
+    let tracks = tracks::score(root, &root.join(OPEN))?;
+    let mut text = String::new();
+    for miss in &phrases.misses {
+        let _ = writeln!(
+            text,
+            "“{}” means {:?}, heard {:?}",
+            miss.say, miss.means, miss.heard
+        );
+    }
+    for miss in &tracks.misses {
+        let _ = writeln!(text, "{miss}");
+    }
+    let spoilt = tracks::spoilt(root, &root.join(OPEN))?;
+    for miss in &spoilt.misses {
+        let _ = writeln!(text, "{miss}");
+    }
+    for (kind, count) in &spoilt.kinds {
+        let _ = writeln!(text, "spoilt {kind}: {} of {}", count.found, count.slips);
+    }
+    text += &table(&phrases, &tracks);
+    Ok(text)
+}
+
+/// The page as the reader reads now.
+///
+/// # Errors
+/// When a case cannot be read.
+pub fn page(root: &Path) -> Result<String, String> {
+    let open = root.join(OPEN);
+    let mut text = String::from(
+        "# How talks are held against their recipes\n\n\
+         Counted by `cargo run -p xtask -- talk-table` from the cases in `tests/suite/talk/`, which somebody wrote who had not \
+         seen the reader: talks with slips and with true figures that look like slips, and phrases with what they mean. \
+         How a slip is counted as found and a true figure as disturbed stands in their README.\n\n\
+         ## Cases that were worked with\n\n",
+    );
+    text += &table(&phrases::score(&open)?, &tracks::score(root, &open)?);
+    text += "\n## True figures spoilt one by one\n\n\
+             Each true figure of the same talks is changed in its turn (an amount by two fifths, a temperature by a fifth, a time to twice, \
+             a count by two) and must be found. A changed figure may happen to be true of something else.\n\n\
+             | kind | found |\n|---|---|\n";
+    let spoilt = tracks::spoilt(root, &open)?;
+    for (kind, count) in &spoilt.kinds {
+        let _ = writeln!(text, "| {kind} | {} of {} |", count.found, count.slips);
+    }
+    Ok(text)
+}
+
+/// Writes the page anew.
+///
+/// # Errors
+/// When a case cannot be read or the page not be written.
+pub fn write(root: &Path) -> Result<String, String> {
+    let path = root.join(PAGE);
+    std::fs::write(&path, page(root)?).map_err(|e| format!("{}: {e}", path.display()))?;
+    Ok(format!("{PAGE} is written"))
+}
+
+/// Two tables.
+pub fn table(phrases: &phrases::Score, tracks: &tracks::Score) -> String {
+    let mut text = String::from("| kind | slips found | decoys disturbed |\n|---|---|---|\n");
+    let (mut slips, mut found, mut decoys, mut disturbed) = (0, 0, 0, 0);
+    for (kind, count) in &tracks.kinds {
+        let _ = writeln!(
+            text,
+            "| {kind} | {} of {} | {} of {} |",
+            count.found, count.slips, count.disturbed, count.decoys
+        );
+        slips += count.slips;
+        found += count.found;
+        decoys += count.decoys;
+        disturbed += count.disturbed;
+    }
+    let _ = writeln!(
+        text,
+        "| all | {found} of {slips} | {disturbed} of {decoys} |\n\n{} talks, {} amounts, temperatures, times and sizes said; \
+         {} findings on true words that nobody had marked.\n",
+        tracks.talks, tracks.figures, tracks.strays
+    );
+    text += "| phrases | heard as meant |\n|---|---|\n";
+    let (mut right, mut all) = (0, 0);
+    for (kind, count) in &phrases.kinds {
+        let _ = writeln!(text, "| {kind} | {} of {} |", count.right, count.all);
+        right += count.right;
+        all += count.all;
+    }
+    let _ = writeln!(text, "| all | {right} of {all} |");
+    text
+}
