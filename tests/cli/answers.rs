@@ -69,6 +69,19 @@ fn a_fault_in_a_reader_s_own_words() {
     insta::assert_snapshot!(named);
 }
 
+/// A liquid that cannot be warm enough in a reader's kitchen is what they ask about, and stops nothing.
+#[test]
+fn a_kitchen_that_asks_too_much_of_a_liquid_is_answered() {
+    let cold = answered(&[
+        "examples/feast-bread.toml",
+        "cold kitchen",
+        "--kitchen",
+        "examples/kitchens/terrace.toml",
+    ]);
+    assert!(cold.contains("Cold terrace with a room of 16"), "{cold}");
+    assert!(cold.contains("in their shells"), "{cold}");
+}
+
 #[test]
 fn what_is_not_understood_is_said_with_what_is_near() {
     for (arguments, said) in [

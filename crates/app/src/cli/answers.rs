@@ -43,7 +43,13 @@ const PAGE: &str = "answers.html";
 /// Answers.
 pub fn run(args: &Args) -> Outcome {
     let asked = args.question()?;
-    let work = work::on_files(&args.recipe, args.kitchen.as_deref())?;
+    // What must be mended in one asker's kitchen alone is what they ask about: it stops no answer.
+    let here = work::on_files(&args.recipe, args.kitchen.as_deref())?;
+    let work = if here.stops() && here.made.is_some() {
+        work::on_files(&args.recipe, None)?
+    } else {
+        here
+    };
     let mut json = envelope(&work, "answers");
     let Some(made) = work.made.as_ref().filter(|_| !work.stops()) else {
         return Ok(Report {
@@ -66,7 +72,13 @@ pub fn run(args: &Args) -> Outcome {
             stops: false,
         });
     }
-    let mut kitchen = made.kitchen.clone();
+    let own = match &args.kitchen {
+        Some(path) => work::on_files(&args.recipe, Some(path))?
+            .made
+            .map_or_else(|| made.kitchen.clone(), |there| there.kitchen),
+        None => made.kitchen.clone(),
+    };
+    let mut kitchen = own.clone();
     let mut facts = Facts::default();
     for fact in &args.set {
         match fact {
@@ -74,7 +86,7 @@ pub fn run(args: &Args) -> Outcome {
             other => facts = facts.with(other.clone()),
         }
     }
-    let at_hand = std::slice::from_ref(&made.kitchen);
+    let at_hand = std::slice::from_ref(&own);
     let (recipe, formula) = (&made.recipe, &made.formula);
     let taught = anchor_by(recipe, formula, at_hand, &how(), &workers::bakes).output;
     let inputs = Inputs::new(recipe, formula, &made.larder, &kitchen);

@@ -74,9 +74,9 @@ pub fn cold_kitchen(bench: &Bench<'_>, reply: &mut Reply) {
             ..cold
         };
         let place = reply.temperature("warm-place", warm.warm_place, habit());
-        let timed = rises(bench.own_timed(&bench.in_kitchen(&warm, &how)));
-        match reply.against_written(&timed, "in-a-warm-place") {
-            Some(times) => reply.say(format!("With a warm place of {place}: {times}.")),
+        let there = rises(bench.own_timed(&bench.in_kitchen(&warm, &how)));
+        match reply.against_written(&there, "in-a-warm-place") {
+            Some(told) => reply.say(format!("With a warm place of {place}: {told}.")),
             None => reply.say(format!(
                 "With a warm place of {place} the written times hold."
             )),
@@ -104,9 +104,9 @@ pub fn hot_kitchen(bench: &Bench<'_>, reply: &mut Reply) {
         hot.warm_place = room;
     }
     let air = reply.temperature("room", room, written());
-    let timed = rises(bench.own_timed(&bench.in_kitchen(&hot, &bench.how())));
-    match reply.against_written(&timed, "in-the-room") {
-        Some(times) => reply.say(format!("In a room of {air} count on {times}.")),
+    let fast = rises(bench.own_timed(&bench.in_kitchen(&hot, &bench.how())));
+    match reply.against_written(&fast, "in-the-room") {
+        Some(told) => reply.say(format!("In a room of {air} count on {told}.")),
         None => reply.say(format!("In a room of {air} nothing is noticeably faster.")),
     }
     match liquid_for(bench, reply, &hot) {

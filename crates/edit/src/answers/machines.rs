@@ -21,12 +21,21 @@ fn liquid(reply: &mut Reply, answer: &MixAnswer, what: &str) -> Option<String> {
     let name = answer.liquid.clone()?;
     let at = answer.liquid_at?;
     let shown = reply.temperature(what, at, balance());
-    let mut said = format!("{name} at {shown}");
+    let mut said = format!("{name} at {shown}{}", warmed(&name, at.celsius()));
     if let Some(ice) = answer.ice {
         let ice = reply.mass(&format!("{what}-ice"), ice, balance());
         said.push_str(&format!(", {ice} of it as ice"));
     }
     Some(said)
+}
+
+/// How eggs are warmed, for whoever is asked for warm ones.
+pub fn warmed(name: &str, celsius: f64) -> &'static str {
+    if name.contains("egg") && celsius > 25.0 {
+        " (in their shells in warm water, used at once)"
+    } else {
+        ""
+    }
 }
 
 fn by_mixer(bench: &Bench<'_>) -> bool {
@@ -71,15 +80,14 @@ pub fn no_mixer(bench: &Bench<'_>, reply: &mut Reply) {
     if let (Some(by_hand), Some(by_machine)) = (by_hand, by_machine) {
         let warm = liquid(reply, &by_hand, "by-hand");
         let cool = liquid(reply, &by_machine, "by-mixer");
-        match (warm, cool) {
-            (Some(warm), Some(cool)) => reply.say(format!(
+        if let (Some(warm), Some(cool)) = (warm, cool) {
+            reply.say(format!(
                 "Hands warm a dough less than a hook does, so the liquid must be warmer: {warm}, where a mixer wants {cool}."
-            )),
-            _ => {
-                let ends = reply.temperature("dough-by-hand", by_hand.as_written.ends, balance());
-                let wanted = say::temperature_range(by_hand.wanted);
-                reply.say(format!("Hands warm a dough less than a hook does: as written it ends at {ends}, and {wanted} is wanted."));
-            }
+            ));
+        } else {
+            let ends = reply.temperature("dough-by-hand", by_hand.as_written.ends, balance());
+            let wanted = say::temperature_range(by_hand.wanted);
+            reply.say(format!("Hands warm a dough less than a hook does: as written it ends at {ends}, and {wanted} is wanted."));
         }
         if by_hand.liquid_at.is_some_and(|at| at.celsius() > 40.0) {
             reply.say(

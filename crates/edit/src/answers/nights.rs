@@ -51,10 +51,10 @@ fn chilled(step: &mut Step, hours: f64, slab: bool) {
         timing.range = None;
         place.value = Standing::Refrigerator;
         if slab {
-            vessel.value = "tray".to_owned();
+            "tray".clone_into(&mut vessel.value);
             *thick = Some(new(Length::from_centimetres(3.0)));
         } else {
-            vessel.value = "bowl".to_owned();
+            "bowl".clone_into(&mut vessel.value);
             *thick = None;
         }
     }

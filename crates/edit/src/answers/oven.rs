@@ -128,7 +128,7 @@ pub fn fan(bench: &Bench<'_>, reply: &mut Reply) {
     let with = |hotter: f64| -> Kitchen {
         let mut kitchen = bench.inputs.kitchen.clone();
         kitchen.oven.fan = true;
-        kitchen.oven.hotter = kitchen.oven.hotter + TemperatureDifference::from_si(hotter);
+        kitchen.oven.hotter += TemperatureDifference::from_si(hotter);
         kitchen
     };
     let how = bench.how();

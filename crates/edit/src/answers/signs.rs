@@ -60,7 +60,7 @@ pub fn kneaded(bench: &Bench<'_>, reply: &mut Reply) {
         })
         .collect();
     reply.say(format!(
-        "The recipe mixes {total} in all: {}. Minutes are a start; three signs decide.",
+        "The recipe mixes {total} in all: {}. Minutes are a start; the signs decide.",
         say::list(&told)
     ));
     if let Some(cue) = cue {
@@ -98,7 +98,7 @@ pub fn risen(bench: &Bench<'_>, reply: &mut Reply) {
             Some(volume) => {
                 let what = format!("sign {}", one.name());
                 let shown = reply.multiple(&what, volume, written());
-                format!("{} its size", shown)
+                format!("{shown} its size")
             }
             None => "its mark below the rim".to_owned(),
         };

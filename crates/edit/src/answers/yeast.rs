@@ -69,7 +69,7 @@ pub fn times_after(bench: &Bench<'_>, reply: &mut Reply, changed: &Changed) {
     match reply.against(&after, &before, "after") {
         Some(moved) => reply.say(format!("Times move: {moved}.")),
         None => {
-            reply.say("The times stay as they are, as nearly as a cook can tell; go by the signs.")
+            reply.say("The times stay as they are, as nearly as a cook can tell; go by the signs.");
         }
     }
 }
@@ -169,18 +169,12 @@ pub fn one_packet(bench: &Bench<'_>, reply: &mut Reply) {
         return no_yeast(reply);
     }
     let packet = bench.facts.yeast.unwrap_or(Mass::from_grams(PACKET_G));
-    let have = match bench.facts.yeast {
-        Some(mass) => reply.mass(
-            "at-hand",
-            mass,
-            Origin::new("said by the asker", Had::Written),
-        ),
-        None => {
-            let source =
-                "a packet of dry yeast, 7 g (2¼ tsp), on the packs of Europe and the United States";
-            reply.mass("at-hand", packet, memory(source))
-        }
+    let origin = if bench.facts.yeast.is_some() {
+        written()
+    } else {
+        memory("a packet of dry yeast, 7 g (2¼ tsp), on the packs of Europe and the United States")
     };
+    let have = reply.mass("at-hand", packet, origin);
     let wants = reply.mass("wanted", need, written());
     if packet >= need {
         return reply.say(format!(

@@ -137,7 +137,7 @@ pub fn pale(bench: &Bench<'_>, reply: &mut Reply) {
         inquiry.cause(
             what,
             (lightness - meant) / (end - meant),
-            format!(
+            &format!(
                 "after the same minutes the crust is {} ({is}) where it should be {} ({was})",
                 shade(lightness),
                 shade(meant)
@@ -214,7 +214,7 @@ pub fn burnt_outside(bench: &Bench<'_>, reply: &mut Reply) {
         inquiry.cause(
             what,
             short / RAW_K,
-            format!("when the crust is as dark as it should be, after {when}, the middle reads {middle} and not {done}"),
+            &format!("when the crust is as dark as it should be, after {when}, the middle reads {middle} and not {done}"),
             way_out,
         );
     }

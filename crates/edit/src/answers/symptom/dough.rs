@@ -54,7 +54,7 @@ impl Wetness {
         inquiry.cause(
             what,
             reach,
-            format!("it is as if water went from {was} to {is} of the flour, where {limit} is the end of what is usual"),
+            &format!("it is as if water went from {was} to {is} of the flour, where {limit} is the end of what is usual"),
             way_out,
         );
     }
@@ -151,7 +151,7 @@ fn warm_dough(inquiry: &mut Inquiry<'_, '_>, reply: &mut Reply) {
         inquiry.cause(
             "A kitchen of 28 °C / 82 °F",
             (hot - own).si() / (GREASY_C - own.celsius()).max(0.5),
-            format!("the dough leaves the bowl at {is} instead of {was}"),
+            &format!("the dough leaves the bowl at {is} instead of {was}"),
             "Cold liquid and eggs; chill the dough 20 min.",
         );
     }
@@ -363,7 +363,7 @@ pub fn greasy(bench: &Bench<'_>, reply: &mut Reply) {
         inquiry.cause(
             what,
             reach,
-            format!("the dough leaves the bowl at {is} instead of {was}"),
+            &format!("the dough leaves the bowl at {is} instead of {was}"),
             way_out,
         );
     }
@@ -383,7 +383,7 @@ pub fn greasy(bench: &Bench<'_>, reply: &mut Reply) {
         inquiry.cause(
             "A warm place of 34 °C / 93 °F",
             1.0,
-            format!("in a rise of the {of} the butter turns oily after {shown}"),
+            &format!("in a rise of the {of} the butter turns oily after {shown}"),
             "No rise above 28 °C / 82 °F; an oven’s lamp can be hotter.",
         );
     }

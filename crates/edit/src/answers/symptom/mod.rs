@@ -147,7 +147,7 @@ impl<'a, 'b> Inquiry<'a, 'b> {
     }
 
     /// Notes a cause with its figure.
-    pub fn cause(&mut self, what: impl Into<String>, reach: f64, does: String, way_out: &str) {
+    pub fn cause(&mut self, what: impl Into<String>, reach: f64, does: &str, way_out: &str) {
         let verdict = if reach >= 0.95 {
             "explains it"
         } else if reach >= 0.4 {
@@ -157,7 +157,7 @@ impl<'a, 'b> Inquiry<'a, 'b> {
         };
         self.found.push(Cause {
             what: say::units_kept(&what.into()),
-            does: say::units_kept(&does),
+            does: say::units_kept(does),
             way_out: say::units_kept(way_out),
             reach,
             verdict,

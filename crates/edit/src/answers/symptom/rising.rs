@@ -45,7 +45,7 @@ fn too_little(inquiry: &mut Inquiry<'_, '_>, reply: &mut Reply, towards: fn(f64)
     inquiry.cause(
         "Yeast at half its power",
         towards(half),
-        format!("in the written minutes the dough gets {shown} of the rising it wants"),
+        &format!("in the written minutes the dough gets {shown} of the rising it wants"),
         "Test the yeast in warm water with sugar, or buy new.",
     );
     let dead = inquiry.share_of_rising(&inquiry.follow(&inquiry.with_yeast_at(0.2)));
@@ -58,7 +58,7 @@ fn too_little(inquiry: &mut Inquiry<'_, '_>, reply: &mut Reply, towards: fn(f64)
     inquiry.cause(
         format!("Liquid above {hot} poured on the yeast"),
         towards(dead),
-        format!("with a fifth of it alive (from memory) the dough gets {shown} of the rising"),
+        &format!("with a fifth of it alive (from memory) the dough gets {shown} of the rising"),
         "Hold a thermometer in the liquid before the yeast meets it.",
     );
     let cold = inquiry.share_of_rising(&inquiry.follow(&inquiry.warmer(-5.0)));
@@ -66,7 +66,7 @@ fn too_little(inquiry: &mut Inquiry<'_, '_>, reply: &mut Reply, towards: fn(f64)
     inquiry.cause(
         "Rises 5 °C colder than the recipe says",
         towards(cold),
-        format!("it gets {shown} of the rising in the written minutes"),
+        &format!("it gets {shown} of the rising in the written minutes"),
         "Go by the sign, or find a warmer place.",
     );
     let at_20 = inquiry.with_dough_at(Temperature::from_celsius(20.0));
@@ -75,7 +75,7 @@ fn too_little(inquiry: &mut Inquiry<'_, '_>, reply: &mut Reply, towards: fn(f64)
     inquiry.cause(
         "A dough that left the bowl at 20 °C / 68 °F",
         towards(cool),
-        format!("it gets {shown} of the rising"),
+        &format!("it gets {shown} of the rising"),
         "Warm the liquid (`everyoven mix` says how far).",
     );
     own_kitchen(inquiry, reply, towards);
@@ -89,7 +89,7 @@ fn own_kitchen(inquiry: &mut Inquiry<'_, '_>, reply: &mut Reply, towards: fn(f64
     inquiry.cause(
         format!("The written minutes in your kitchen of {room}"),
         towards(own),
-        format!("they give {shown} of the rising that is wanted"),
+        &format!("they give {shown} of the rising that is wanted"),
         "Let the sign end the rise, not the clock.",
     );
 }
@@ -129,7 +129,7 @@ pub fn dense(bench: &Bench<'_>, reply: &mut Reply) {
         inquiry.cause(
             "Flour scooped with the cup (159 g instead of 126 g)",
             (was - is) / (was - usual.low).max(0.01),
-            format!("water falls from {before} to {after} of the flour, where {low} is the least that is usual"),
+            &format!("water falls from {before} to {after} of the flour, where {low} is the least that is usual"),
             "Weigh the flour, or spoon it into the cup.",
         );
     }
@@ -142,7 +142,7 @@ pub fn dense(bench: &Bench<'_>, reply: &mut Reply) {
         inquiry.cause(
             "Salt by the tablespoon for the teaspoon",
             towards_dense(share),
-            format!("{of_flour} of salt leaves {shown} of the rising"),
+            &format!("{of_flour} of salt leaves {shown} of the rising"),
             "Weigh the salt; taste a crumb of the bread.",
         );
     }
@@ -153,7 +153,7 @@ pub fn dense(bench: &Bench<'_>, reply: &mut Reply) {
         inquiry.cause(
             "The last rise cut to half",
             towards_dense(share),
-            format!("of all rising {shown} is left"),
+            &format!("of all rising {shown} is left"),
             "Bake when a dent fills slowly.",
         );
     }
@@ -178,7 +178,7 @@ pub fn collapsed(bench: &Bench<'_>, reply: &mut Reply) {
         inquiry.cause(
             "45 min more of waiting for the oven",
             towards_fallen(share),
-            format!("that makes {shown} of the rising"),
+            &format!("that makes {shown} of the rising"),
             "Heat the oven when the last rise is half over; a piece that must wait waits in the refrigerator.",
         );
     }
@@ -198,7 +198,7 @@ fn too_much(inquiry: &mut Inquiry<'_, '_>, reply: &mut Reply) {
     inquiry.cause(
         "Yeast by the tablespoon for the teaspoon",
         towards_fallen(share),
-        format!("three times the yeast makes {shown} of the rising in the written minutes"),
+        &format!("three times the yeast makes {shown} of the rising in the written minutes"),
         "Weigh it.",
     );
     let warm = inquiry.share_of_rising(&inquiry.follow(&inquiry.warmer(6.0)));
@@ -206,7 +206,7 @@ fn too_much(inquiry: &mut Inquiry<'_, '_>, reply: &mut Reply) {
     inquiry.cause(
         "Rises 6 °C warmer than the recipe says",
         towards_fallen(warm),
-        format!("it makes {shown} of the rising"),
+        &format!("it makes {shown} of the rising"),
         "Measure the warm place; go by the sign.",
     );
     let at_30 = inquiry.with_dough_at(Temperature::from_celsius(30.0));
@@ -215,7 +215,7 @@ fn too_much(inquiry: &mut Inquiry<'_, '_>, reply: &mut Reply) {
     inquiry.cause(
         "A dough that left the bowl at 30 °C / 86 °F",
         towards_fallen(share),
-        format!("it makes {shown} of the rising"),
+        &format!("it makes {shown} of the rising"),
         "Cold liquid, cold eggs, a shorter mix.",
     );
     if bench.mass_of(|one| one.role == Role::Salt) > Mass::ZERO {
@@ -225,7 +225,7 @@ fn too_much(inquiry: &mut Inquiry<'_, '_>, reply: &mut Reply) {
         inquiry.cause(
             "Salt forgotten",
             towards_fallen(share),
-            format!("it makes {shown} of the rising, in a slack dough"),
+            &format!("it makes {shown} of the rising, in a slack dough"),
             "Put salt and flour in together.",
         );
     }
@@ -235,7 +235,7 @@ fn too_much(inquiry: &mut Inquiry<'_, '_>, reply: &mut Reply) {
     inquiry.cause(
         "A kitchen at 1 600 m",
         towards_fallen(share),
-        format!("gas takes more room there: {shown} of the rising"),
+        &format!("gas takes more room there: {shown} of the rising"),
         "Less yeast, and stop at the height.",
     );
     own_kitchen(inquiry, reply, towards_fallen);
@@ -256,7 +256,7 @@ pub fn holes(bench: &Bench<'_>, reply: &mut Reply) {
         inquiry.cause(
             "The last rise cut to two thirds",
             towards(share),
-            format!("of all rising {shown} is left"),
+            &format!("of all rising {shown} is left"),
             "Give the last rise a sixth more, until a dent fills slowly.",
         );
     }
@@ -287,7 +287,7 @@ pub fn flat(bench: &Bench<'_>, reply: &mut Reply) {
             inquiry.cause(
                 name,
                 reach,
-                format!("{shown} instead of {own}, where {high} is the most that is usual"),
+                &format!("{shown} instead of {own}, where {high} is the most that is usual"),
                 way_out,
             );
         };
@@ -350,7 +350,7 @@ pub fn over_the_rim(bench: &Bench<'_>, reply: &mut Reply) {
         inquiry.cause(
             "A tin of the next size down (a quarter smaller)",
             towards(small),
-            format!("{shown} instead of {own}, where {low} is the least that is usual"),
+            &format!("{shown} instead of {own}, where {low} is the least that is usual"),
             "Take dough in proportion (`other-tin`); bake the rest as rolls.",
         );
         let all = bench.inputs.formula.dough.mass;
@@ -361,7 +361,7 @@ pub fn over_the_rim(bench: &Bench<'_>, reply: &mut Reply) {
             inquiry.cause(
                 "All the dough in one tin",
                 towards(then),
-                format!("{whole} leave {shown} instead of {own}"),
+                &format!("{whole} leave {shown} instead of {own}"),
                 "The recipe makes more than this tin takes.",
             );
         }
