@@ -78,6 +78,7 @@ fn a_kitchen_that_asks_too_much_of_a_liquid_is_answered() {
         "--kitchen",
         "examples/kitchens/terrace.toml",
     ]);
+    let cold = cold.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(cold.contains("Cold terrace with a room of 16"), "{cold}");
     assert!(cold.contains("in their shells"), "{cold}");
 }

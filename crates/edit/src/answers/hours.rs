@@ -36,8 +36,9 @@ fn liquid_for(bench: &Bench<'_>, reply: &mut Reply, kitchen: &Kitchen) -> Option
         let ice = reply.mass("ice", ice, balance());
         format!(" with {ice} of it as ice")
     });
+    let warmed = super::machines::warmed(&name, at.celsius());
     Some(format!(
-        "{name} at {shown}{ice}, and the dough ends at {ends}"
+        "{name} at {shown}{ice}{warmed}, and the dough ends at {ends}"
     ))
 }
 
