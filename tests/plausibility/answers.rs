@@ -30,10 +30,10 @@ fn table() -> Vec<Beside> {
         ratio(question, &[], &loaf(why), &loaf(usual))
     };
     // Equivalent minutes at 26 °C of a dough that cools to 4 °C, 10 % a degree, by a sum of minutes.
-    let night = |tau_min: f64, hours: f64| -> f64 {
-        let minutes: f64 = (0..(hours * 60.0) as usize)
+    let night = |tau_min: f64, hours: u32| -> f64 {
+        let minutes: f64 = (0..hours * 60)
             .map(|minute| {
-                let celsius = 4.0 + 22.0 * libm::exp(-(minute as f64) / tau_min);
+                let celsius = 4.0 + 22.0 * libm::exp(-f64::from(minute) / tau_min);
                 libm::exp(0.0953 * (celsius - 26.0))
             })
             .sum();
@@ -109,25 +109,25 @@ fn table() -> Vec<Beside> {
         // The sum knows no slowing below 10 °C, and neither does our yeast down to 2 °C.
         row(
             "slab, 8 h at 4 °C",
-            night(90.0, 8.0),
+            night(90.0, 8),
             value(&overnight, "slab-8-h"),
             (0.9, 1.15),
         ),
         row(
             "slab, 12 h",
-            night(90.0, 12.0),
+            night(90.0, 12),
             value(&overnight, "slab-12-h"),
             (0.9, 1.15),
         ),
         row(
             "bowl, 8 h",
-            night(200.0, 8.0),
+            night(200.0, 8),
             value(&overnight, "bowl-8-h"),
             (0.9, 1.15),
         ),
         row(
             "bowl, 12 h",
-            night(200.0, 12.0),
+            night(200.0, 12),
             value(&overnight, "bowl-12-h"),
             (0.9, 1.15),
         ),

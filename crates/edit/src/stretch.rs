@@ -268,3 +268,66 @@ pub fn moved(
     }
     all
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Anchor, Kitchen, Moved, What, moved};
+    use numerics::quantity::Duration;
+    use recipe::document::read_recipe;
+    use recipe::larder::Larder;
+
+    const LOAF: &str = include_str!("../../../examples/same-day-loaf.toml");
+
+    fn beside(changed: &str) -> Vec<Moved> {
+        let larder = Larder::open();
+        let read = |text: &str| read_recipe(text).output.expect("it reads");
+        let (one, other) = (read(LOAF), read(changed));
+        let sums = |recipe| recipe::formula::formula(recipe, &larder).output;
+        moved(
+            (&one, &sums(&one)),
+            (&other, &sums(&other)),
+            &Kitchen::standard(),
+            Anchor::default(),
+        )
+    }
+
+    #[test]
+    fn a_recipe_beside_itself_moves_nothing() {
+        assert_eq!(beside(LOAF), Vec::new());
+    }
+
+    #[test]
+    fn half_the_yeast_moves_every_rise_and_says_so_in_a_line() {
+        let half = LOAF.replace("take = \"9 g\"", "take = \"4.5 g\"");
+        let all = beside(&half);
+        let names: Vec<&str> = all.iter().map(|one| one.name.as_str()).collect();
+        for rise in ["the rise of the sponge", "the last rise of the braid"] {
+            assert!(names.contains(&rise), "{names:?}");
+        }
+        let line = all[0].line.replace('\u{a0}', " ");
+        // Half the yeast is the time by 0.5 to the power -0.9, a rule of the trade: 103 min; a lag takes part.
+        assert_eq!(line, "rise of the sponge: 1 h 35 min, not 55 min");
+    }
+
+    #[test]
+    fn a_cook_notices_ten_minutes_of_a_rise_and_two_of_a_bake() {
+        let stretch = |what| super::Stretch {
+            number: 1,
+            what,
+            of: "dough".to_owned(),
+            nth: 0,
+            written: Duration::from_minutes(60.0),
+            reckoned: Duration::from_minutes(60.0),
+            reached: true,
+            grown: 2.0,
+        };
+        let apart = |what, one: f64, other: f64| {
+            let minutes = Duration::from_minutes;
+            stretch(what).noticed(minutes(one), minutes(other))
+        };
+        assert!(apart(What::Rise, 60.0, 70.0) && !apart(What::Rise, 60.0, 67.0));
+        // Ten minutes of twelve hours are nothing.
+        assert!(!apart(What::Rise, 720.0, 730.0) && apart(What::Rise, 720.0, 640.0));
+        assert!(apart(What::Bake, 36.0, 34.0) && !apart(What::Bake, 36.0, 35.0));
+    }
+}
