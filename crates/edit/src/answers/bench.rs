@@ -12,7 +12,7 @@ use bake::simulate::{Anchor, Anchored, Course, Follows, How, Moment, Through, si
 use numerics::quantity::{Duration, Mass, Temperature};
 use recipe::document::model::{Action, Amount, Product, Recipe, Standing};
 use recipe::formula::{Formula, Resolved, formula, piece_mass};
-use recipe::larder::{Ingredient, Role, YeastForm};
+use recipe::larder::{FLOUR_CUP, FLOUR_CUP_RANGE, Ingredient, Role, YeastForm};
 
 /// What answers are worked out from.
 pub struct Bench<'a> {
@@ -193,6 +193,17 @@ impl<'a> Bench<'a> {
     /// Mass of the ingredients of the dough that are something.
     pub fn mass_of(&self, which: impl Fn(&Ingredient) -> bool) -> Mass {
         self.items(which).iter().map(|(_, mass)| *mass).sum()
+    }
+
+    /// How many times the flour that is meant comes out of a scooped cup, and the words for it.
+    pub fn scooped(&self) -> (f64, String) {
+        let cup = self.facts.cup.unwrap_or(FLOUR_CUP_RANGE.high);
+        let words = format!(
+            "Flour scooped with the cup ({} instead of {})",
+            say::mass(cup),
+            say::mass(FLOUR_CUP)
+        );
+        (cup / FLOUR_CUP, words)
     }
 
     /// Flour of the dough.

@@ -75,6 +75,8 @@ pub struct Cause {
     pub way_out: String,
     /// How far it goes towards the fault: 1 is there.
     pub reach: f64,
+    /// It is what the asker says of their own tin, cup, yeast or kitchen.
+    pub yours: bool,
     /// "explains it", "explains part of it", "hardly".
     pub verdict: &'static str,
 }

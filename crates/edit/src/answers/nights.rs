@@ -389,6 +389,9 @@ pub fn left_out(bench: &Bench<'_>, reply: &mut Reply) {
         ));
     } else {
         reply.say("As food: flour, water, salt and yeast may stand; it grows sour, not dangerous. Do not taste raw dough: flour is raw.");
+        reply.rests(
+            "raw flour is not made to be eaten unbaked: food-safety authorities (from memory)",
+        );
     }
     if bench.facts.left_out.is_none() {
         reply.rests("6 h taken, where nothing is said of the time");

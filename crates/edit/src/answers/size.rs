@@ -136,15 +136,14 @@ pub fn half(bench: &Bench<'_>, reply: &mut Reply) {
             let egg = bench.mass_of(|one| one.role == Role::Egg);
             if egg > Mass::ZERO {
                 let half = reply.mass("egg", egg / 2.0, here());
-                let whole = variant
-                    .changes
-                    .iter()
-                    .any(|change| change.what.contains("egg") && !change.after.contains(" g"));
-                reply.say(if whole {
-                    format!("Half of the egg is {half} without shell, in whole eggs as the list below has it.")
-                } else {
-                    format!("Beat the egg and weigh {half} of it.")
-                });
+                // A count has no unit of mass: "1 large".
+                let mut eggs = variant.changes.iter();
+                let whole =
+                    eggs.find(|change| change.what.contains("egg") && !change.after.ends_with('g'));
+                reply.say(whole.map_or_else(
+                    || format!("Beat the egg and weigh {half} of it."),
+                    |whole| format!("Half of the egg is {half} without shell: {}.", whole.after),
+                ));
             }
             reply.say(
                 "Pieces of the same size bake exactly as long; a smaller loaf wants a smaller tin.",

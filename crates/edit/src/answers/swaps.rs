@@ -3,7 +3,7 @@
 use super::Bench;
 use super::bench::items_of;
 use super::reply::{Reply, here, written};
-use super::yeast::{changes, times_after};
+use super::yeast::{allergens, changes, times_after};
 use crate::variant::Wish;
 use numerics::quantity::{Fraction, Mass};
 use recipe::formula::Resolved;
@@ -91,6 +91,7 @@ pub fn no_dairy(bench: &Bench<'_>, reply: &mut Reply) {
                 ));
             }
             reply.say("It browns a little later, for milk’s own sugar is gone. Brush with the drink instead of milk, cream or butter, and read every pack: only what they all leave out is left out.");
+            allergens(&variant, reply);
             reply.changes = changes(&variant);
             times_after(bench, reply, &changed);
             reply.rests("people allergic to milk go by the packs and by medical advice");
@@ -127,6 +128,7 @@ pub fn no_egg(bench: &Bench<'_>, reply: &mut Reply) {
                 "The {was} of egg bring {water} of water and {fat} of fat; more milk and a little butter give them back."
             ));
             reply.say("The crumb is shorter and paler and the bread keeps a day less. Brush with milk or cream instead of egg.");
+            allergens(&variant, reply);
             reply.changes = changes(&variant);
             times_after(bench, reply, &changed);
         }

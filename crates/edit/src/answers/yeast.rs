@@ -60,6 +60,15 @@ pub fn changes(variant: &Variant) -> Vec<String> {
         .collect()
 }
 
+/// What a swap brings or takes of allergens, in the variant's own sentences.
+pub fn allergens(variant: &Variant, reply: &mut Reply) {
+    for said in &variant.said {
+        if said.contains("allergens") || said.starts_with("No longer an ingredient") {
+            reply.say(said.clone());
+        }
+    }
+}
+
 /// What a swap does to the times, in a sentence.
 pub fn times_after(bench: &Bench<'_>, reply: &mut Reply, changed: &Changed) {
     let how = bench.how();

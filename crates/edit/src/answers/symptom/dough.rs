@@ -187,12 +187,12 @@ pub fn stiff(bench: &Bench<'_>, reply: &mut Reply) {
         own,
         end: usual.low.min(own - 0.03),
     };
-    let scooped = FLOUR_CUP_RANGE.high / FLOUR_CUP;
+    let (scooped, how) = bench.scooped();
     let mut cases = vec![
         (
             (
                 "flour-scooped",
-                "Flour scooped with the cup (159 g instead of 126 g)",
+                how.as_str(),
                 water_of(bench, |one| one.role == Role::Flour, scooped),
             ),
             "Weigh the flour.",
@@ -251,6 +251,7 @@ pub fn stiff(bench: &Bench<'_>, reply: &mut Reply) {
     }
     for (case, way_out) in cases {
         dry.cause(&mut inquiry, reply, case, way_out);
+        inquiry.yours(case.0 == "flour-scooped" && bench.facts.cup.is_some());
     }
     inquiry.without_figure(
         "Cold butter in lumps, or a dough that has not rested",

@@ -160,8 +160,16 @@ impl<'a, 'b> Inquiry<'a, 'b> {
             does: say::units_kept(does),
             way_out: say::units_kept(way_out),
             reach,
+            yours: false,
             verdict,
         });
+    }
+
+    /// Marks the last cause as what the asker says of their own, when they said it.
+    pub fn yours(&mut self, said: bool) {
+        if let Some(last) = self.found.last_mut() {
+            last.yours = said;
+        }
     }
 
     /// Notes a cause for which nothing here has a figure.
@@ -171,6 +179,7 @@ impl<'a, 'b> Inquiry<'a, 'b> {
             does: "no figure here tells how much".to_owned(),
             way_out: way_out.to_owned(),
             reach: 0.0,
+            yours: false,
             verdict: "no figure",
         });
     }
@@ -179,8 +188,11 @@ impl<'a, 'b> Inquiry<'a, 'b> {
     pub fn told(mut self, reply: &mut Reply, mark: &str) {
         let figure = |one: &Cause| one.verdict != "no figure";
         self.found.sort_by(|one, other| {
+            // What the asker told and what explains part of it goes before what might have been.
+            let told = |cause: &Cause| cause.yours && cause.reach >= 0.4;
             figure(other)
                 .cmp(&figure(one))
+                .then(told(other).cmp(&told(one)))
                 .then(other.reach.total_cmp(&one.reach))
         });
         // What does nothing to this recipe is no cause in it.

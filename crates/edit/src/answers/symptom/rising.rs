@@ -3,11 +3,12 @@
 use super::{Inquiry, rising};
 use crate::answers::bench::Bench;
 use crate::answers::reply::{Reply, habit, here, quoted, written};
+use crate::ledger::say;
 use crate::stretch::What;
-use numerics::quantity::{Duration, Length, Mass, Temperature};
+use numerics::quantity::{Duration, Fraction, Length, Mass, Temperature, Volume};
 use recipe::formula::bands::{Measured, band};
 use recipe::formula::piece_mass;
-use recipe::larder::{FLOUR_CUP, FLOUR_CUP_RANGE, Role};
+use recipe::larder::Role;
 
 /// Rising that is too little by the trade's reckoning, and too much: shares of what is wanted (ours).
 const DENSE_AT: f64 = 0.7;
@@ -40,14 +41,21 @@ fn water(inquiry: &Inquiry<'_, '_>, factor_flour: f64) -> (f64, f64) {
 
 /// Causes of too little rising, which several faults share.
 fn too_little(inquiry: &mut Inquiry<'_, '_>, reply: &mut Reply, towards: fn(f64) -> f64) {
-    let half = inquiry.share_of_rising(&inquiry.follow(&inquiry.with_yeast_at(0.5)));
-    let shown = rising(reply, "yeast-at-half", half);
+    let power = inquiry.bench.facts.yeast_power;
+    let weak = inquiry.with_yeast_at(power.map_or(0.5, Fraction::si));
+    let share = inquiry.share_of_rising(&inquiry.follow(&weak));
+    let shown = rising(reply, "yeast-at-half", share);
+    let what = power.map_or_else(
+        || "Yeast at half its power".to_owned(),
+        |power| format!("Yeast at {} of its power", say::percent(power)),
+    );
     inquiry.cause(
-        "Yeast at half its power",
-        towards(half),
+        what,
+        towards(share),
         &format!("in the written minutes the dough gets {shown} of the rising it wants"),
         "Test the yeast in warm water with sugar, or buy new.",
     );
+    inquiry.yours(power.is_some());
     let dead = inquiry.share_of_rising(&inquiry.follow(&inquiry.with_yeast_at(0.2)));
     let shown = rising(reply, "liquid-too-hot", dead);
     let hot = reply.temperature(
@@ -92,6 +100,7 @@ fn own_kitchen(inquiry: &mut Inquiry<'_, '_>, reply: &mut Reply, towards: fn(f64
         &format!("they give {shown} of the rising that is wanted"),
         "Let the sign end the rise, not the clock.",
     );
+    inquiry.yours(true);
 }
 
 /// The written minutes of the rises of the product's dough and of its last rise.
@@ -117,7 +126,7 @@ pub fn dense(bench: &Bench<'_>, reply: &mut Reply) {
         return nothing_baked(reply);
     };
     too_little(&mut inquiry, reply, towards_dense);
-    let scooped = FLOUR_CUP_RANGE.high / FLOUR_CUP;
+    let (scooped, how) = bench.scooped();
     let (was, is) = water(&inquiry, scooped);
     let kind = bench.inputs.recipe.kind.value;
     if let Some(usual) = band(kind, Measured::Water) {
@@ -127,11 +136,12 @@ pub fn dense(bench: &Bench<'_>, reply: &mut Reply) {
         );
         let low = reply.percent("water-least", usual.low, usual.origin.clone());
         inquiry.cause(
-            "Flour scooped with the cup (159 g instead of 126 g)",
+            how,
             (was - is) / (was - usual.low).max(0.01),
             &format!("water falls from {before} to {after} of the flour, where {low} is the least that is usual"),
             "Weigh the flour, or spoon it into the cup.",
         );
+        inquiry.yours(bench.facts.cup.is_some());
     }
     let salt = bench.mass_of(|one| one.role == Role::Salt);
     if salt > Mass::ZERO {
@@ -281,6 +291,12 @@ pub fn flat(bench: &Bench<'_>, reply: &mut Reply) {
         let ratio = holds.value.millilitres() / piece_mass(&product.piece.value).grams();
         let own = reply.room_for("room", ratio, here());
         let high = reply.room_for("room-most", usual.high, usual.origin.clone());
+        let (tin_words, larger) = their_tin(
+            bench,
+            holds.value,
+            "A tin of the next size (a third larger)",
+            4.0 / 3.0,
+        );
         let mut tin = |what: &str, name: &str, ratio_then: f64, way_out: &str| {
             let shown = reply.room_for(what, ratio_then, here());
             let reach = (ratio_then - ratio) / (usual.high - ratio).max(0.05);
@@ -290,11 +306,12 @@ pub fn flat(bench: &Bench<'_>, reply: &mut Reply) {
                 &format!("{shown} instead of {own}, where {high} is the most that is usual"),
                 way_out,
             );
+            inquiry.yours(bench.facts.tin.is_some() && what == "next-tin-up");
         };
         tin(
             "next-tin-up",
-            "A tin of the next size (a third larger)",
-            ratio * 4.0 / 3.0,
+            &tin_words,
+            ratio * larger,
             "Measure the tin with water and take dough in proportion (`other-tin`).",
         );
         tin(
@@ -313,6 +330,18 @@ pub fn flat(bench: &Bench<'_>, reply: &mut Reply) {
         reply,
         "A low loaf has too much tin for its dough, or too little rising.",
     );
+}
+
+/// The tin of the one who asks, against the written one; another size where nothing is said of it.
+fn their_tin(bench: &Bench<'_>, written: Volume, usual: &str, times: f64) -> (String, f64) {
+    let theirs = bench.facts.tin.as_ref().and_then(|(_, tin)| tin.volume());
+    theirs.map_or_else(
+        || (usual.to_owned(), times),
+        |(volume, _)| {
+            let words = format!("Your tin of {}", say::tin_volume(volume, None));
+            (words, volume / written)
+        },
+    )
 }
 
 fn tin_band(product: &recipe::document::model::Product) -> Measured {
@@ -345,14 +374,21 @@ pub fn over_the_rim(bench: &Bench<'_>, reply: &mut Reply) {
         let own = reply.room_for("room", ratio, here());
         let low = reply.room_for("room-least", usual.low, usual.origin.clone());
         let towards = |then: f64| (ratio - then) / (ratio - usual.low).max(0.05);
-        let small = ratio * 0.75;
+        let (tin_words, smaller) = their_tin(
+            bench,
+            holds.value,
+            "A tin of the next size down (a quarter smaller)",
+            0.75,
+        );
+        let small = ratio * smaller;
         let shown = reply.room_for("next-tin-down", small, here());
         inquiry.cause(
-            "A tin of the next size down (a quarter smaller)",
+            tin_words,
             towards(small),
             &format!("{shown} instead of {own}, where {low} is the least that is usual"),
             "Take dough in proportion (`other-tin`); bake the rest as rolls.",
         );
+        inquiry.yours(bench.facts.tin.is_some());
         let all = bench.inputs.formula.dough.mass;
         if all.grams() > piece.grams() * 1.2 {
             let then = holds.value.millilitres() / all.grams();
