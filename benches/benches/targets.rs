@@ -16,6 +16,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
 const DEMO: &str = include_str!("../../examples/same-day-loaf.toml");
+const TALK: &str = include_str!("../../examples/talk/cardamom-dough.txt");
 const FOUR_BREADS: &str = include_str!("../../examples/cardamom-dough.toml");
 
 fn root() -> PathBuf {
@@ -99,6 +100,35 @@ fn day(c: &mut Criterion) {
     group.finish();
 }
 
+/// A talk of thirty minutes held against its recipe; peer: finding the words of the same text.
+fn talk(c: &mut Criterion) {
+    let recipe = read_recipe(FOUR_BREADS).output.expect("the demo reads");
+    let mut larder = Larder::open();
+    larder.stock(&recipe.pantry);
+    let sums = formula(&recipe, &larder).output;
+    let kitchen = Kitchen::standard();
+    let inputs = Inputs::new(&recipe, &sums, &larder, &kitchen);
+    let (_, ledger) = work_out(&inputs).output;
+    let once = edit::talk::track::read(TALK.as_bytes()).output;
+    let mut track = once.clone();
+    track.cues = std::iter::repeat_n(once.cues, 20).flatten().collect();
+    let text: String = track.cues.iter().map(|cue| cue.line() + " ").collect();
+    let mut group = c.benchmark_group("a talk of thirty minutes");
+    group.sample_size(20);
+    group.bench_function("everyoven", |b| {
+        b.iter(|| edit::talk::talk(&inputs, &ledger, black_box(&track)));
+    });
+    group.bench_function("peer: words in lower case", |b| {
+        b.iter(|| {
+            black_box(&text)
+                .split_whitespace()
+                .map(str::to_lowercase)
+                .count()
+        });
+    });
+    group.finish();
+}
+
 /// Whole commands.
 fn commands(c: &mut Criterion) {
     let binary = root().join("target/release/everyoven");
@@ -142,5 +172,5 @@ fn commands(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(targets, read, hostile, work, day, commands);
+criterion_group!(targets, read, hostile, work, day, talk, commands);
 criterion_main!(targets);

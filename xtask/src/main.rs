@@ -10,6 +10,7 @@ fn main() -> ExitCode {
         Some("notices") => xtask::notices::write(&root),
         Some("import-table") => xtask::import_table::write(&root),
         Some("talk-table") => xtask::talk_table::write(&root),
+        Some("talk-kept-back") => xtask::talk_table::kept_back(&root),
         Some("talk-misses") => xtask::talk_table::misses(&root),
         Some("validation") => xtask::validation::write(&root),
         Some("finer-kitchens") => {

@@ -43,6 +43,18 @@ pub fn misses(root: &Path) -> Result<String, String> {
     Ok(text)
 }
 
+/// The score of the cases that were kept back, and nothing of what stands in them.
+///
+/// # Errors
+/// When a case cannot be read.
+pub fn kept_back(root: &Path) -> Result<String, String> {
+    let folder = root.join(KEPT_BACK);
+    Ok(table(
+        &phrases::score(&folder)?,
+        &tracks::score(root, &folder)?,
+    ))
+}
+
 /// The page as the reader reads now.
 ///
 /// # Errors
@@ -57,7 +69,9 @@ pub fn page(root: &Path) -> Result<String, String> {
          ## Cases that were worked with\n\n",
     );
     text += &table(&phrases::score(&open)?, &tracks::score(root, &open)?);
-    text += "\n## True figures spoilt one by one\n\n\
+    text.push('\n');
+    text += include_str!("first_opening.md");
+    text += "## True figures spoilt one by one\n\n\
              Each true figure of the same talks is changed in its turn (an amount by two fifths, a temperature by a fifth, a time to twice, \
              a count by two) and must be found. A changed figure may happen to be true of something else.\n\n\
              | kind | found |\n|---|---|\n";

@@ -29,7 +29,7 @@ pub(super) fn differs(heard: &Heard, track: &Track, verdicts: &[Verdict]) -> Vec
         let known = shown(figure, fact, heard);
         let aside = known
             .as_ref()
-            .filter(|shown| *shown != said)
+            .filter(|shown| *shown != said && fact.sort != Sort::Count)
             .map_or_else(String::new, |shown| format!(" ({shown})"));
         let message = match fact.sort {
             Sort::Amount => format!(

@@ -74,7 +74,7 @@ fn word(stem: &str, lower: &str) -> Doing {
         "dial" | "fan" | "convection" => Doing::OVEN,
         "check" | "peek" => Doing::CHECK,
         "freez" | "freezer" | "keep" | "stor" | "stal" | "refresh" => Doing::STORE,
-        "overnight" | "night" => Doing::REST,
+        "overnight" | "night" | "cloth" | "towel" | "cover" => Doing::REST,
         "warm" | "warmish" | "snug" | "toasty" | "warmth" => Doing::WARM,
         _ => Doing::NONE,
     }

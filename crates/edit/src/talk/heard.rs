@@ -8,9 +8,6 @@ use super::things::{Mention, Sort as Of, Thing, mentions, things};
 use super::track::Track;
 use crate::Inputs;
 
-/// A sentence with so few words besides its figure is a fragment.
-const FRAGMENT: usize = 8;
-
 /// A talk beside its recipe.
 pub(super) struct Heard<'a> {
     pub inputs: &'a Inputs<'a>,
@@ -61,7 +58,11 @@ impl<'a> Heard<'a> {
         let things = things(inputs);
         let mentions = mentions(&speech, &things);
         let places = places(inputs);
-        let facts = facts(inputs, &things, &places);
+        let mut facts = facts(inputs, &things, &places);
+        for fact in &mut facts {
+            fact.stems.sort();
+            fact.stems.dedup();
+        }
         let walk = align(&speech, &things, &mentions, &places, &facts);
         let aligned = speech
             .sentences
@@ -77,11 +78,8 @@ impl<'a> Heard<'a> {
             .collect();
         let mut spread = std::collections::BTreeMap::new();
         for fact in &facts {
-            let mut own = fact.stems.clone();
-            own.sort();
-            own.dedup();
-            for stem in own {
-                *spread.entry(stem).or_insert(0.0) += 1.0;
+            for stem in &fact.stems {
+                *spread.entry(stem.clone()).or_insert(0.0) += 1.0;
             }
         }
         Self {
@@ -148,10 +146,10 @@ impl<'a> Heard<'a> {
         let (clause_products, clause_stages) = self.named(first, end);
         let (sentence_products, sentence_stages) = self.named(s_first, s_end);
         let (step, told) = self.walk[figure.clause];
-        // A fragment ("Four months.") is about what was spoken of just before.
+        // What tells of no deed ("Four months.") is about what was spoken of just before.
         let own = doing(&words[s_first..s_end]);
         let said_before = doing(&words[before.0..before.1]);
-        let fragment = own.is_none() && s_end - s_first <= figure.end - figure.first + FRAGMENT;
+        let fragment = own.is_none();
         let told = told
             || self.walk[figure.clause.saturating_sub(4)..figure.clause]
                 .iter()
@@ -275,12 +273,10 @@ impl<'a> Heard<'a> {
 
     fn by_words(&self, around: &Around, fact: &Fact) -> f64 {
         let sum = |stems: &[String]| -> f64 {
-            let mut own: Vec<&String> = fact.stems.iter().collect();
-            own.sort();
-            own.dedup();
-            own.iter()
+            fact.stems
+                .iter()
                 .filter(|stem| stems.binary_search(stem).is_ok())
-                .map(|stem| 1.5 / (1.0 + self.spread.get(*stem).copied().unwrap_or(0.0) / 6.0))
+                .map(|stem| 1.5 / (1.0 + self.spread.get(stem).copied().unwrap_or(0.0) / 6.0))
                 .sum()
         };
         let clause = sum(&around.clause_stems).min(3.0);

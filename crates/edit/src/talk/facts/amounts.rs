@@ -172,8 +172,19 @@ fn pieces(inputs: &Inputs, things: &[Thing], at: usize, section: usize) -> Vec<F
         piece(sum.dough, format!("the dough for the {name}"));
     }
     if let Some(after) = &product.after_bake {
-        piece(after.value, format!("one of the {name} after the bake"));
+        let what = format!("one of the {name} after the bake");
+        let mut fact =
+            Fact::new(Sort::Amount, after.value.si(), what, say::mass(after.value)).of(thing);
+        fact.section = Some(section);
+        fact.doing = Doing::BAKE.and(Doing::COOL).and(Doing::CORE);
+        all.push(fact);
     }
+    let mut piece = |mass: Mass, what: String| {
+        let mut fact = Fact::new(Sort::Amount, mass.si(), what, say::mass(mass)).of(thing);
+        fact.section = Some(section);
+        fact.doing = Doing::DIVIDE;
+        all.push(fact);
+    };
     if sum.filling > Mass::ZERO {
         piece(sum.filling, format!("the filling of the {name}"));
     }

@@ -93,6 +93,7 @@ fn of_step(place: &Place) -> Vec<Fact> {
             timing,
             place: where_,
             vessel,
+            covered,
             ..
         } => {
             let rises = place
@@ -117,6 +118,9 @@ fn of_step(place: &Place) -> Vec<Fact> {
                 fact = fact.with("rise doubled");
             }
             fact = fact.with(&vessel.value);
+            if let Some(covered) = covered {
+                fact = fact.with(&covered.value);
+            }
             fact = fact.with(match where_.value {
                 Standing::Room => "room counter kitchen",
                 Standing::Refrigerator => "fridge",

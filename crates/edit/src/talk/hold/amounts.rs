@@ -22,18 +22,15 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         .iter()
         .any(|thing| heard.things[*thing].sort == Of::Ingredient);
     if !ingredient {
-        return pieces(heard, figure);
+        return pieces(heard, figure, &linked);
     }
     let around = heard.around(figure);
     let shares = shares(heard, figure);
     let in_all = in_all(heard, figure);
     let (s_first, s_end) = heard.speech.sentences[figure.sentence];
-    let in_all_loosely = heard.speech.words[s_first..s_end].iter().any(|word| {
-        matches!(
-            word.lower.as_str(),
-            "all" | "plus" | "buy" | "shop" | "shopping"
-        )
-    });
+    let in_all_loosely = heard.speech.words[s_first..s_end]
+        .iter()
+        .any(|word| matches!(word.lower.as_str(), "all" | "buy" | "shop" | "shopping"));
     let mut scored = Vec::new();
     for (place, fact) in heard.facts.iter().enumerate() {
         let Some(thing) = fact
@@ -141,6 +138,7 @@ fn of_part(heard: &Heard, figure: &Figure, around: &Around) -> Option<usize> {
                 .thing
                 .is_none_or(|thing| heard.things[thing].sort != Of::Ingredient)
             && fact.what != "the stage"
+            && fact.path.is_empty()
             && low <= fact.usual * 1.01
             && high >= fact.usual * 0.99
     })
@@ -173,6 +171,23 @@ fn linked(heard: &Heard, at: usize) -> Vec<usize> {
     if let Some(mention) = forward {
         return mention.things.clone();
     }
+    // "four teaspoons, which is eight grams of the stuff"
+    if let Some(before) = at.checked_sub(1) {
+        let other = &heard.speech.figures[before];
+        let between = &words[other.end.min(figure.first)..figure.first];
+        let same = other.sentence == figure.sentence
+            && between.len() <= 3
+            && between
+                .iter()
+                .any(|word| matches!(word.lower.as_str(), "which" | "that's" | "so" | "or" | "is"));
+        let amount = matches!(
+            other.spoken.meant,
+            Meant::Mass(_) | Meant::Volume(_) | Meant::Packets(..)
+        );
+        if same && amount {
+            return linked(heard, before);
+        }
+    }
     // "the flour, six hundred and seventy-five grams"
     let previous_end = at
         .checked_sub(1)
@@ -204,8 +219,9 @@ fn linked(heard: &Heard, at: usize) -> Vec<usize> {
 }
 
 /// Words after an amount by which it is not of what follows.
-const STOPS: [&str; 9] = [
-    "each", "apiece", "into", "in", "to", "for", "and", "per", "with",
+const STOPS: [&str; 15] = [
+    "each", "apiece", "into", "in", "to", "for", "and", "per", "with", "if", "you", "when", "that",
+    "which", "so",
 ];
 
 /// Whether a mention belongs to the figure before: "two cups of milk and a hundred grams".
@@ -291,7 +307,7 @@ fn shares(heard: &Heard, figure: &Figure) -> Vec<f64> {
 }
 
 /// Masses of pieces and doughs: "sixty-five grams each", "it's usually about eight hundred grams".
-fn pieces(heard: &Heard, figure: &Figure) -> Verdict {
+fn pieces(heard: &Heard, figure: &Figure, linked: &[usize]) -> Verdict {
     let Some((low, high)) = masses(&figure.spoken, None) else {
         return Verdict::Aside;
     };
@@ -301,7 +317,11 @@ fn pieces(heard: &Heard, figure: &Figure) -> Verdict {
         .iter()
         .enumerate()
         .filter(|(_, fact)| {
+            // What a stage weighs is meant only where the stage is named with it.
+            let own =
+                fact.what != "the stage" || fact.thing.is_some_and(|thing| linked.contains(&thing));
             fact.sort == Sort::Amount
+                && own
                 && (fact.thing.is_none()
                     || fact
                         .thing
@@ -317,13 +337,10 @@ fn pieces(heard: &Heard, figure: &Figure) -> Verdict {
             (place, score, fact.only_allowed, fits)
         })
         .collect();
-    let here = heard.section_of(&around);
-    let any = scored.iter().find(|(place, score, _, fits)| {
-        *fits
-            && (*score > 0.0
-                || heard.facts[*place].section == here
-                || heard.facts[*place].section.is_none())
-    });
+    let any = scored
+        .iter()
+        .filter(|(_, score, _, fits)| *fits && *score > -3.0)
+        .max_by(|a, b| a.1.total_cmp(&b.1));
     let (first, end) = heard.speech.sentences[figure.sentence];
     let weighed = heard.speech.words[first..end].iter().any(|word| {
         matches!(
@@ -343,7 +360,7 @@ fn pieces(heard: &Heard, figure: &Figure) -> Verdict {
                 | "done"
         )
     });
-    let least = if weighed { 0.4 } else { 3.0 };
+    let least = if weighed { -1.5 } else { 3.0 };
     match (decide(&scored, least + heard.story(figure.sentence)), any) {
         (Verdict::Differs(_), Some((fact, ..))) => Verdict::Agrees(*fact),
         (verdict, _) => verdict,

@@ -170,6 +170,7 @@ pub(super) fn hold_times(heard: &Heard, at: usize) -> Verdict {
         ("as", "big" | "large")
             | ("the" | "its" | "in", "size" | "volume")
             | ("its" | "the", _)
+            | ("what", "you" | "it")
             | ("bigger" | "larger", _)
     );
     let word = words[figure.first].lower.as_str();

@@ -70,7 +70,10 @@ fn sounds_like_degrees(heard: &Heard, figure: &Figure, around: &Around, low: f64
         .first
         .checked_sub(1)
         .map_or("", |n| words[n].lower.as_str());
-    if words.get(figure.end).is_some_and(|word| word.lower == "of") {
+    if words
+        .get(figure.end)
+        .is_some_and(|word| matches!(word.lower.as_str(), "of" | "if" | "unless"))
+    {
         return false;
     }
     let next_counts = words.get(figure.end).is_some_and(|w| {
@@ -111,6 +114,15 @@ fn sounds_like_degrees(heard: &Heard, figure: &Figure, around: &Around, low: f64
     }
     let alone = end - first == figure.end - figure.first
         || end - first == figure.end - figure.first + 1 && matches!(before, "at" | "say" | "about");
+    let alone = alone
+        || end - first <= figure.end - figure.first + 3
+            && first == figure.first
+            && words.get(figure.end).is_some_and(|word| {
+                matches!(
+                    word.lower.as_str(),
+                    "on" | "exactly" | "or" | "right" | "give"
+                )
+            });
     let (s_first, s_end) = heard.speech.sentences[figure.sentence];
     let thermal = words[s_first..s_end].iter().any(|word| {
         matches!(
@@ -139,10 +151,12 @@ fn sounds_like_degrees(heard: &Heard, figure: &Figure, around: &Around, low: f64
         .any(|mention| {
             heard.things[mention.things[0]].sort == crate::talk::things::Sort::Ingredient
         });
+    let read = Doing::DOUGH.and(Doing::CORE).and(Doing::CHECK);
     let warm = alone
         && !amount
-        && (thermal || around.sentence.meets(stands))
-        && (33.0..=500.0).contains(&low);
+        && (thermal || around.sentence.meets(stands.and(read)))
+        && low <= 500.0
+        && (low >= 33.0 || low >= 20.0 && around.sentence.meets(read));
     let ceiling = thermal
         && around.sentence.meets(stands)
         && (60.0..=130.0).contains(&low)

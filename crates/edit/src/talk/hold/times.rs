@@ -4,6 +4,7 @@ use super::{Verdict, decide, fits};
 use crate::talk::doing::Doing;
 use crate::talk::facts::Sort;
 use crate::talk::heard::Heard;
+use crate::talk::things::Sort as Of;
 use recipe::measure::spoken::Meant;
 
 /// A time goes with a fact only from this score on.
@@ -96,8 +97,16 @@ pub(super) fn hold_bare(heard: &Heard, at: usize) -> Verdict {
             && figure.clause <= other.clause + 1
     }) && end - first <= figure.end - figure.first + 4;
     let read_off = Doing::OVEN.and(Doing::CORE).and(Doing::DOUGH);
-    let listed =
-        listed && low < 100.0 && !matches!(before, "at" | "to") && !around.clause.meets(read_off);
+    let named = heard
+        .mentions_in(first, end)
+        .iter()
+        .flat_map(|mention| &mention.things)
+        .any(|thing| matches!(heard.things[*thing].sort, Of::Product(_)));
+    let listed = listed
+        && named
+        && low < 100.0
+        && !matches!(before, "at" | "to")
+        && !around.clause.meets(read_off);
     if !(2.0..=240.0).contains(&low) || !ends || !(looks || more || listed) {
         return Verdict::Aside;
     }
