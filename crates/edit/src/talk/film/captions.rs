@@ -125,6 +125,15 @@ pub(super) fn captions(track: &Track, diagnostics: &mut Vec<Diagnostic>) -> Vec<
     captions
 }
 
+/// When a cue ends; where the file does not say it, when its words are read.
+pub(super) fn end_of(cue: &Cue, from: Duration) -> Duration {
+    let letters = cue.text.chars().count() as f64;
+    let read = Duration::from_secs_f64(letters / LETTERS_A_SECOND).max(SHORTEST);
+    // To the millisecond, as files of captions have it.
+    let read = Duration::from_millis(u64::try_from(read.as_millis()).unwrap_or(u64::MAX));
+    cue.to.unwrap_or(from + read)
+}
+
 fn groups(track: &Track) -> Vec<Group<'_>> {
     let mut cues: Vec<(Duration, &Cue)> = track
         .cues
@@ -134,11 +143,10 @@ fn groups(track: &Track) -> Vec<Group<'_>> {
     cues.sort_by_key(|(from, _)| *from);
     let mut groups: Vec<Group> = Vec::new();
     for (from, cue) in cues {
-        let letters = cue.text.chars().count() as f64;
-        let read = Duration::from_secs_f64(letters / LETTERS_A_SECOND).max(SHORTEST);
+        let end = end_of(cue, from);
         match groups.last_mut() {
             Some(last) if last.from == from => {
-                last.to = last.to.max(cue.to.unwrap_or(from + read));
+                last.to = last.to.max(end);
                 last.cues.push(cue);
             }
             _ => {
@@ -147,7 +155,7 @@ fn groups(track: &Track) -> Vec<Group<'_>> {
                 }
                 groups.push(Group {
                     from,
-                    to: cue.to.unwrap_or(from + read),
+                    to: end,
                     cues: vec![cue],
                 });
             }

@@ -1,6 +1,7 @@
 //! When each stage and each product is spoken of.
 
 use super::Said;
+use super::captions::end_of;
 use crate::ledger::model::Ledger;
 use crate::talk::track::Track;
 use recipe::source::Span;
@@ -85,7 +86,7 @@ pub(super) fn scenes(ledger: &Ledger, track: &Track, said: &[Said]) -> Scenes {
             .first()
             .and_then(|number| section_of(*number))
             .or(section);
-        end = end.max(cue.to.unwrap_or(from));
+        end = end.max(end_of(cue, from));
         if let Some(last) = scenes.stretches.last_mut() {
             if last.section == section {
                 last.to = end;

@@ -123,3 +123,16 @@ fn a_card_stands_as_long_as_it_takes_to_read() {
     assert_eq!(limits::card_stands(0, 0), Duration::from_secs(3));
     assert_eq!(limits::card_stands(11, 3), Duration::from_millis(6630));
 }
+
+#[test]
+fn a_talk_without_its_end_goes_on_until_its_words_are_read() {
+    let (captions, _) =
+        made("[0:00] Flour and water.\n[0:04] Give it an hour on the rack before you cut it.");
+    assert_eq!(
+        shown(&captions),
+        [
+            "0-4000 Flour and water.",
+            "4000-7066 Give it an hour on the rack / before you cut it."
+        ]
+    );
+}
