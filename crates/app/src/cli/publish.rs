@@ -34,6 +34,9 @@ pub struct Args {
     /// The address under which the folder will stand on the web
     #[arg(long)]
     address: Option<String>,
+    /// The talk of its film (text, .srt or .vtt): its chapters go into the page's structured data
+    #[arg(long, value_name = "FILE", value_hint = clap::ValueHint::FilePath)]
+    talk: Option<PathBuf>,
     /// The papers to print it on, with commas between them, or `all`
     #[arg(long, value_name = "PAPERS", value_parser = papers, default_value = "usual")]
     papers: Papers,
@@ -68,6 +71,9 @@ fn papers(words: &str) -> Result<Papers, String> {
 pub fn run(args: &Args) -> Outcome {
     let mut work = work::on_files_for(&args.recipe, args.kitchen.as_deref(), args.readers)?;
     let beside = args.recipe.parent().map(Path::to_owned);
+    if let Some(talk) = &args.talk {
+        chapters(&mut work, talk)?;
+    }
     publish(
         &mut work,
         &args.into,
@@ -75,6 +81,24 @@ pub fn run(args: &Args) -> Outcome {
         args.address.as_deref(),
         &args.papers.0,
     )
+}
+
+/// Adds the chapters of the recipe's film, found in what is said in it.
+fn chapters(work: &mut Work, talk: &Path) -> Result<(), Failure> {
+    let track = edit::talk::track::read(&read::whole(talk)?);
+    if let Some(made) = work.made.as_mut() {
+        let inputs = edit::Inputs::new(&made.recipe, &made.formula, &made.larder, &made.kitchen);
+        let said = edit::talk::talk(&inputs, &made.ledger, &track.output)
+            .output
+            .aligned;
+        let film = edit::talk::film::film(&made.ledger, &track.output, &said).output;
+        if let Some(line) = made.ledger.film.as_mut() {
+            line.parts = film.parts();
+        }
+    }
+    let bytes = track.output.text.as_bytes();
+    work.say_of_file(talk, bytes, track.diagnostics);
+    Ok(())
 }
 
 /// Makes every output of a piece of work and puts the folder in its place.

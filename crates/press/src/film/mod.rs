@@ -7,7 +7,7 @@ mod say;
 use crate::address::PageOptions;
 use crate::pdf::PdfFault;
 use crate::{captions, jsonld};
-use edit::ledger::model::{FilmPart, Ledger};
+use edit::ledger::model::Ledger;
 use edit::talk::film::{Caption, Card, Film};
 use edit::talk::track::{Cue, Track};
 pub use say::SayOn;
@@ -93,16 +93,7 @@ fn track_of(captions: &[Caption]) -> Track {
 fn with_parts(ledger: &Ledger, film: &Film) -> Option<Ledger> {
     let mut ledger = ledger.clone();
     let line = ledger.film.as_mut()?;
-    line.parts = if film.chapters_shown {
-        let part = |chapter: &edit::talk::film::Chapter| FilmPart {
-            name: chapter.name.clone(),
-            from_seconds: chapter.from.as_secs(),
-            to_seconds: chapter.to.as_secs(),
-        };
-        film.chapters.iter().map(part).collect()
-    } else {
-        Vec::new()
-    };
+    line.parts = film.parts();
     Some(ledger)
 }
 

@@ -72,13 +72,15 @@ pub(super) fn sheet(ledger: &Ledger, film: &Film, on: SayOn) -> Result<Vec<u8>, 
     lay_out_value(&data, &ledger.slug, ledger.language, &template)?.export()
 }
 
+/// A line of the sheet; a range is not broken at its dash.
 fn line(line: &SheetLine) -> Value {
+    let whole = |text: &String| text.replace('–', "\u{2060}–\u{2060}");
     json!({
         "step": line.step.map(|step| step.to_string()),
         "at": line.at,
-        "figures": line.figures,
-        "signs": line.signs,
-        "of": line.of,
+        "figures": line.figures.iter().map(whole).collect::<Vec<_>>(),
+        "signs": line.signs.iter().map(whole).collect::<Vec<_>>(),
+        "of": whole(&line.of),
     })
 }
 

@@ -3,7 +3,7 @@
 use super::code;
 use super::limits::{
     LETTERS_A_SECOND, LETTERS_A_SECOND_FAST, LETTERS_A_SECOND_TOO_FAST, SHORTEST, STAYS_AFTER,
-    WORDS_A_MINUTE_FAST, WORDS_A_MINUTE_TOO_FAST, WORDS_FOR_A_PACE,
+    WORDS_A_MINUTE, WORDS_A_MINUTE_FAST, WORDS_A_MINUTE_TOO_FAST, WORDS_FOR_A_PACE,
 };
 use super::pace::rate;
 use super::wrap::{Atom, atoms, blocks, line, spoken};
@@ -128,7 +128,9 @@ pub(super) fn captions(track: &Track, diagnostics: &mut Vec<Diagnostic>) -> Vec<
 /// When a cue ends; where the file does not say it, when its words are read.
 pub(super) fn end_of(cue: &Cue, from: Duration) -> Duration {
     let letters = cue.text.chars().count() as f64;
-    let read = Duration::from_secs_f64(letters / LETTERS_A_SECOND).max(SHORTEST);
+    let words = cue.text.split_whitespace().count() as f64;
+    let seconds = (letters / LETTERS_A_SECOND).max(words * 60.0 / WORDS_A_MINUTE);
+    let read = Duration::from_secs_f64(seconds).max(SHORTEST);
     // To the millisecond, as files of captions have it.
     let read = Duration::from_millis(u64::try_from(read.as_millis()).unwrap_or(u64::MAX));
     cue.to.unwrap_or(from + read)

@@ -24,6 +24,9 @@ pub const LETTERS_A_SECOND_FAST: f64 = 17.0;
 /// Letters a second above which it is too fast; as above.
 pub const LETTERS_A_SECOND_TOO_FAST: f64 = 20.0;
 
+/// Words a minute to aim at: Ofcom, by way of BBC R&D, second-hand: 160 to 180.
+pub const WORDS_A_MINUTE: f64 = 180.0;
+
 /// Words a minute above which many find captions hard: Ofcom, by way of BBC R&D, second-hand.
 pub const WORDS_A_MINUTE_FAST: f64 = 200.0;
 

@@ -13,7 +13,7 @@ mod wrap;
 
 use super::Said;
 use super::track::Track;
-use crate::ledger::model::{Figure, Ledger};
+use crate::ledger::model::{Figure, FilmPart, Ledger};
 pub use captions::Caption;
 pub use cards::{Card, CardLine};
 pub use chapters::Chapter;
@@ -38,6 +38,19 @@ pub struct Film {
     pub pace: Vec<Figure>,
     /// How fast each cue of the track is said.
     pub paced: Vec<Paced>,
+}
+
+impl Film {
+    /// Its chapters as parts of the film, for structured data; none when there are too few to be shown.
+    pub fn parts(&self) -> Vec<FilmPart> {
+        let shown = self.chapters.iter().filter(|_| self.chapters_shown);
+        let part = |chapter: &Chapter| FilmPart {
+            name: chapter.name.clone(),
+            from_seconds: chapter.from.as_secs(),
+            to_seconds: chapter.to.as_secs(),
+        };
+        shown.map(part).collect()
+    }
 }
 
 /// Works out a film's papers from its recipe's figures, its talk and which step each cue is about.

@@ -132,7 +132,7 @@ fn a_talk_without_its_end_goes_on_until_its_words_are_read() {
         shown(&captions),
         [
             "0-4000 Flour and water.",
-            "4000-7066 Give it an hour on the rack / before you cut it."
+            "4000-7666 Give it an hour on the rack / before you cut it."
         ]
     );
 }
