@@ -5,7 +5,7 @@ use bake::kitchens::audience::{Audience, audience, ready};
 use bake::kitchens::doubts::{in_a_way, way};
 use bake::kitchens::judge::Flaw;
 use bake::kitchens::met::met;
-use bake::kitchens::variable::{Group, Variable};
+use bake::kitchens::variable::{Group, Unit, Variable};
 use bake::kitchens::{
     Row, Setup, Tally, anew, departure, kitchens, number_of_kitchens, other_kitchens, setup,
 };
@@ -104,7 +104,6 @@ fn a_group_that_the_recipe_never_meets_changes_nothing() {
 fn just_so() -> Audience {
     let mut lines = String::from("everyoven = 1\naudience = \"Just so\"\n");
     for variable in Variable::ALL {
-        use bake::kitchens::variable::Unit;
         let is = match (variable, variable.unit()) {
             (
                 Variable::Weighs

@@ -20,7 +20,7 @@
 //! # Checked by
 //! `tests/verification/draws.rs` against `SciPy`.
 
-use crate::math::{exp, ln};
+use crate::math::{erfc, exp, ln, ln_gamma};
 
 /// How often a value is met.
 #[derive(Clone, Debug, PartialEq)]
@@ -179,7 +179,7 @@ fn chosen(shares: impl Iterator<Item = f64>, u: f64) -> (usize, f64) {
 
 /// The share of a standard normal below x.
 pub fn normal_share(x: f64) -> f64 {
-    0.5 * libm::erfc(-x / std::f64::consts::SQRT_2)
+    0.5 * erfc(-x / std::f64::consts::SQRT_2)
 }
 
 /// The standard normal's quantile.
@@ -281,35 +281,36 @@ pub fn beta_share(alpha: f64, beta: f64, x: f64) -> f64 {
     beta_share_near(alpha, beta, x)
 }
 
-fn beta_share_near(a: f64, b: f64, x: f64) -> f64 {
-    let log_beta = libm::lgamma(a) + libm::lgamma(b) - libm::lgamma(a + b);
-    let front = exp(a * ln(x) + b * ln(1.0 - x) - log_beta) / a;
-    front * continued(a, b, x)
+fn beta_share_near(alpha: f64, beta: f64, x: f64) -> f64 {
+    let log_beta = ln_gamma(alpha) + ln_gamma(beta) - ln_gamma(alpha + beta);
+    let front = exp(alpha * ln(x) + beta * ln(1.0 - x) - log_beta) / alpha;
+    front * continued(alpha, beta, x)
 }
 
 /// Lentz's evaluation of the continued fraction DLMF 8.17.22.
-fn continued(a: f64, b: f64, x: f64) -> f64 {
+fn continued(alpha: f64, beta: f64, x: f64) -> f64 {
     const TINY: f64 = 1e-300;
     let kept = |value: f64| if value.abs() < TINY { TINY } else { value };
-    let mut c = 1.0;
-    let mut d = 1.0 / kept(1.0 - (a + b) * x / (a + 1.0));
-    let mut f = d;
+    let mut over = 1.0;
+    let mut under = 1.0 / kept(1.0 - (alpha + beta) * x / (alpha + 1.0));
+    let mut fraction = under;
     for step in 1..=500 {
         let m = f64::from(step);
-        let even = m * (b - m) * x / ((a + 2.0 * m - 1.0) * (a + 2.0 * m));
-        d = 1.0 / kept(1.0 + even * d);
-        c = kept(1.0 + even / c);
-        f *= d * c;
-        let odd = -(a + m) * (a + b + m) * x / ((a + 2.0 * m) * (a + 2.0 * m + 1.0));
-        d = 1.0 / kept(1.0 + odd * d);
-        c = kept(1.0 + odd / c);
-        let change = d * c;
-        f *= change;
+        let at = alpha + 2.0 * m;
+        let even = m * (beta - m) * x / ((at - 1.0) * at);
+        under = 1.0 / kept(1.0 + even * under);
+        over = kept(1.0 + even / over);
+        fraction *= under * over;
+        let odd = -(alpha + m) * (alpha + beta + m) * x / (at * (at + 1.0));
+        under = 1.0 / kept(1.0 + odd * under);
+        over = kept(1.0 + odd / over);
+        let change = under * over;
+        fraction *= change;
         if (change - 1.0).abs() < 1e-15 {
             break;
         }
     }
-    f
+    fraction
 }
 
 /// A beta distribution's quantile, by halving.
@@ -344,11 +345,12 @@ mod tests {
         ]);
         assert!(cups.can_be());
         assert!((cups.quantile(0.125) - 0.5).abs() < 1e-12);
-        assert_eq!((cups.quantile(0.3), cups.which(0.3)), (7.0, 1));
+        assert!((cups.quantile(0.3) - 7.0).abs() < 1e-12);
+        assert_eq!(cups.which(0.3), 1);
         assert_eq!(cups.which(0.2499), 0);
         let never = Distribution::yes(0.0);
-        assert_eq!(never.quantile(1.0 - 1e-9), 0.0);
-        assert_eq!(Distribution::yes(1.0).quantile(1e-9), 1.0);
+        assert!(never.quantile(1.0 - 1e-9).abs() < 1e-12);
+        assert!((Distribution::yes(1.0).quantile(1e-9) - 1.0).abs() < 1e-12);
     }
 
     #[test]

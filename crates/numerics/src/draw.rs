@@ -70,13 +70,9 @@ pub fn unit(seed: u64, purpose: Purpose, number: u64, dimension: u32) -> f64 {
 const HALF_CELL: f64 = 1.0 / 33_554_432.0;
 
 /// The lower and the upper 32 bits.
+#[allow(clippy::cast_possible_truncation)] // each half has 32 bits
 const fn halves(of: u64) -> (u32, u32) {
-    let bytes = of.to_le_bytes();
-    let [a, b, c, d, e, f, g, h] = bytes;
-    (
-        u32::from_le_bytes([a, b, c, d]),
-        u32::from_le_bytes([e, f, g, h]),
-    )
+    (of as u32, (of >> 32) as u32)
 }
 
 /// Spreads neighbouring numbers far apart.

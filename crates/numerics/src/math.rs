@@ -42,3 +42,13 @@ pub fn cos(x: f64) -> f64 {
 pub fn cbrt(x: f64) -> f64 {
     libm::cbrt(x)
 }
+
+/// One less the error function of `x`.
+pub fn erfc(x: f64) -> f64 {
+    libm::erfc(x)
+}
+
+/// Natural logarithm of the gamma function of `x`, `x` above 0.
+pub fn ln_gamma(x: f64) -> f64 {
+    libm::lgamma(x)
+}

@@ -61,7 +61,7 @@ const PIECE: u64 = 16;
 /// How many kitchens the ways that it might be are asked of, and the groups that are drawn anew: enough that
 /// chance among them does not show beside what is not known.
 fn fewer(number: u64) -> (u64, u64) {
-    ((number / 80).clamp(48, 256), (number / 10).clamp(64, 1024))
+    ((number / 20).clamp(16, 160), (number / 10).clamp(64, 1024))
 }
 
 /// One piece of work.
@@ -139,7 +139,8 @@ pub fn run(args: &Args) -> Outcome {
     };
     let mut inputs = Inputs::new(&made.recipe, &made.formula, &made.larder, &made.kitchen);
     inputs.market = args.readers;
-    let others = others(&inputs, &made.ledger, &audience, &found);
+    let tested = taught.output.bakes;
+    let others = others(&inputs, &made.ledger, &audience, &found, tested);
     report.json.others(&others, args.seed);
     report.text = press::terminal::others(&others);
     if args.advise {

@@ -194,8 +194,8 @@ fn bread(product: &Product, course: &Course, bake: usize) -> Option<Bread> {
     let piece = of(&product.name.value, true)?;
     let before = || piece.moments.iter().filter(|moment| moment.step < bake);
     let baking = || piece.moments.iter().filter(|moment| moment.step == bake);
-    let out = baking().last()?;
-    let door: Option<&Moment> = before().last().or_else(|| baking().next());
+    let out = baking().next_back()?;
+    let door: Option<&Moment> = before().next_back().or_else(|| baking().next());
     let stage = of(&product.from.value, false);
     let stage = stage.map_or(&[][..], |dough| &dough.moments);
     let most = |of: fn(&Moment) -> f64, all: &mut dyn Iterator<Item = &Moment>| {

@@ -98,7 +98,8 @@ mod tests {
             met(&audience, 4, 77, &[Group::Oven]),
         );
         for variable in Variable::ALL {
-            let same = first.at[variable.place()] == anew.at[variable.place()];
+            let bits = |at: &[f64]| at[variable.place()].to_bits();
+            let same = bits(&first.at) == bits(&anew.at);
             assert_eq!(same, variable.group() != Group::Oven, "{variable:?}");
         }
     }

@@ -221,11 +221,10 @@ fn part(rows: &[Row], again: &Tally) -> Known {
     total(&pairs)
 }
 
-fn failures(
-    setup: &Setup<'_>,
-    rows: &[Row],
-    with_band: &dyn Fn(&dyn Fn(&Row) -> bool) -> Share,
-) -> Vec<Failure> {
+/// The share of kitchens of which something holds.
+type WithBand<'a> = dyn Fn(&dyn Fn(&Row) -> bool) -> Share + 'a;
+
+fn failures(setup: &Setup<'_>, rows: &[Row], with_band: &WithBand<'_>) -> Vec<Failure> {
     let mut all = Vec::new();
     for flaw in Flaw::ALL {
         let any = move |row: &Row| row.flaws.iter().any(|set| set & flaw.bit() != 0);

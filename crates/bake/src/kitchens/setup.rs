@@ -16,6 +16,7 @@ pub const COOLS_S: f64 = 1.0;
 
 /// What is looked up once for all kitchens.
 #[derive(Clone, Debug)]
+#[allow(clippy::struct_excessive_bools)] // each is a thing that the recipe does or does not
 pub struct Setup<'a> {
     /// As written.
     pub recipe: &'a Recipe,

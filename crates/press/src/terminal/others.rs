@@ -22,11 +22,15 @@ pub fn others(others: &Others) -> String {
         &mut out,
     );
     if !others.decides.is_empty() {
-        list("What decides it", &others.decides, &mut out);
+        list(
+            "What decides whether all of it comes out well",
+            &others.decides,
+            &mut out,
+        );
         out.push(String::new());
         out.extend(wrap(&others.decides_about, COLUMNS));
     }
-    list("By themselves", &others.alone, &mut out);
+    list("What decides that by itself", &others.alone, &mut out);
     list(
         "For safety, beside the share and not in it",
         &others.safety,

@@ -324,15 +324,15 @@ fn distribution(
     let (middle, deviation) = (value("middle", false), value("deviation", true));
     let (mean, always) = (value("mean", false), value("always", false));
     let mut times = |key: &str| {
-        met.get(key).map(|text| match read_quantity(&text.value) {
-            Ok(Quantity::Multiple(times)) => times,
-            _ => {
-                said.push(impossible(
-                    text.span,
-                    &format!("`{key}` is written as in {key} = \"1.2 times\"."),
-                ));
-                1.0
+        met.get(key).map(|text| {
+            if let Ok(Quantity::Multiple(times)) = read_quantity(&text.value) {
+                return times;
             }
+            said.push(impossible(
+                text.span,
+                &format!("`{key}` is written as in {key} = \"1.2 times\"."),
+            ));
+            1.0
         })
     };
     let (alpha, beta) = (times("alpha"), times("beta"));

@@ -152,9 +152,8 @@ fn times(
             let egg = met.value(Variable::Egg) / 1000.0;
             match counted.map(|count| mass.si() / count) {
                 Some(each) if (WHOLE_EGG_KG.0..WHOLE_EGG_KG.1).contains(&each) => egg / each,
-                Some(_) => egg / LARGE_EGG_KG,
                 None if weighs => scale(),
-                None => egg / LARGE_EGG_KG,
+                _ => egg / LARGE_EGG_KG,
             }
         }
         Role::Fat if is_butter(ingredient) && !weighs => met.value(Variable::Butter),

@@ -94,12 +94,13 @@ fn one(name: &str, value: f64, shown: &str) -> Figure {
     )
 }
 
-/// Everything that is said of a recipe in other kitchens.
+/// Everything that is said of a recipe in other kitchens; `tested`: how many of its own bakes had something to say.
 pub fn others(
     inputs: &Inputs,
     ledger: &Ledger,
     audience: &Audience,
     found: &OtherKitchens,
+    tested: usize,
 ) -> Others {
     let called = every_step_called(inputs, ledger);
     let names: Vec<String> = inputs
@@ -138,7 +139,7 @@ pub fn others(
         decides_about: "Of all by which kitchens with bread that comes out well differ from the others, so much has to do with each; things that work together count with each of them, so the parts may come to more than the whole.".to_owned(),
         alone: alone(found),
         safety: safety(found),
-        unknowns: unknowns(found),
+        unknowns: unknowns(found, tested),
         drawn: Drawn {
             strip: strip(found),
             decides: parts
@@ -321,11 +322,15 @@ fn safety(found: &OtherKitchens) -> Vec<Line> {
 }
 
 /// The shares that weigh most and that nobody has counted.
-fn unknowns(found: &OtherKitchens) -> Vec<String> {
-    let mut all = vec![
+fn unknowns(found: &OtherKitchens, tested: usize) -> Vec<String> {
+    let mut all = Vec::new();
+    if tested == 0 {
+        all.push("How this dough rises, bakes and browns: no tested bake is noted, so it is reckoned from published figures alone.".to_owned());
+    }
+    all.extend([
         "How many readers weigh, own a mixer, have a warm place, look at the clock: nobody has counted; the shares are from memory.".to_owned(),
         "Where the line to a bad bread lies is the habit of the trade; no eater was asked.".to_owned(),
-    ];
+    ]);
     if found.products.iter().any(Option::is_none) {
         all.push(
             "A product that cannot be followed out of the oven is not in the share.".to_owned(),
