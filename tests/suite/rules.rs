@@ -122,7 +122,7 @@ fn judged(case: &Case, codes: &[Code]) -> Vec<Diagnostic> {
             made.output
         });
     let formula = recipe::formula::formula(&recipe, &larder).output;
-    let inputs = edit::Inputs::new(&recipe, &formula, &larder, &kitchen);
+    let inputs = edit::Inputs::new(&recipe, &formula, &larder, &kitchen).written_as(&case.text);
     said.extend(read.diagnostics);
     said.extend(edit::work_out(&inputs).diagnostics);
     if codes == bake::code::HAPPENS {

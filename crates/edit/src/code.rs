@@ -126,6 +126,110 @@ codes! {
     /// A photograph that is a link out of the recipe's folder.
     PHOTO_LEADS_OUTSIDE = look_print("photo-leads-outside");
 
+    /// A figure in the author's words contradicts the recipe's own.
+    WORDS_CONTRADICT_FIGURE = mend_print("words-contradict-figure");
+    /// A figure stands in words alone, where the recipe should hold it.
+    FIGURE_WITHOUT_A_PLACE = look_print("figure-without-a-place");
+    /// Title, headnote or notes count otherwise than the recipe makes.
+    COUNT_DIFFERS = mend_print("count-differs");
+    /// A photograph is said to show another number than is made.
+    PHOTO_COUNT_DIFFERS = could_print("photo-count-differs");
+    /// A sentence sends the reader to a step that is not there.
+    STEP_NOT_THERE = mend_print("step-not-there");
+
+    /// The two scales of a written temperature do not say the same.
+    SCALES_DISAGREE = mend_print("scales-disagree");
+    /// A temperature in words stands on one scale alone.
+    HEAT_ON_ONE_SCALE = look_print("heat-on-one-scale");
+    /// A temperature in words without its degree sign.
+    DEGREE_SIGN_MISSING = could_print("degree-sign-missing");
+    /// A dial that no oven can be set to.
+    OVEN_OFF_THE_DIAL = could_print("oven-off-the-dial");
+
+    /// "till" in place of "until".
+    TILL_FOR_UNTIL = could_print("till-for-until");
+    /// A unit in words is written otherwise than the page writes it.
+    UNIT_WRITTEN_OTHERWISE = could_print("unit-written-otherwise");
+    /// A figure that begins with its decimal point.
+    DECIMAL_WITHOUT_ZERO = look_bake("decimal-without-zero");
+    /// A sentence that begins with a figure.
+    FIGURE_BEGINS_SENTENCE = could_print("figure-begins-sentence");
+    /// Ranges with a dash here and "to" there.
+    RANGES_TWO_WAYS = could_print("ranges-two-ways");
+    /// A cup or spoon in words without grams or millilitres.
+    MEASURE_WITHOUT_MASS = look_print("measure-without-mass");
+
+    /// A step of more words than can be kept in mind.
+    STEP_LONG = could_print("step-long");
+    /// A step of more things to do than the house style allows.
+    STEP_MANY_ACTIONS = could_print("step-many-actions");
+    /// A step that does not begin with its verb, where the house style wants it.
+    STEP_OPENING = could_print("step-opening");
+    /// An instruction that names nobody who does it.
+    STEP_IN_PASSIVE = could_print("step-in-passive");
+    /// One thing under two names.
+    TWO_WORDS_FOR_ONE = could_print("two-words-for-one");
+    /// Sentences of which half are too long to be read aloud.
+    SENTENCES_LONG = could_print("sentences-long");
+    /// A word of the trade that is not explained.
+    JARGON_UNEXPLAINED = could_print("jargon-unexplained");
+    /// A cue that names nothing to see, feel or hear.
+    CUE_SAYS_NOTHING = look_print("cue-says-nothing");
+
+    /// "Free of" something that is in it.
+    CLAIM_AGAINST_INGREDIENTS = mend_print("claim-against-ingredients");
+    /// A claim that the list of ingredients cannot show.
+    CLAIM_NOT_SUPPORTED = look_print("claim-not-supported");
+    /// Something told as a fact without who says so.
+    CLAIM_WITHOUT_SOURCE = could_print("claim-without-source");
+    /// Advice to taste raw dough.
+    RAW_DOUGH_TASTED = mend_bake("raw-dough-tasted");
+    /// Flour heated at home and held for safe.
+    FLOUR_HEATED_AT_HOME = look_bake("flour-heated-at-home");
+
+    /// A list in another order than its steps.
+    ITEMS_OUT_OF_ORDER = look_print("items-out-of-order");
+    /// The lighter before the heavier of one step, where the house style wants it otherwise.
+    HEAVIER_ITEM_LATER = could_print("heavier-item-later");
+    /// A mass finer than it can be weighed.
+    FALSE_PRECISION = look_print("false-precision");
+    /// A measure for which there is no cup or spoon.
+    MEASURE_UNMEASURABLE = look_print("measure-unmeasurable");
+    /// A printed measure that does not weigh what the list says.
+    MEASURE_MISSES_MASS = look_print("measure-misses-mass");
+    /// Cups and spoons of which only a table says the mass.
+    MASS_FROM_TABLES = could_print("mass-from-tables");
+    /// A cup of something prepared, filled before or after.
+    BEFORE_OR_AFTER = look_print("before-or-after");
+    /// A liquid or egg without its temperature, where the dough's own is wanted.
+    TEMPERATURE_NOT_SAID = look_bake("temperature-not-said");
+    /// Active dry yeast that is never woken.
+    YEAST_NOT_TRIED = could_bake("yeast-not-tried");
+
+    /// A sentence takes something that no list has.
+    INGREDIENT_NOT_LISTED = look_bake("ingredient-not-listed");
+    /// A sentence and the list have a thing in two states.
+    STATE_CONTRADICTS_STEP = mend_bake("state-contradicts-step");
+    /// A filling of which no step says when it goes in.
+    STAGE_NOT_NAMED = look_print("stage-not-named");
+
+    /// A step that cannot come where it stands.
+    STEP_BEFORE_ITS_TIME = mend_bake("step-before-its-time");
+    /// Something takes time beforehand, and nothing says when to begin.
+    LEAD_NOT_SAID = look_bake("lead-not-said");
+    /// A night that nothing announces.
+    NIGHT_NOT_SAID = look_print("night-not-said");
+    /// The dough rises in the oven that is heated meanwhile.
+    OVEN_RISES_AND_HEATS = mend_bake("oven-rises-and-heats");
+    /// Film or cloth in an oven in which dough rises.
+    COVER_IN_THE_OVEN = look_bake("cover-in-the-oven");
+    /// A tin that nobody greases or lines.
+    TIN_NOT_READY = look_bake("tin-not-ready");
+    /// Pieces that wait for the oven longer than their rise allows.
+    PIECE_WAITS_TOO_LONG = look_bake("piece-waits-too-long");
+    /// Storage without days, or freezing without its temperature.
+    STORAGE_VAGUE = look_print("storage-vague");
+
     /// A wish that does not say what stands for what.
     SWAP_UNREADABLE = mend_bake("swap-unreadable");
     /// A wish about something that the recipe does not have.

@@ -24,6 +24,8 @@ pub struct Inputs<'a> {
     pub larder: &'a Larder,
     /// The kitchen it is worked out for.
     pub kitchen: &'a Kitchen,
+    /// The text of its file, when it is at hand: findings in words then point at the words.
+    pub written: Option<&'a str>,
     /// For whose readers it is printed; none for the author's own words and US measures.
     pub market: Option<Market>,
 }
@@ -41,8 +43,16 @@ impl<'a> Inputs<'a> {
             formula,
             larder,
             kitchen,
+            written: None,
             market: None,
         }
+    }
+
+    /// The same, with the text of its file.
+    #[must_use]
+    pub const fn written_as(mut self, text: &'a str) -> Self {
+        self.written = Some(text);
+        self
     }
 
     /// The same, printed for the readers of a country.

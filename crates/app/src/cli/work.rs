@@ -181,6 +181,7 @@ pub fn on_bytes_for(
         let formula = formula.output;
         let mut inputs = edit::Inputs::new(&recipe, &formula, &larder, &kitchen);
         inputs.market = market;
+        inputs.written = Some(&sources[0].text);
         let heard = edit::work_out(&inputs);
         say(0, heard.diagnostics);
         let (mix, ledger) = heard.output;

@@ -2,6 +2,7 @@
 //! not at all, workers.
 
 pub mod browser;
+pub mod exchange;
 pub mod folder;
 pub mod new_file;
 pub mod notebook;

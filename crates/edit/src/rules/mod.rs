@@ -1,18 +1,29 @@
 //! The rules by which an editor looks over a recipe: one function a rule, one file a family.
 
 mod assets;
+mod claims;
 mod heat;
+mod heats_in_words;
+mod keeping;
 mod label;
+mod lists;
 mod names;
+mod order;
+mod prepared;
 mod print;
 mod promise;
 mod route;
 mod safety;
+mod said;
+mod sentences;
+mod spelling;
 mod times;
 
 pub use assets::{glyph_findings, missing_photos, photos_outside};
+pub(crate) use route::added;
 
 use crate::ledger::model::Ledger;
+use crate::prose::{Passage, WordFigure};
 use crate::{Heard, Inputs};
 use recipe::source::Diagnostic;
 
@@ -21,13 +32,15 @@ struct Case<'a> {
     inputs: &'a Inputs<'a>,
     heard: &'a Heard,
     ledger: &'a Ledger,
+    passages: &'a [Passage<'a>],
+    said: &'a [WordFigure],
 }
 
 /// A rule: everything that it has to say about a case.
 type Rule = fn(&Case) -> Vec<Diagnostic>;
 
 /// Every family with its rules, in the order in which they are asked.
-const FAMILIES: [&[Rule]; 7] = [
+const FAMILIES: [&[Rule]; 16] = [
     heat::RULES,
     safety::RULES,
     times::RULES,
@@ -35,14 +48,42 @@ const FAMILIES: [&[Rule]; 7] = [
     print::RULES,
     names::RULES,
     label::RULES,
+    lists::RULES,
+    prepared::RULES,
+    order::RULES,
+    said::RULES,
+    heats_in_words::RULES,
+    spelling::RULES,
+    sentences::RULES,
+    claims::RULES,
+    keeping::RULES,
 ];
+
+/// Findings of one sort as one: the first where it stands, the others marked beside it.
+fn merged(all: Vec<Diagnostic>, mark: &str) -> Vec<Diagnostic> {
+    let mut rest = all.into_iter();
+    let Some(mut first) = rest.next() else {
+        return Vec::new();
+    };
+    for other in rest {
+        if let Some(span) = other.span {
+            first = first.label(span, mark);
+        }
+        first.changes.extend(other.changes);
+    }
+    vec![first]
+}
 
 /// Everything that the rules say about a recipe, in the order of the text.
 pub fn findings(inputs: &Inputs, heard: &Heard, ledger: &Ledger) -> Vec<Diagnostic> {
+    let passages = crate::prose::passages(inputs.recipe, inputs.written);
+    let said = crate::prose::figures::in_passages(inputs, heard, &passages);
     let case = Case {
         inputs,
         heard,
         ledger,
+        passages: &passages,
+        said: &said,
     };
     let mut all: Vec<_> = FAMILIES
         .iter()

@@ -251,6 +251,7 @@ pub fn recipe(kind: Kind, stages: Vec<Stage>, products: Vec<Product>) -> Recipe 
         film: None,
         photos: Vec::new(),
         sponsor: None,
+        house: crate::document::model::House::default(),
         pantry: Vec::new(),
         stages,
         products,

@@ -109,6 +109,15 @@ pub struct Label {
     pub text: String,
 }
 
+/// Bytes of a text and what is to stand in their place.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Change {
+    /// Where.
+    pub span: Span,
+    /// What is to stand there.
+    pub new: String,
+}
+
 /// One thing said about an input.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Diagnostic {
@@ -124,6 +133,8 @@ pub struct Diagnostic {
     pub hints: Vec<String>,
     /// How the finding was arrived at, step by step, for whoever asks.
     pub trace: Vec<String>,
+    /// Changes of the text that put it right without touching what is baked; none when the cook must decide.
+    pub changes: Vec<Change>,
 }
 
 impl Diagnostic {
@@ -136,6 +147,7 @@ impl Diagnostic {
             labels: Vec::new(),
             hints: Vec::new(),
             trace: Vec::new(),
+            changes: Vec::new(),
         }
     }
 
@@ -160,6 +172,16 @@ impl Diagnostic {
         self.labels.push(Label {
             span,
             text: text.into(),
+        });
+        self
+    }
+
+    /// Adds a change of the text that puts it right.
+    #[must_use]
+    pub fn change(mut self, span: Span, new: impl Into<String>) -> Self {
+        self.changes.push(Change {
+            span,
+            new: new.into(),
         });
         self
     }

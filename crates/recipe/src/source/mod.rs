@@ -5,6 +5,6 @@ mod diagnostic;
 mod near;
 mod span;
 
-pub use diagnostic::{Checked, Code, Concern, Diagnostic, Label, Severity};
+pub use diagnostic::{Change, Checked, Code, Concern, Diagnostic, Label, Severity};
 pub use near::{listed, near};
 pub use span::{Located, Span};

@@ -7,8 +7,8 @@ use proptest::collection::vec;
 use proptest::option::of;
 use proptest::prelude::*;
 use recipe::document::model::{
-    Crust, Film, Item, Kind, Material, PantryEntry, Part, Photo, Place, Product, Promise, Recipe,
-    Sponsor, Stage, Store, Test, Tin, TinSize,
+    Crust, Degrees, Film, House, Item, Kind, ListOrder, Material, PantryEntry, Part, Photo, Place,
+    Product, Promise, Recipe, Scales, Sponsor, Stage, Store, Test, Tin, TinSize,
 };
 use recipe::source::{Located, Span};
 
@@ -218,6 +218,19 @@ fn once(rises: Vec<(Located<String>, f64)>) -> Vec<(Located<String>, Located<Dur
     all
 }
 
+/// A house style, of which any part may be open.
+fn house() -> impl Strategy<Value = House> {
+    let list = of(prop::sample::select(ListOrder::ALL.to_vec()));
+    let scales = of(prop::sample::select(Scales::ALL.to_vec()));
+    let degrees = of(prop::sample::select(Degrees::ALL.to_vec()));
+    (list, scales, degrees).prop_map(|(list, scales, degrees)| House {
+        list: list.map(nowhere),
+        scales: scales.map(nowhere),
+        degrees: degrees.map(nowhere),
+        ..House::default()
+    })
+}
+
 /// Any recipe, its places all nowhere.
 pub fn recipe() -> impl Strategy<Value = Recipe> {
     let words = (
@@ -255,6 +268,7 @@ pub fn recipe() -> impl Strategy<Value = Recipe> {
         of(film),
         vec(photo, 0..2),
         of(sponsor),
+        house(),
     );
     let parts = (
         vec(pantry(), 0..2),
@@ -269,7 +283,7 @@ pub fn recipe() -> impl Strategy<Value = Recipe> {
             (title, version, author, headnote, make_ahead, storage, serves),
             kind,
             (published, changed),
-            (notes, promise, film, photos, sponsor),
+            (notes, promise, film, photos, sponsor, house),
             (pantry, stages, products, besides, tested),
         )| Recipe {
             format: 1,
@@ -288,6 +302,7 @@ pub fn recipe() -> impl Strategy<Value = Recipe> {
             film,
             photos,
             sponsor,
+            house,
             pantry,
             stages,
             products,

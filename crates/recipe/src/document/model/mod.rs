@@ -1,6 +1,7 @@
 //! The written recipe as plain values: stages with items and steps, products, and what surrounds them.
 
 mod audience;
+mod house;
 mod item;
 mod kitchen;
 mod prices;
@@ -9,6 +10,7 @@ mod step;
 mod words;
 
 pub use audience::{AudienceFile, Met, VariableEntry};
+pub use house::{Actions, Degrees, House, ListOrder, Measures, Opening, Ranges, Scales};
 pub use item::{Amount, Item, Place, Spooned, Store};
 pub use kitchen::{BowlFile, KitchenFile, MixerFile, OvenFile};
 pub use prices::{Money, PriceEntry, PriceFile};
@@ -58,6 +60,8 @@ pub struct Recipe {
     pub photos: Vec<Photo>,
     /// Who paid or gave.
     pub sponsor: Option<Sponsor>,
+    /// What its author chose where guides to recipe writing disagree.
+    pub house: House,
     /// The cook's own ingredients, and what a pack says.
     pub pantry: Vec<PantryEntry>,
     /// Stages in the order of work.

@@ -3,7 +3,7 @@
 mod step;
 mod text;
 
-use super::model::{Item, PantryEntry, Product, Recipe, Stage, Test, Tin};
+use super::model::{House, Item, PantryEntry, Product, Recipe, Stage, Test, Tin};
 use crate::measure::write::{
     write_amount, write_mass, write_piece, write_share, write_temperature, write_time,
     write_tin_size, write_volume,
@@ -39,6 +39,7 @@ pub fn print_recipe(recipe: &Recipe) -> String {
             .maybe("gave", value(sponsor.gave.as_ref()));
         heading(&mut out, "[sponsor]", &table.lines());
     }
+    house(&mut out, &recipe.house);
     for entry in &recipe.pantry {
         heading(&mut out, "[[pantry]]", &pantry(entry));
     }
@@ -55,6 +56,38 @@ pub fn print_recipe(recipe: &Recipe) -> String {
         heading(&mut out, "[[tested]]", &test(one));
     }
     out
+}
+
+/// The house style, when anything is chosen.
+fn house(out: &mut String, house: &House) {
+    let mut table = Braces::default();
+    for (key, word) in [
+        ("list", house.list.as_ref().map(|one| one.value.word())),
+        (
+            "measures",
+            house.measures.as_ref().map(|one| one.value.word()),
+        ),
+        ("scales", house.scales.as_ref().map(|one| one.value.word())),
+        ("ranges", house.ranges.as_ref().map(|one| one.value.word())),
+        (
+            "degrees",
+            house.degrees.as_ref().map(|one| one.value.word()),
+        ),
+        (
+            "opening",
+            house.opening.as_ref().map(|one| one.value.word()),
+        ),
+        (
+            "actions",
+            house.actions.as_ref().map(|one| one.value.word()),
+        ),
+    ] {
+        table.maybe(key, word);
+    }
+    let lines = table.lines();
+    if !lines.is_empty() {
+        heading(out, "[house]", &lines);
+    }
 }
 
 /// The text of a value that may be missing.

@@ -2,6 +2,7 @@
 
 mod audience;
 mod fields;
+mod house;
 mod kind;
 mod kitchen;
 mod kitchen_value;
@@ -16,10 +17,11 @@ mod value;
 
 use super::check;
 use super::model::{AudienceFile, FORMAT, Kind, KitchenFile, PriceFile, Recipe};
+use super::model::{FORMAT, House, Kind, KitchenFile, PriceFile, Recipe};
 use crate::source::{Checked, Diagnostic, code};
 use fields::Fields;
 pub use kitchen_value::KitchenValue;
-pub(super) use places::Places;
+pub use places::Places;
 use value::Reader;
 
 /// The most stages, items, steps and other parts of one recipe.
@@ -288,6 +290,9 @@ fn recipe(reader: &mut Reader<'_>, mut fields: Fields<'_>, format: i64) -> Recip
     let sponsor = fields
         .table(reader, "sponsor", "`sponsor`")
         .map(|t| surround::sponsor(reader, t));
+    let house = fields
+        .table(reader, "house", "`house`")
+        .map_or_else(House::default, |t| house::house(reader, t));
     let pantry = each(
         reader,
         &mut fields,
@@ -329,6 +334,7 @@ fn recipe(reader: &mut Reader<'_>, mut fields: Fields<'_>, format: i64) -> Recip
         film,
         photos,
         sponsor,
+        house,
         pantry,
         stages,
         products,

@@ -67,7 +67,8 @@ pub fn heats(text: &str) -> Vec<(Said<Range<Temperature>>, Shown)> {
             at += 1;
             continue;
         };
-        let span = Span::new(all[at].span.start, all[at + used - 1].span.end);
+        let first = at - usize::from(shown == Shown::Degrees && minus(&all, at));
+        let span = Span::new(all[first].span.start, all[at + used - 1].span.end);
         let value = Range {
             low: Temperature::from_celsius(low),
             high: Temperature::from_celsius(high),
@@ -171,6 +172,15 @@ fn scale(all: &[Token]) -> Option<(Option<char>, usize)> {
     }
 }
 
+/// Whether a dash that is no range stands before the number at a place: "-18 °C".
+fn minus(all: &[Token], at: usize) -> bool {
+    let Some(dash) = at.checked_sub(1).map(|before| &all[before]) else {
+        return false;
+    };
+    let off = at < 2 || all[at - 2].span.end < dash.span.start || all[at - 2].is('(');
+    dash.is_dash() && dash.span.end == all[at].span.start && off
+}
+
 /// Degrees at a place: their ends in °C and their tokens.
 fn degrees(all: &[Token], at: usize) -> Option<(f64, f64, usize)> {
     let rest = &all[at..];
@@ -201,7 +211,8 @@ fn degrees(all: &[Token], at: usize) -> Option<(f64, f64, usize)> {
     }
     match first_scale {
         Some((Some(letter), _)) => {
-            let value = celsius(first, letter);
+            let sign = if minus(all, at) { -1.0 } else { 1.0 };
+            let value = celsius(first * sign, letter);
             Some((value, value, end))
         }
         Some((None, _)) => bare(first).map(|value| (value, value, end)),
@@ -352,6 +363,8 @@ mod tests {
             ("at 250° for an hour", vec![(250.0, 250.0)]),
             ("bake at 400° for an hour", vec![(204.0, 204.0)]),
             ("at 25 to 26 degrees Celsius", vec![(25.0, 26.0)]),
+            ("freeze at -18 °C / 0 °F", vec![(-18.0, -18.0)]),
+            ("25-26 °C", vec![(25.0, 26.0)]),
             ("a hot, sweet oven", vec![]),
             ("bake for 200 minutes in 2 tins", vec![]),
         ] {
