@@ -69,9 +69,13 @@ fn of_count(case: &Case, said: &WordFigure, place: &str, count: f64, value: f64)
     .hint(format!("Write {there}, or correct `count`."))
 }
 
+/// Hotter than this is a dial, colder a probe.
+const BOILING: Temperature = Temperature::from_celsius(100.0);
+
 /// A value in the words of its kind.
 fn shown(quantity: &Quantity, value: f64) -> String {
     match quantity {
+        Quantity::Temperature(_) if value > BOILING.si() => say::oven(Temperature::from_si(value)),
         Quantity::Temperature(_) => say::temperature(Temperature::from_si(value)),
         Quantity::Time(_) => say::duration(Duration::from_si(value)),
         Quantity::Share(_) => say::percent(Fraction::from_si(value)),
