@@ -280,6 +280,9 @@ fn json_follows_its_schema() {
         vec!["demo", "--into", into],
         vec!["import", PASTED, "--as", &imported],
         vec!["label", "examples/cardamom-dough.toml", "--law", "both"],
+        vec!["figures", "examples/cardamom-dough.toml"],
+        vec!["check", "examples/hearth-loaf.toml", "--fix"],
+        vec!["explain", "--list"],
         vec!["explain"],
         vec!["licences"],
         vec!["manual", "pages"],
@@ -316,8 +319,8 @@ fn a_new_recipe_is_complete_and_has_nothing_to_mend() {
 fn help_of_every_command_has_an_example() {
     let help = text(&run(&["--help"]).stdout);
     for command in [
-        "new", "import", "check", "formula", "mix", "bake", "shopping", "publish", "demo", "serve",
-        "explain", "licences", "manual",
+        "new", "import", "check", "formula", "mix", "bake", "figures", "shopping", "publish",
+        "demo", "serve", "explain", "licences", "manual",
     ] {
         assert!(help.contains(command), "{command} is not in the help");
         let own = text(&run(&[command, "--help"]).stdout);

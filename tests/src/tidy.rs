@@ -19,7 +19,7 @@ const LINE: &[(&str, &[&str])] = &[
     ),
     ("bake", &[]),
     ("plan", &["jiff"]),
-    ("edit", &["jiff", "serde", "strsim"]),
+    ("edit", &["csv", "jiff", "serde", "strsim"]),
     (
         "press",
         &[

@@ -20,6 +20,9 @@ fn main() -> ExitCode {
         _ => Err(
             "usage: cargo run -p xtask -- notices, import-table, talk-table, talk-misses, validation, or finer-kitchens [NUMBER]"
                 .to_owned(),
+        Some("rules") => xtask::rules::write(&root),
+        _ => Err(
+            "usage: cargo run -p xtask -- notices, import-table, validation, or rules".to_owned(),
         ),
     };
     match done {

@@ -2,6 +2,7 @@
 
 pub mod advice;
 pub mod answers;
+pub mod book;
 pub mod code;
 pub mod explain;
 pub mod ledger;

@@ -9,6 +9,9 @@ use crate::failure::Failure;
 pub struct Args {
     /// Name of the finding; without one, all names are listed
     name: Option<String>,
+    /// Every rule of the editor by family, with its findings and its source
+    #[arg(long, conflicts_with = "name")]
+    list: bool,
 }
 
 /// Prints a page, or the list of names.
@@ -23,6 +26,7 @@ pub fn run(args: &Args) -> Outcome {
                 })
             })?
             .to_owned(),
+        None if args.list => edit::book::listed(),
         None => edit::explain::contents(),
     };
     Ok(Report {

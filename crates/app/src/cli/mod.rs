@@ -7,6 +7,7 @@ mod check;
 mod demo;
 mod envelope;
 mod explain;
+mod figures;
 mod findings;
 mod formula;
 mod import;
@@ -53,6 +54,7 @@ enum Command {
     Mix(mix::Args),
     Bake(bake::Args),
     Kitchens(kitchens::Args),
+    Figures(figures::Args),
     Label(label::Args),
     Shopping(shopping::Args),
     Talk(talk::Args),
@@ -76,6 +78,7 @@ impl Command {
             Self::Mix(_) => "mix",
             Self::Bake(_) => "bake",
             Self::Kitchens(_) => "kitchens",
+            Self::Figures(_) => "figures",
             Self::Label(_) => "label",
             Self::Shopping(_) => "shopping",
             Self::Talk(_) => "talk",
@@ -126,6 +129,7 @@ pub fn main() -> ExitCode {
         Command::Mix(args) => mix::run(&args),
         Command::Bake(args) => bake::run(&args),
         Command::Kitchens(args) => kitchens::run(&args),
+        Command::Figures(args) => figures::run(&args),
         Command::Label(args) => label::run(&args),
         Command::Shopping(args) => shopping::run(&args),
         Command::Talk(args) => talk::run(&args),

@@ -2,8 +2,8 @@
 
 use super::model::{Fact, Figure, FilmLine, IsoTimes, Ledger};
 use super::{
-    allergens, bowl_labels, cautions, figure, items, kebab, kit, patterns, products, readers, say,
-    shopping, steps, tables,
+    allergens, bowl_labels, cautions, figure, items, kebab, kit, patterns, products, readers, said,
+    say, shopping, steps, tables,
 };
 use crate::{Heard, Inputs};
 use numerics::quantity::{Duration, Temperature};
@@ -52,6 +52,7 @@ pub fn ledger(inputs: &Inputs, heard: &Heard) -> Ledger {
         changed: date(&recipe.changed),
         headnote: text(&recipe.headnote),
         facts: facts(inputs, heard, &yield_line),
+        said: said::lines(inputs, heard),
         iso_times: IsoTimes {
             prep: say::iso_duration(heard.elapsed.hands_on),
             cook: say::iso_duration(heard.elapsed.baking),
@@ -190,7 +191,13 @@ fn facts(inputs: &Inputs, heard: &Heard, yield_line: &str) -> Vec<Fact> {
         });
     };
     if !yield_line.is_empty() {
-        fact("Makes", yield_line.to_owned(), Vec::new());
+        let counts = recipe.products.iter().map(|product| {
+            let count = product.count.value;
+            let name = format!("makes.{}", product.name.value);
+            let origin = Origin::new("the recipe", Had::Written);
+            figure(name, f64::from(count), "1", count.to_string(), origin)
+        });
+        fact("Makes", yield_line.to_owned(), counts.collect());
     }
     if let Some(serves) = &recipe.serves {
         fact("Serves", serves.value.replace('-', "–"), Vec::new());

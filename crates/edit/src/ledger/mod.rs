@@ -14,6 +14,7 @@ pub mod others;
 pub mod patterns;
 mod products;
 pub(crate) mod readers;
+mod said;
 pub mod say;
 mod sentence;
 pub mod shopping;

@@ -47,6 +47,8 @@ pub struct Ledger {
     pub headnote: Option<String>,
     /// Yield, times and the like: ("Makes", "1 braid and 10 buns"), ("Hands-on", "1 h 5 min").
     pub facts: Vec<Fact>,
+    /// The figures of the author's own words, in the order of a page.
+    pub said: Vec<Said>,
     /// Durations for structured data, ISO 8601.
     pub iso_times: IsoTimes,
     /// What is made, for structured data: "1 braid and 10 buns".
@@ -136,6 +138,17 @@ pub struct Fact {
     pub shown: String,
     /// The figures in it.
     pub figures: Vec<Figure>,
+}
+
+/// A figure of the author's own words.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Said {
+    /// The figure as the words have it; its origin says how it stands to the recipe's own.
+    pub figure: Figure,
+    /// The passage that it stands in: "headnote", "step.4".
+    pub passage: String,
+    /// Whether the recipe's own figures say the same.
+    pub held: bool,
 }
 
 /// Durations as ISO 8601, equal to the printed ones.

@@ -169,9 +169,22 @@ impl Model<'_> {
             let mut of_step = self.steps.iter().filter(|known| known.step == own);
             of_step.find(|known| own.is_some() && is_known(known, value))
         };
+        // A figure of its own product or stage is more likely meant than the same elsewhere.
+        let near = passage.of.as_ref().map(|of| match (of.stage, of.product) {
+            (Some(stage), _) => format!("stage.{}.", stage.name.value),
+            (_, Some(product)) => format!("product.{}.", product.name.value),
+            _ => String::new(),
+        });
         let anywhere = |value: f64| {
-            let mut all = self.recipe.iter().chain(self.steps);
-            all.find(|known| is_known(known, value))
+            let all = || self.recipe.iter().chain(self.steps);
+            let own = |known: &&Known| {
+                near.as_ref()
+                    .is_some_and(|near| known.name.starts_with(near.as_str()))
+            };
+            all()
+                .filter(own)
+                .find(|known| is_known(known, value))
+                .or_else(|| all().find(|known| is_known(known, value)))
         };
         if let (Some(one), Some(_)) = (in_step(low), in_step(high)) {
             return Standing::Held(one.name.clone());
@@ -189,7 +202,13 @@ impl Model<'_> {
         {
             return standing;
         }
-        if let (Some(one), Some(_)) = (anywhere(low), anywhere(high)) {
+        // How long bread keeps, and what comes on top of a time, is no figure of the recipe's even
+        // where it is as large as one.
+        let timely = matches!(kind, Kind::Time | Kind::Temperature);
+        let apart = passage.spot == Spot::Storage || limit;
+        if !(timely && apart)
+            && let (Some(one), Some(_)) = (anywhere(low), anywhere(high))
+        {
             return Standing::Held(one.name.clone());
         }
         let masses = matches!(passage.spot, Spot::Step(_) | Spot::Headnote | Spot::Title);

@@ -18,6 +18,8 @@ pub enum Spot {
     MakeAhead,
     /// How it keeps.
     Storage,
+    /// For how many people it is.
+    Serves,
     /// A note, by its number from 1.
     Note(usize),
     /// The sentence of a step, by its number through the whole recipe.
@@ -41,6 +43,7 @@ impl Spot {
             Self::Headnote => "headnote".to_owned(),
             Self::MakeAhead => "make-ahead".to_owned(),
             Self::Storage => "storage".to_owned(),
+            Self::Serves => "serves".to_owned(),
             Self::Note(number) => format!("note.{number}"),
             Self::Step(number) => format!("step.{number}"),
             Self::See(number) => format!("step.{number}.see"),
@@ -130,6 +133,7 @@ pub fn passages<'a>(recipe: &'a Recipe, text: Option<&str>) -> Vec<Passage<'a>> 
         all.maybe(Spot::FilmTitle, film.title.as_ref());
     }
     all.maybe(Spot::Headnote, recipe.headnote.as_ref());
+    all.maybe(Spot::Serves, recipe.serves.as_ref());
     all.maybe(Spot::MakeAhead, recipe.make_ahead.as_ref());
     all.maybe(Spot::Storage, recipe.storage.as_ref());
     for (place, note) in recipe.notes.iter().enumerate() {

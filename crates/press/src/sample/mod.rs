@@ -42,6 +42,7 @@ pub fn ledger() -> Ledger {
              butter and eggs slow it down, and a short chill makes the dough firm enough to \
              braid. You get a braid to slice and ten buns for whoever cannot wait for it.",
         )),
+        said: Vec::new(),
         facts: facts(),
         iso_times: IsoTimes {
             prep: text("PT4H4M"),

@@ -2,6 +2,7 @@
 
 mod advice;
 mod answers;
+mod figures;
 mod formula;
 mod happens;
 mod import;
@@ -15,6 +16,7 @@ mod variant;
 
 pub use advice::advice;
 pub use answers::{answer, paragraph, questions};
+pub use figures::figures;
 pub use formula::formula;
 pub use happens::happens;
 pub use import::{import, reading, said};

@@ -1,0 +1,43 @@
+//! Every figure of the ledger as a terminal shows it: what is printed, its place, its source.
+
+use edit::ledger::model::{Figure, Ledger};
+
+/// The figures of the recipe by their places, then those of the author's own words.
+pub fn figures(ledger: &Ledger) -> String {
+    let mut text = format!("{}\n", ledger.title);
+    let mut heading = String::new();
+    for figure in ledger.figures() {
+        let begins = figure.name.split('.').next().unwrap_or("");
+        if begins != heading {
+            begins.clone_into(&mut heading);
+            text.push_str("\n");
+            text.push_str(&heading);
+            text.push('\n');
+        }
+        text.push_str(&line(figure));
+    }
+    if !ledger.said.is_empty() {
+        text.push_str("\nIn the author's words\n");
+        for said in &ledger.said {
+            text.push_str(&line(&said.figure));
+        }
+        let held = ledger.said.iter().filter(|said| said.held).count();
+        text.push_str(&format!(
+            "\n{held} of {} figures in words are the recipe's own.\n",
+            ledger.said.len()
+        ));
+    }
+    text
+}
+
+/// "  180 g   stage.sponge.flour.mass", and the source below it.
+fn line(figure: &Figure) -> String {
+    let shown = figure.shown.replace('\u{a0}', " ");
+    format!(
+        "  {shown:<24} {}\n  {:<24} {} ({})\n",
+        figure.name,
+        "",
+        figure.origin.source,
+        figure.origin.had.words()
+    )
+}
