@@ -167,9 +167,9 @@ fn salt_by_the_spoon_says_which() {
         names(&worked_out(&text).1)
     };
     let unsaid = with("{ of = \"salt\", take = \"2 tsp\" }");
-    assert!(unsaid.contains(&"ingredient-ambiguous"), "{unsaid:?}");
+    assert!(unsaid.contains(&"salt-kind-unsaid"), "{unsaid:?}");
     let said = with("{ of = \"fine salt\", take = \"2 tsp\", as = \"salt\" }");
-    assert!(!said.contains(&"ingredient-ambiguous"), "{said:?}");
+    assert!(!said.contains(&"salt-kind-unsaid"), "{said:?}");
 }
 
 #[test]

@@ -114,6 +114,11 @@ codes! {
     /// Butter of which it is not said whether it is salted.
     BUTTER_SALT_UNSAID = look_print("butter-salt-unsaid");
 
+    /// Salt by the spoon of no kind.
+    SALT_KIND_UNSAID = mend_bake("salt-kind-unsaid");
+    /// Two sugars under one name.
+    SUGARS_CALLED_ALIKE = look_print("sugars-called-alike");
+
     /// Saturated and trans fat of a row that dates from hydrogenated oils.
     FAT_BY_PACK = look_print("fat-by-pack");
 
@@ -152,6 +157,8 @@ codes! {
     UNIT_WRITTEN_OTHERWISE = could_print("unit-written-otherwise");
     /// A figure that begins with its decimal point.
     DECIMAL_WITHOUT_ZERO = look_bake("decimal-without-zero");
+    /// A fraction with a stroke.
+    FRACTION_WITH_STROKE = could_print("fraction-with-stroke");
     /// A sentence that begins with a figure.
     FIGURE_BEGINS_SENTENCE = could_print("figure-begins-sentence");
     /// Ranges with a dash here and "to" there.
@@ -176,12 +183,14 @@ codes! {
     /// A cue that names nothing to see, feel or hear.
     CUE_SAYS_NOTHING = look_print("cue-says-nothing");
 
+    /// A list of allergens in words that is not the one of the ingredients.
+    ALLERGENS_DIFFER = mend_print("allergens-differ");
     /// "Free of" something that is in it.
     CLAIM_AGAINST_INGREDIENTS = mend_print("claim-against-ingredients");
     /// A claim that the list of ingredients cannot show.
     CLAIM_NOT_SUPPORTED = look_print("claim-not-supported");
     /// Something told as a fact without who says so.
-    CLAIM_WITHOUT_SOURCE = could_print("claim-without-source");
+    CLAIM_WITHOUT_SOURCE = look_print("claim-without-source");
     /// Advice to taste raw dough.
     RAW_DOUGH_TASTED = mend_bake("raw-dough-tasted");
     /// Flour heated at home and held for safe.
@@ -204,7 +213,7 @@ codes! {
     /// A liquid or egg without its temperature, where the dough's own is wanted.
     TEMPERATURE_NOT_SAID = look_bake("temperature-not-said");
     /// Active dry yeast that is never woken.
-    YEAST_NOT_TRIED = could_bake("yeast-not-tried");
+    YEAST_NOT_TRIED = look_bake("yeast-not-tried");
 
     /// A sentence takes something that no list has.
     INGREDIENT_NOT_LISTED = look_bake("ingredient-not-listed");

@@ -11,6 +11,7 @@ macro_rules! pages {
 
 /// Every page, by name, in alphabetical order.
 pub const PAGES: &[(&str, &str)] = pages![
+    "allergens-differ",
     "amount-not-positive",
     "anchor-does-not-settle",
     "anchor-outside-range",
@@ -73,6 +74,7 @@ pub const PAGES: &[(&str, &str)] = pages![
     "flour-without-protein",
     "format-missing",
     "format-newer",
+    "fraction-with-stroke",
     "glyph-missing",
     "headnote-missing",
     "heat-on-one-scale",
@@ -150,6 +152,7 @@ pub const PAGES: &[(&str, &str)] = pages![
     "relation-outside-its-range",
     "rest-without-cue",
     "rise-too-warm-for-butter",
+    "salt-kind-unsaid",
     "salt-outside-band",
     "scales-disagree",
     "sentences-long",
@@ -181,6 +184,7 @@ pub const PAGES: &[(&str, &str)] = pages![
     "sugar-outside-band",
     "sugar-slows-yeast",
     "sugar-wants-other-yeast",
+    "sugars-called-alike",
     "swap-cannot-keep",
     "swap-finds-nothing",
     "swap-unreadable",

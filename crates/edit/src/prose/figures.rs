@@ -275,7 +275,7 @@ impl Model<'_> {
             "in total",
         ];
         told.iter().any(|words| after.starts_with(words))
-            || ["ready in", "done in", "made in", "in the oven in", "takes"]
+            || [", in", "ready in", "done in", "made in", "takes"]
                 .iter()
                 .any(|words| before.ends_with(words))
     }
@@ -297,7 +297,14 @@ impl Model<'_> {
     /// A share beside the word for what it is of: "70 % hydration".
     fn share(&self, passage: &Passage, part: &Range<usize>, value: f64) -> Standing {
         let near = near(&passage.words, part);
-        for word in ["hydration", "salt"] {
+        let of_flour = passage.words[part.end..]
+            .trim_start()
+            .starts_with("of the flour");
+        for word in ["hydration", "salt", "water", "fat", "sugar"] {
+            // "12 % fat" may be the cream's; "of the flour" says whose it is.
+            if !of_flour && !["hydration", "salt"].contains(&word) {
+                continue;
+            }
             let named = near.iter().any(|one| one == word);
             let share = known::share_called(self.inputs, word).filter(|_| named);
             let Some((name, share)) = share else { continue };
@@ -345,6 +352,22 @@ impl Model<'_> {
                 Standing::Differs(place, own)
             } else {
                 Standing::Own
+            };
+        }
+        let before = words(&passage.words[..part.start]);
+        let all_of_them = before
+            .last()
+            .is_some_and(|(_, word)| word.eq_ignore_ascii_case("all"));
+        if let (true, Some(product)) = (all_of_them, passage.of.as_ref().and_then(|of| of.product))
+        {
+            let count = product.count.value;
+            let mut fits = product.piece.value.iter().map(|part| part.count * count);
+            let held = fits.any(|parts| same(Kind::Count, f64::from(parts), value));
+            let place = format!("product.{}.count", product.name.value);
+            return if held || same(Kind::Count, f64::from(count), value) {
+                Standing::Held(place)
+            } else {
+                Standing::Differs(place, f64::from(count))
             };
         }
         let known = self.steps.iter().filter(|known| {

@@ -338,7 +338,7 @@ pub fn time_of(step: &Step) -> Option<(Duration, Duration, Duration)> {
 pub fn share_called(inputs: &Inputs, word: &str) -> Option<(&'static str, Fraction)> {
     let dough = &inputs.formula.dough;
     let (name, mass) = match word {
-        "hydration" => ("water", dough.water),
+        "hydration" | "water" => ("water", dough.water),
         "salt" => ("salt", dough.salt),
         "fat" => ("fat", dough.fat),
         "sugar" => ("sugar", dough.sugar),

@@ -9,7 +9,7 @@ use recipe::larder::{Ingredient, Role};
 use recipe::source::Diagnostic;
 use std::ops::Range;
 
-pub const RULES: &[Rule] = &[free_of, praises, origins, tasting, heated_flour];
+pub const RULES: &[Rule] = &[free_of, praises, origins];
 
 /// A claim in words and the ingredients that break it.
 type Claim = (&'static [&'static str], fn(&Ingredient) -> bool);
@@ -140,7 +140,8 @@ const CLAIMS: [Claim; 11] = [
     (&["yeast-free", "without yeast"], yeast),
 ];
 
-fn ingredients<'a>(case: &'a Case) -> Vec<&'a Ingredient> {
+/// Everything that goes in.
+pub fn ingredients<'a>(case: &'a Case) -> Vec<&'a Ingredient> {
     case.inputs
         .formula
         .every_item()
@@ -152,12 +153,12 @@ fn ingredients<'a>(case: &'a Case) -> Vec<&'a Ingredient> {
 }
 
 /// Passages in which claims are made: title, film, headnote, notes and what a photograph shows.
-fn praise<'a>(case: &'a Case) -> impl Iterator<Item = &'a Passage<'a>> {
+pub fn praise<'a>(case: &'a Case) -> impl Iterator<Item = &'a Passage<'a>> {
     case.passages.iter().filter(|passage| passage.of.is_none())
 }
 
 /// Whether "not", "never" or the like stands within three words before.
-fn denied(passage: &Passage, part: &Range<usize>) -> bool {
+pub fn denied(passage: &Passage, part: &Range<usize>) -> bool {
     words(&passage.words[..part.start])
         .iter()
         .rev()
@@ -191,6 +192,12 @@ fn free_of(case: &Case) -> Vec<Diagnostic> {
                     format!("“{shown}” is said of a bread that holds {}. Whoever trusts it may fall ill.", broken.name),
                 )
                 .hint("Take the claim out, or the ingredient."),
+                // Of flour, water, salt and yeast that may be said.
+                None if ["vegan", "vegetarian", "plant-based"]
+                    .contains(&shown.to_lowercase().as_str()) =>
+                {
+                    continue;
+                }
                 None => Diagnostic::at(
                     code::CLAIM_NOT_SUPPORTED,
                     span,
@@ -254,7 +261,7 @@ const TOLD: [&str; 18] = [
     "traditional",
     "traditionally",
     "authentic",
-    "for centuries",
+    "centuries",
     "the original recipe",
     "invented by",
     "invented in",
@@ -266,13 +273,33 @@ const TOLD: [&str; 18] = [
     "scientifically",
     "proven to",
     "the best",
-    "moist for days",
+    "for generations",
 ];
+
+/// "keeps the crumb moist" where days or a reason follow.
+fn keeps(text: &str) -> Option<Range<usize>> {
+    let all = words(text);
+    let place = all
+        .iter()
+        .position(|(_, word)| ["keeps", "keep"].contains(&word.to_lowercase().as_str()))?;
+    let (end, word) = all[place + 1..]
+        .iter()
+        .take(4)
+        .find(|(_, word)| ["moist", "soft", "fresh"].contains(&word.to_lowercase().as_str()))?;
+    let rest = text[end + word.len()..].to_lowercase();
+    ["for days", "for a week", "because", "longer"]
+        .iter()
+        .any(|words| rest.trim_start_matches([',', ' ']).starts_with(words))
+        .then_some(all[place].0..end + word.len())
+}
 
 fn origins(case: &Case) -> Vec<Diagnostic> {
     let mut found = Vec::new();
     for passage in case.passages.iter().filter(|passage| !passage.is_photo()) {
-        let said = TOLD.iter().find_map(|claim| phrase(&passage.words, claim));
+        let said = TOLD
+            .iter()
+            .find_map(|claim| phrase(&passage.words, claim))
+            .or_else(|| keeps(&passage.words));
         let Some(part) = said.filter(|part| !denied(passage, part)) else {
             continue;
         };
@@ -293,76 +320,6 @@ fn origins(case: &Case) -> Vec<Diagnostic> {
                 ),
             )
             .hint("Name the source, or say what you have seen: \"ours keeps soft for two days\"."),
-        );
-    }
-    found
-}
-
-/// Advice to eat raw dough.
-const TASTES: [&str; 6] = [
-    "taste the dough",
-    "taste the batter",
-    "taste for salt",
-    "taste and adjust",
-    "lick the bowl",
-    "lick the spoon",
-];
-
-fn raw(case: &Case) -> bool {
-    let all = ingredients(case);
-    all.iter()
-        .any(|one| matches!(one.role, Role::Flour | Role::Egg))
-}
-
-fn tasting(case: &Case) -> Vec<Diagnostic> {
-    let mut found = Vec::new();
-    if !raw(case) {
-        return found;
-    }
-    for passage in case.passages {
-        let said = TASTES
-            .iter()
-            .find_map(|words| phrase(&passage.words, words));
-        let Some(part) = said.filter(|part| !denied(passage, part)) else {
-            continue;
-        };
-        found.push(
-            Diagnostic::at(
-                code::RAW_DOUGH_TASTED,
-                passage.at(&part),
-                "Raw flour and raw egg can carry germs; a reader who does as it says may fall ill.",
-            )
-            .hint("Take it out; the page prints the usual caution not to taste raw dough."),
-        );
-    }
-    found
-}
-
-/// Home recipes against germs in flour, which no authority stands behind.
-const HEATED: [&str; 4] = ["heat-treat", "heat-treated", "heat treat", "heat treated"];
-
-fn heated_flour(case: &Case) -> Vec<Diagnostic> {
-    let mut found = Vec::new();
-    for passage in case.passages {
-        let said = HEATED
-            .iter()
-            .find_map(|words| phrase(&passage.words, words));
-        let toasted = phrase(&passage.words, "toast the flour").filter(|_| {
-            let lower = passage.words.to_lowercase();
-            ["safe", "germs", "bacteria"]
-                .iter()
-                .any(|word| lower.contains(word))
-        });
-        let Some(part) = said.or(toasted).filter(|part| !denied(passage, part)) else {
-            continue;
-        };
-        found.push(
-            Diagnostic::at(
-                code::FLOUR_HEATED_AT_HOME,
-                passage.at(&part),
-                "Flour heated in a home oven is not known to be safe raw: dry germs bear heat well, and no home way has been tested.",
-            )
-            .hint("Bake what holds flour, or buy flour that its maker has treated for eating raw."),
         );
     }
     found

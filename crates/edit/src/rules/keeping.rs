@@ -46,7 +46,7 @@ fn vague(case: &Case) -> Vec<Diagnostic> {
             Diagnostic::at(
                 code::STORAGE_VAGUE,
                 passage.whole(),
-                "It is not said how many days it keeps.",
+                "It is not said how long it keeps, in days.",
             )
             .hint(hint),
         ];

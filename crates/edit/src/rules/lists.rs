@@ -1,15 +1,13 @@
 //! The list of a stage: its order, its measures, its precision, and what it leaves unsaid.
 
-use super::route::{ingredients, stage};
 use super::{Case, Rule};
 use crate::code;
 use crate::ledger::say;
 use numerics::decimal::{fixed, trimmed};
 use numerics::quantity::Mass;
-use recipe::document::model::{Action, Amount, Item, ListOrder, Spooned, Stage};
+use recipe::document::model::{Amount, Item, ListOrder, Spooned, Stage};
 use recipe::document::placeholder::{Part, Piece, parse_sentence};
 use recipe::formula::{Resolved, ResolvedItem};
-use recipe::larder::{Role, YeastForm};
 use recipe::measure::Measure;
 use recipe::source::{Change, Diagnostic, Span};
 
@@ -20,8 +18,6 @@ pub const RULES: &[Rule] = &[
     measured_otherwise,
     by_volume_alone,
     before_or_after,
-    temperatures,
-    untried_yeast,
 ];
 
 /// The first step of a stage that uses each of its items; none for an item that no step uses.
@@ -380,75 +376,6 @@ fn before_or_after(case: &Case) -> Vec<Diagnostic> {
             .label(take.span, "by the cup")
             .hint(format!("Give grams, or say \"{done} after measuring\".")),
         );
-    }
-    found
-}
-
-fn temperatures(case: &Case) -> Vec<Diagnostic> {
-    let recipe = case.inputs.recipe;
-    let mut found = Vec::new();
-    for written in &recipe.stages {
-        let wanted = written.steps.iter().find_map(|step| match &step.action {
-            Action::Mix {
-                dough: Some(dough),
-                adjust,
-                ..
-            } => Some((dough, adjust)),
-            _ => None,
-        });
-        let Some((dough, adjust)) = wanted else {
-            continue;
-        };
-        for (item, ingredient, _) in ingredients(recipe, case.inputs.formula, written) {
-            let matters = matches!(ingredient.role, Role::Liquid | Role::Egg);
-            let solved = adjust
-                .as_ref()
-                .is_some_and(|name| name.value == item.called());
-            if !matters || solved || item.at.is_some() || item.from.is_some() {
-                continue;
-            }
-            found.push(
-                Diagnostic::at(
-                    code::TEMPERATURE_NOT_SAID,
-                    item.of.span,
-                    format!(
-                        "The dough is to end at a temperature, and it is not said how warm the {} goes in.",
-                        item.called()
-                    ),
-                )
-                .label(dough.span, "wanted")
-                .hint("Add `at = \"20 °C\"`, or `from = \"refrigerator\"`, \"room\" or \"tap\"."),
-            );
-        }
-    }
-    found
-}
-
-fn untried_yeast(case: &Case) -> Vec<Diagnostic> {
-    let recipe = case.inputs.recipe;
-    let wakes = super::route::steps(recipe).any(|step| matches!(step.action, Action::Wake { .. }));
-    if wakes {
-        return Vec::new();
-    }
-    let mut found = Vec::new();
-    for written in &recipe.stages {
-        let Some(written) = stage(recipe, &written.name.value) else {
-            continue;
-        };
-        for (item, ingredient, _) in ingredients(recipe, case.inputs.formula, written) {
-            if ingredient.role != Role::Yeast(YeastForm::ActiveDry) {
-                continue;
-            }
-            found.push(
-                Diagnostic::at(
-                    code::YEAST_NOT_TRIED,
-                    item.of.span,
-                    "Active dry yeast goes in without being woken; old granules show only when the dough does not rise.",
-                )
-                .hint("Add a step with `wake`: in warm liquid until it foams.")
-                .hint("Or take instant yeast, which goes into the flour."),
-            );
-        }
     }
     found
 }

@@ -1,17 +1,23 @@
 //! The rules by which an editor looks over a recipe: one function a rule, one file a family.
 
+mod allergens_in_words;
+mod amounts_in_words;
 mod assets;
 mod claims;
+mod going_in;
 mod heat;
 mod heats_in_words;
 mod keeping;
 mod label;
 mod lists;
 mod names;
+mod one_name;
 mod order;
+mod oven_as_place;
 mod prepared;
 mod print;
 mod promise;
+mod raw_dough;
 mod route;
 mod safety;
 mod said;
@@ -40,7 +46,7 @@ struct Case<'a> {
 type Rule = fn(&Case) -> Vec<Diagnostic>;
 
 /// Every family with its rules, in the order in which they are asked.
-const FAMILIES: [&[Rule]; 16] = [
+const FAMILIES: [&[Rule]; 22] = [
     heat::RULES,
     safety::RULES,
     times::RULES,
@@ -57,6 +63,12 @@ const FAMILIES: [&[Rule]; 16] = [
     sentences::RULES,
     claims::RULES,
     keeping::RULES,
+    one_name::RULES,
+    amounts_in_words::RULES,
+    going_in::RULES,
+    oven_as_place::RULES,
+    allergens_in_words::RULES,
+    raw_dough::RULES,
 ];
 
 /// Findings of one sort as one: the first where it stands, the others marked beside it.

@@ -6,11 +6,11 @@ use crate::code;
 use crate::ledger::readers;
 use numerics::decimal::fixed;
 use numerics::quantity::{Fraction, Volume};
-use recipe::document::model::TinSize;
+use recipe::document::model::{Amount, TinSize};
 use recipe::larder::Role;
 use recipe::source::Diagnostic;
 
-pub const RULES: &[Rule] = &[tins, flour, butter];
+pub const RULES: &[Rule] = &[tins, flour, butter, salt, sugars];
 
 /// Share of the outer box or cylinder that a tin holds: walls slope, so a little less than all.
 /// Common practice, from loaf tins of 0.82 to 0.95 and straight moulds near 1.
@@ -170,6 +170,65 @@ fn butter(case: &Case) -> Vec<Diagnostic> {
                     ),
                 )
                 .hint("Write \"unsalted butter\" or \"salted butter\", or say it in its pantry entry's name."),
+            );
+        }
+    }
+    found
+}
+
+/// Salt by the spoon: a spoon of flakes holds half of what a spoon of fine salt holds.
+fn salt(case: &Case) -> Vec<Diagnostic> {
+    let (recipe, formula) = (case.inputs.recipe, case.inputs.formula);
+    let mut found = Vec::new();
+    for stage in &recipe.stages {
+        for (item, ingredient, _) in ingredients(recipe, formula, stage) {
+            let Some(take) = &item.take else { continue };
+            let by_the_spoon = matches!(take.value, Amount::Measures(_));
+            let plain =
+                ["salt", "sea salt"].contains(&item.of.value.trim().to_lowercase().as_str());
+            if ingredient.role != Role::Salt || !by_the_spoon || !plain {
+                continue;
+            }
+            found.push(
+                Diagnostic::at(
+                    code::SALT_KIND_UNSAID,
+                    item.span,
+                    "Salt is measured by the spoon and not said to be fine, coarse or in flakes: a spoon of flakes holds half of a spoon of fine salt.",
+                )
+                .label(take.span, "by the spoon")
+                .hint("Write \"fine salt\", or better grams."),
+            );
+        }
+    }
+    found
+}
+
+/// Two sugars that sentences call alike.
+fn sugars(case: &Case) -> Vec<Diagnostic> {
+    let (recipe, formula) = (case.inputs.recipe, case.inputs.formula);
+    let sugars: Vec<_> = recipe
+        .stages
+        .iter()
+        .flat_map(|stage| ingredients(recipe, formula, stage))
+        .filter(|(_, ingredient, _)| ingredient.role == Role::Sugar)
+        .collect();
+    let mut found = Vec::new();
+    for (place, (item, ingredient, _)) in sugars.iter().enumerate() {
+        let alike = sugars[..place].iter().find(|(other, kind, _)| {
+            other.called().eq_ignore_ascii_case(item.called()) && kind.key != ingredient.key
+        });
+        if let Some((other, _, _)) = alike {
+            found.push(
+                Diagnostic::at(
+                    code::SUGARS_CALLED_ALIKE,
+                    item.span,
+                    format!(
+                        "{} and {} are both called {} in the sentences; the reader has two sugars on the bench.",
+                        other.of.value, item.of.value, item.called()
+                    ),
+                )
+                .label(other.span, "the other")
+                .hint(format!("Give it its own name: `as = \"{}\"`.", item.of.value)),
             );
         }
     }

@@ -9,15 +9,7 @@ use numerics::quantity::Duration;
 use recipe::document::model::{Action, Item, Material, Place, Product, Step};
 use recipe::source::{Diagnostic, Span};
 
-pub const RULES: &[Rule] = &[
-    before_its_time,
-    leads,
-    nights,
-    oven_as_warm_place,
-    covers_in_the_oven,
-    tins,
-    waits,
-];
+pub const RULES: &[Rule] = &[before_its_time, leads, nights, tins, waits];
 
 fn is_bake(step: &Step) -> bool {
     matches!(step.action, Action::Bake { .. })
@@ -198,111 +190,11 @@ fn nights(case: &Case) -> Vec<Diagnostic> {
     ]
 }
 
-/// The dough stands in the oven: "in the oven with its light on".
-fn in_the_oven(step: &Step) -> bool {
-    let Action::Rest { .. } = step.action else {
-        return false;
-    };
-    let text = &step.text.value;
-    [
-        "in the oven",
-        "in your oven",
-        "in a cold oven",
-        "in the switched-off oven",
-        "oven light",
-    ]
-    .iter()
-    .any(|words| phrase(text, words).is_some())
-}
-
-/// The oven is emptied: "take the tin out of the oven".
-fn emptied(step: &Step) -> bool {
-    let lower = step.text.value.to_lowercase();
-    [
-        "take it out",
-        "take them out",
-        "out of the oven",
-        "take the",
-        "remove",
-        "lift it out",
-    ]
-    .iter()
-    .any(|words| lower.contains(words))
-}
-
 /// Every product's way with the steps of the stage it is cut from.
-fn way<'a>(case: &'a Case, product: &'a Product) -> Vec<&'a Step> {
+pub fn way<'a>(case: &'a Case, product: &'a Product) -> Vec<&'a Step> {
     let from = super::route::stage(case.inputs.recipe, &product.from.value);
     let before = from.into_iter().flat_map(|stage| &stage.steps);
     before.chain(&product.steps).collect()
-}
-
-fn oven_as_warm_place(case: &Case) -> Vec<Diagnostic> {
-    let mut found: Vec<Diagnostic> = Vec::new();
-    for product in &case.inputs.recipe.products {
-        let way = way(case, product);
-        for (place, step) in way.iter().enumerate() {
-            if !in_the_oven(step) {
-                continue;
-            }
-            let after = &way[place..];
-            let heats = after
-                .iter()
-                .position(|step| matches!(step.action, Action::Preheat { .. }));
-            let Some(heats) = heats else { continue };
-            // Another rest between them empties the oven by itself.
-            let moved = after[1..heats].iter().any(|step| {
-                matches!(
-                    step.action,
-                    Action::Rest { .. } | Action::Shape { .. } | Action::Divide { .. }
-                )
-            });
-            let told = after[..=heats].iter().any(|step| emptied(step));
-            let said = found.iter().any(|one| one.span == Some(step.text.span));
-            if moved || told || said {
-                continue;
-            }
-            found.push(
-                Diagnostic::at(
-                    code::OVEN_RISES_AND_HEATS,
-                    step.text.span,
-                    "The dough rises in the oven, and the oven is heated before the rise is over: one of the two has no place.",
-                )
-                .label(after[heats].span, "the oven is heated")
-                .hint("Say when it is taken out to finish its rise in the room, or let it rise elsewhere."),
-            );
-        }
-    }
-    found
-}
-
-fn covers_in_the_oven(case: &Case) -> Vec<Diagnostic> {
-    let mut found: Vec<Diagnostic> = Vec::new();
-    for step in super::route::steps(case.inputs.recipe).filter(|step| in_the_oven(step)) {
-        let Action::Rest {
-            covered: Some(cover),
-            ..
-        } = &step.action
-        else {
-            continue;
-        };
-        let burns = ["film", "cloth", "towel", "plastic", "bag", "wrap"]
-            .iter()
-            .any(|word| cover.value.to_lowercase().contains(word));
-        if !burns || emptied(step) {
-            continue;
-        }
-        found.push(
-            Diagnostic::at(
-                code::COVER_IN_THE_OVEN,
-                cover.span,
-                format!("The {} stays in the oven with the dough; whoever heats it and forgets has a fire.", cover.value),
-            )
-            .label(step.text.span, "in the oven")
-            .hint("Say that it is taken out before the oven is switched on, or cover with a second tray or tin."),
-        );
-    }
-    found
 }
 
 /// Words by which a tin is told to be ready.
@@ -340,6 +232,10 @@ fn tins(case: &Case) -> Vec<Diagnostic> {
         let told = way
             .iter()
             .any(|step| ready(&step.text.value) || step.text.value.contains("for the tin]"));
+        if bare && let Some(late) = too_late(product, &ready) {
+            found.push(late);
+            continue;
+        }
         if !bare || for_tins || told || ready(&tin.name.value) || !product.steps.iter().any(is_bake)
         {
             continue;
@@ -357,6 +253,34 @@ fn tins(case: &Case) -> Vec<Diagnostic> {
         );
     }
     found
+}
+
+/// A tin that is greased in a step behind the shaping.
+fn too_late(product: &Product, ready: &dyn Fn(&str) -> bool) -> Option<Diagnostic> {
+    let shaped = product
+        .steps
+        .iter()
+        .position(|step| matches!(step.action, Action::Shape { .. }))?;
+    let greases = |step: &Step| {
+        let text = &step.text.value;
+        ["grease", "butter the tin", "oil the tin", "line the tin"]
+            .iter()
+            .any(|words| phrase(text, words).is_some())
+            || text.contains("for the tin]")
+    };
+    let first = product.steps.iter().position(greases)?;
+    let before = product.steps[..=shaped]
+        .iter()
+        .any(|step| ready(&step.text.value));
+    (first > shaped && !before).then(|| {
+        Diagnostic::at(
+            code::TIN_NOT_READY,
+            product.steps[first].text.span,
+            "The tin is greased after the dough has been shaped; it lies in the tin by then, or waits and rises.",
+        )
+        .label(product.steps[shaped].text.span, "shaped here")
+        .hint("Grease it in the step before the dough is shaped.")
+    })
 }
 
 /// A few minutes more or less are nobody's fault.

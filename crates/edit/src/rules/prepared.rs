@@ -161,8 +161,9 @@ impl Condition {
 }
 
 /// The first of these words decides: "soft but cool" is soft.
-const CONDITIONS: [(&str, Condition); 14] = [
+const CONDITIONS: [(&str, Condition); 15] = [
     ("melted", Condition::Melted),
+    ("melt", Condition::Melted),
     ("softened", Condition::Soft),
     ("soft", Condition::Soft),
     ("pliable", Condition::Soft),
@@ -273,9 +274,11 @@ fn beside(
     }
     let after = &passage.words[piece.span.end..];
     let stop = after.find([',', '.', ';', '[', ':']).unwrap_or(after.len());
+    // "until it is soft" tells what becomes of it.
     let few: usize = words(&after[..stop])
         .into_iter()
         .take(4)
+        .take_while(|(_, word)| !["until", "and", "then", "to", "till"].contains(word))
         .last()
         .map_or(0, |(at, word)| at + word.len());
     let said = condition(&after[..few])?;

@@ -236,7 +236,11 @@ fn tells(photo: &Photo) -> bool {
         .split_whitespace()
         .map(|word| word.trim_matches(',').to_lowercase())
         .collect();
-    words.len() > 2
+    let words: Vec<_> = words
+        .into_iter()
+        .filter(|word| !["a", "an", "of", "the", "my", "our"].contains(&word.as_str()))
+        .collect();
+    words.len() > 1
         && !words
             .iter()
             .all(|word| SAYS_NOTHING.contains(&word.as_str()))

@@ -12,9 +12,7 @@ pub const RULES: &[Rule] = &[
     many_actions,
     openings,
     passives,
-    two_words,
     long_sentences,
-    jargon,
     empty_cues,
 ];
 
@@ -213,60 +211,6 @@ fn passives(case: &Case) -> Vec<Diagnostic> {
     found
 }
 
-/// Words of which a recipe should keep to one, each group for one thing.
-const ONE_THING: [&[&str]; 7] = [
-    &["prove", "proof", "rise"],
-    &["refrigerator", "fridge"],
-    &["loaf tin", "loaf pan", "bread pan"],
-    &[
-        "baking paper",
-        "parchment",
-        "baking parchment",
-        "greaseproof paper",
-    ],
-    &["baking tray", "baking sheet", "sheet pan"],
-    &["cling film", "plastic wrap", "plastic film"],
-    &["tea towel", "kitchen towel", "dish towel"],
-];
-
-fn two_words(case: &Case) -> Vec<Diagnostic> {
-    let mut found = Vec::new();
-    for group in ONE_THING {
-        let mut seen: Vec<(&str, recipe::source::Span)> = Vec::new();
-        for passage in case.passages.iter().filter(|passage| passage.is_prose()) {
-            for word in group {
-                let Some(part) = phrase(&passage.words, word) else {
-                    continue;
-                };
-                if !seen.iter().any(|(other, _)| other == word) {
-                    seen.push((word, passage.at(&part)));
-                }
-            }
-        }
-        // "Baking parchment" holds "parchment": the same words are no second name.
-        let whole: Vec<_> = seen
-            .iter()
-            .filter(|(word, span)| {
-                !seen.iter().any(|(other, place)| {
-                    other != word && other.contains(word) && place.end == span.end
-                })
-            })
-            .collect();
-        if let [(first, at), (second, place), ..] = whole[..] {
-            found.push(
-                Diagnostic::at(
-                    code::TWO_WORDS_FOR_ONE,
-                    *place,
-                    format!("What is called “{first}” elsewhere is “{second}” here; a reader looks for the difference."),
-                )
-                .label(*at, *first)
-                .hint("Keep to one word from the first line to the last."),
-            );
-        }
-    }
-    found
-}
-
 /// Words of a sentence that can still be read aloud in one breath; common practice.
 const LONG: usize = 20;
 
@@ -295,71 +239,6 @@ fn long_sentences(case: &Case) -> Vec<Diagnostic> {
         )
         .hint("Cut them where a new thing is done."),
     ]
-}
-
-/// Words of the trade that a home baker may not know.
-const JARGON: [&str; 14] = [
-    "poolish",
-    "biga",
-    "autolyse",
-    "windowpane",
-    "levain",
-    "oven spring",
-    "retard",
-    "bulk fermentation",
-    "preferment",
-    "banneton",
-    "lame",
-    "couche",
-    "bench rest",
-    "baker's percentage",
-];
-/// What stands near a word that is explained.
-const EXPLAINS: [&str; 8] = [
-    "(", " – ", " — ", ": ", " is a ", " that is", " called ", " means ",
-];
-
-fn jargon(case: &Case) -> Vec<Diagnostic> {
-    let mut found = Vec::new();
-    let recipe = case.inputs.recipe;
-    let names: Vec<String> = recipe
-        .stages
-        .iter()
-        .map(|stage| stage.name.value.to_lowercase())
-        .collect();
-    for word in JARGON {
-        // A stage of that name is explained by its list.
-        if names.iter().any(|name| name.contains(word)) {
-            continue;
-        }
-        let first = case
-            .passages
-            .iter()
-            .filter(|passage| passage.is_prose())
-            .find_map(|passage| phrase(&passage.words, word).map(|part| (passage, part)));
-        let Some((passage, part)) = first else {
-            continue;
-        };
-        let sentence = sentences(&passage.words)
-            .into_iter()
-            .find(|one| one.start <= part.start && part.end <= one.end)
-            .unwrap_or(part.clone());
-        let around = &passage.words[sentence];
-        if EXPLAINS.iter().any(|sign| around.contains(sign)) {
-            continue;
-        }
-        found.push(
-            Diagnostic::at(
-                code::JARGON_UNEXPLAINED,
-                passage.at(&part),
-                format!(
-                    "“{word}” is a word of the trade and is not explained where it first stands."
-                ),
-            )
-            .hint("Add a few words in brackets: \"autolyse (flour and water left to stand)\"."),
-        );
-    }
-    found
 }
 
 /// Cues that name nothing to see, hear or feel.

@@ -3,9 +3,7 @@
 use super::{Case, Rule};
 use crate::code;
 use crate::prose::{Passage, sentences, words};
-use recipe::document::model::{Amount, Degrees, Measures, Ranges};
-use recipe::measure::read::sentence::holds;
-use recipe::measure::{Measure, Quantity};
+use recipe::document::model::{Amount, Degrees};
 use recipe::source::{Code, Diagnostic, Span};
 use std::ops::Range;
 
@@ -14,20 +12,20 @@ pub const RULES: &[Rule] = &[
     units,
     leading_points,
     points_in_amounts,
+    fractions,
     figures_first,
-    ranges,
-    measures,
 ];
 
 /// A place in a passage and what is better written there.
-struct Slip {
+pub struct Slip {
     span: Span,
     change: Option<Span>,
     was: String,
     new: String,
 }
 
-fn slip(case: &Case, passage: &Passage, part: &Range<usize>, new: String) -> Slip {
+/// A slip at a place of a passage.
+pub fn slip(case: &Case, passage: &Passage, part: &Range<usize>, new: String) -> Slip {
     Slip {
         span: passage.at(part),
         change: passage.changeable(case.inputs.written, part),
@@ -37,7 +35,7 @@ fn slip(case: &Case, passage: &Passage, part: &Range<usize>, new: String) -> Sli
 }
 
 /// One finding for all slips of a sort: the first where it stands, the others marked.
-fn together(
+pub fn together(
     code: Code,
     slips: Vec<Slip>,
     message: impl Fn(&Slip) -> String,
@@ -238,6 +236,56 @@ fn points_in_amounts(case: &Case) -> Vec<Diagnostic> {
     )
 }
 
+/// Fractions that have a letter of their own.
+const LETTERS: [(&str, &str); 9] = [
+    ("1/2", "½"),
+    ("1/3", "⅓"),
+    ("2/3", "⅔"),
+    ("1/4", "¼"),
+    ("3/4", "¾"),
+    ("1/8", "⅛"),
+    ("3/8", "⅜"),
+    ("5/8", "⅝"),
+    ("7/8", "⅞"),
+];
+
+fn fractions(case: &Case) -> Vec<Diagnostic> {
+    let mut slips = Vec::new();
+    for passage in case.passages {
+        let text = passage.words.as_str();
+        for (written, letter) in LETTERS {
+            for (at, found) in text.match_indices(written) {
+                let end = at + found.len();
+                let before = text[..at].chars().next_back();
+                let longer = before
+                    .is_some_and(|c| c.is_ascii_digit() || matches!(c, '/' | '.' | ','))
+                    || text[end..].starts_with(|c: char| c.is_ascii_digit() || c == '/');
+                // "1 1/2" becomes "1½".
+                let whole = text[..at].ends_with(' ')
+                    && text[..at]
+                        .trim_end()
+                        .ends_with(|c: char| c.is_ascii_digit());
+                if !longer {
+                    let start = at - usize::from(whole);
+                    slips.push(slip(case, passage, &(start..end), letter.to_owned()));
+                }
+            }
+        }
+    }
+    together(
+        code::FRACTION_WITH_STROKE,
+        slips,
+        |slip| {
+            format!(
+                "“{}” is a fraction with a stroke; the lists print “{}”, and a stroke is lost or read as a date.",
+                slip.was.trim(),
+                slip.new
+            )
+        },
+        "Write the one sign for it.",
+    )
+}
+
 fn figures_first(case: &Case) -> Vec<Diagnostic> {
     let mut found: Option<Diagnostic> = None;
     for passage in case.passages.iter().filter(|passage| passage.is_prose()) {
@@ -260,143 +308,4 @@ fn figures_first(case: &Case) -> Vec<Diagnostic> {
         }
     }
     found.into_iter().collect()
-}
-
-/// Whether a written figure is a range with a dash, or with "to"; none when it is no range.
-fn way_of(shown: &str) -> Option<(Ranges, Range<usize>)> {
-    let digit_before = |at: usize| {
-        shown[..at]
-            .trim_end()
-            .ends_with(|c: char| c.is_ascii_digit() || "½⅓⅔¼¾".contains(c))
-    };
-    let digit_after = |at: usize| {
-        shown[at..]
-            .trim_start()
-            .starts_with(|c: char| c.is_ascii_digit() || "½⅓⅔¼¾".contains(c))
-    };
-    for (at, letter) in shown.char_indices() {
-        let end = at + letter.len_utf8();
-        if matches!(letter, '-' | '–') && digit_before(at) && digit_after(end) {
-            return Some((Ranges::Dash, at..end));
-        }
-        if shown[at..].starts_with(" to ") && digit_before(at) && digit_after(at + 4) {
-            return Some((Ranges::To, at..at + 4));
-        }
-    }
-    None
-}
-
-fn ranges(case: &Case) -> Vec<Diagnostic> {
-    let house = case.inputs.recipe.house.ranges();
-    let all: Vec<_> = case
-        .said
-        .iter()
-        .filter_map(|said| way_of(&said.shown).map(|(way, sign)| (said, way, sign)))
-        .collect();
-    let wanted = match house {
-        Ranges::Alike => {
-            let dashes = all
-                .iter()
-                .filter(|(_, way, _)| *way == Ranges::Dash)
-                .count();
-            if dashes * 2 >= all.len() {
-                Ranges::Dash
-            } else {
-                Ranges::To
-            }
-        }
-        chosen => chosen,
-    };
-    let slips = all
-        .iter()
-        .filter(|(_, way, _)| *way != wanted)
-        .map(|(said, _, sign)| {
-            let passage = &case.passages[said.passage];
-            let part = said.part.start + sign.start..said.part.start + sign.end;
-            let new = if wanted == Ranges::Dash {
-                "–"
-            } else {
-                " to "
-            };
-            slip(case, passage, &part, new.to_owned())
-        })
-        .collect();
-    together(
-        code::RANGES_TWO_WAYS,
-        slips,
-        |_| {
-            let (one, other) = if wanted == Ranges::Dash {
-                ("a dash", "“to”")
-            } else {
-                ("“to”", "a dash")
-            };
-            format!("Ranges are written with {one} elsewhere and with {other} here.")
-        },
-        "Write them one way throughout; `ranges` in [house] says which.",
-    )
-}
-
-/// Cups and spoons in a sentence without grams or millilitres beside them.
-fn measures(case: &Case) -> Vec<Diagnostic> {
-    let house = case.inputs.recipe.house.measures();
-    let mut found = Vec::new();
-    for said in case.said {
-        let Quantity::Measures(all) = &said.quantity else {
-            continue;
-        };
-        let kitchen = all.iter().all(|one| {
-            matches!(
-                one.measure,
-                Measure::Cup | Measure::Tablespoon | Measure::Teaspoon | Measure::FluidOunce
-            )
-        });
-        let passage = &case.passages[said.passage];
-        if passage.is_photo() || house == Measures::Cups {
-            continue;
-        }
-        let near = |other: &&crate::prose::WordFigure| {
-            let pair = match &other.quantity {
-                Quantity::Mass(_) => true,
-                Quantity::Measures(all) => all.iter().all(|one| {
-                    !matches!(
-                        one.measure,
-                        Measure::Cup
-                            | Measure::Tablespoon
-                            | Measure::Teaspoon
-                            | Measure::FluidOunce
-                    )
-                }),
-                _ => false,
-            };
-            let starts = other.part.start.max(said.part.start);
-            let gap = starts.saturating_sub(other.part.end.min(said.part.end));
-            pair && other.passage == said.passage && gap <= 30 && other.part != said.part
-        };
-        if !kitchen || (house == Measures::Both && case.said.iter().any(|other| near(&other))) {
-            continue;
-        }
-        let millilitres = holds(all).si() * 1e6;
-        let rounded = if millilitres >= 50.0 {
-            (millilitres / 10.0).round() * 10.0
-        } else {
-            (millilitres / 2.5).round() * 2.5
-        };
-        let shown = format!("{} mL", numerics::decimal::trimmed(rounded, 1));
-        let new = format!("{} ({shown})", said.shown);
-        let finding = Diagnostic::at(
-            code::MEASURE_WITHOUT_MASS,
-            passage.at(&said.part),
-            format!(
-                "“{}” stands alone; where cups are of another size or not in use, a reader cannot follow.",
-                said.shown
-            ),
-        )
-        .hint(format!("Write \"{new}\", or better grams."))
-        .hint("For readers of one country alone choose `measures` in [house].");
-        found.push(match passage.changeable(case.inputs.written, &said.part) {
-            Some(span) if house == Measures::Both => finding.change(span, new),
-            _ => finding,
-        });
-    }
-    found
 }
