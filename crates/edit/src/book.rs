@@ -39,6 +39,8 @@ pub fn every_code() -> impl Iterator<Item = Code> {
         .iter()
         .chain(bake::code::ALL)
         .chain(crate::code::ALL)
+        .chain(crate::talk::track::code::ALL)
+        .chain(crate::talk::film::code::ALL)
         .copied()
 }
 
@@ -96,7 +98,9 @@ fn besides() -> Vec<(&'static str, Vec<Code>)> {
         ("text, figures and sums", rest(recipe::source::code::ALL)),
         ("mix and kitchen", mixes),
         ("what happens to the dough", days),
-        ("page, film and other versions", rest(crate::code::ALL)),
+        ("page and other versions", rest(crate::code::ALL)),
+        ("the talk of a film", rest(crate::talk::track::code::ALL)),
+        ("the papers of a film", rest(crate::talk::film::code::ALL)),
     ]
 }
 

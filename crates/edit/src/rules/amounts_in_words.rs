@@ -3,6 +3,7 @@
 use super::spelling::{slip, together};
 use super::{Case, Rule};
 use crate::code;
+use crate::prose::Spot;
 use recipe::document::model::{Measures, Ranges};
 use recipe::measure::read::sentence::holds;
 use recipe::measure::{Measure, Quantity};
@@ -40,6 +41,8 @@ fn ranges(case: &Case) -> Vec<Diagnostic> {
     let all: Vec<_> = case
         .said
         .iter()
+        // "Serves 7-9" is printed with a dash by the page itself.
+        .filter(|said| case.passages[said.passage].spot != Spot::Serves)
         .filter_map(|said| way_of(&said.shown).map(|(way, sign)| (said, way, sign)))
         .collect();
     let wanted = match house {

@@ -5,8 +5,8 @@ use super::{Case, Rule};
 use crate::code;
 use crate::ledger::readers;
 use numerics::decimal::fixed;
-use numerics::quantity::{Fraction, Volume};
-use recipe::document::model::{Amount, TinSize};
+use numerics::quantity::{Fraction, Length, Volume};
+use recipe::document::model::{Amount, Tin, TinSize};
 use recipe::larder::Role;
 use recipe::source::Diagnostic;
 
@@ -26,6 +26,7 @@ fn tins(case: &Case) -> Vec<Diagnostic> {
         .filter_map(|product| product.tin.as_ref())
     {
         let Some(box_volume) = around(&tin.size.value) else {
+            found.extend(flat_tin(tin));
             continue;
         };
         match &tin.holds {
@@ -74,6 +75,32 @@ fn tins(case: &Case) -> Vec<Diagnostic> {
         }
     }
     found
+}
+
+/// Longer than this a thing of two dimensions is a tray, whatever it is called.
+const LONGEST_LOAF_TIN: Length = Length::from_si(0.33);
+
+/// A tin or mould of which only two dimensions are given.
+fn flat_tin(tin: &Tin) -> Option<Diagnostic> {
+    let TinSize::Tray { length, width } = tin.size.value else {
+        return None;
+    };
+    let name = tin.name.value.to_lowercase();
+    let deep = ["tin", "mould", "mold"]
+        .iter()
+        .any(|word| name.split_whitespace().any(|one| one == *word));
+    let short = length < LONGEST_LOAF_TIN && width < LONGEST_LOAF_TIN;
+    (deep && short && tin.holds.is_none()).then(|| {
+        Diagnostic::at(
+            code::TIN_WITHOUT_VOLUME,
+            tin.size.span,
+            format!(
+                "The {} has two dimensions; without its depth nobody can find one that holds as much.",
+                tin.name.value
+            ),
+        )
+        .hint("Give length and width at the rim and the depth, and in `holds` what it holds to the brim.")
+    })
 }
 
 /// Volume of a tin with straight walls; none for a tray.
