@@ -151,6 +151,11 @@ fn faults(case: &Case, table: &BTreeMap<String, Named>) -> Vec<String> {
         let named = table
             .get(&wanted.code)
             .unwrap_or_else(|| panic!("no row for {}", wanted.code));
+        assert_eq!(
+            wanted.severity, named.severity,
+            "{}: the table asks otherwise",
+            case.name
+        );
         let there = said
             .iter()
             .any(|one| named.codes.contains(&one.code) && stands(one, &wanted, &case.text));

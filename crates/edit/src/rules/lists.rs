@@ -65,15 +65,15 @@ fn order(case: &Case) -> Vec<Diagnostic> {
             wanted.sort_by_key(|at| firsts[*at]);
             let finding = Diagnostic::at(
                 code::ITEMS_OUT_OF_ORDER,
-                soon.of.span,
+                late.of.span,
                 format!(
-                    "In the list of “{}” {} stands behind {}, and the steps take it up before; a cook reads down the list.",
+                    "In the list of “{}” {} stands before {}, and the steps take it up later; a cook reads down the list.",
                     stage.name.value,
-                    soon.called(),
-                    late.called()
+                    late.called(),
+                    soon.called()
                 ),
             )
-            .label(late.of.span, "used later")
+            .label(soon.of.span, "used before")
             .hint(format!(
                 "List them as the steps use them: {}.",
                 say::list(&wanted.iter().map(|at| stage.items[*at].called().to_owned()).collect::<Vec<_>>())

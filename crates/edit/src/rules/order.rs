@@ -83,8 +83,14 @@ fn before_its_time(case: &Case) -> Vec<Diagnostic> {
 
 /// States that take time, and words by which a recipe says when it is begun.
 const TAKES_TIME: [(&str, &[&str]); 6] = [
-    ("softened", &["soften", "soft"]),
-    ("soft", &["soften", "soft"]),
+    (
+        "softened",
+        &["soften", "out of the refrigerator", "room temperature"],
+    ),
+    (
+        "soft",
+        &["soften", "out of the refrigerator", "room temperature"],
+    ),
     ("room temperature", &["room temperature", "refrigerator"]),
     ("soaked", &["soak"]),
     ("thawed", &["thaw"]),
