@@ -3,6 +3,6 @@
 pub mod finer_kitchens;
 pub mod import_table;
 pub mod notices;
-pub mod talk_table;
 pub mod rules;
+pub mod talk_table;
 pub mod validation;

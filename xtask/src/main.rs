@@ -17,12 +17,10 @@ fn main() -> ExitCode {
             let number = std::env::args().nth(2).and_then(|word| word.parse().ok());
             Ok(xtask::finer_kitchens::told(&root, number.unwrap_or(2000)))
         }
-        _ => Err(
-            "usage: cargo run -p xtask -- notices, import-table, talk-table, talk-misses, validation, or finer-kitchens [NUMBER]"
-                .to_owned(),
         Some("rules") => xtask::rules::write(&root),
         _ => Err(
-            "usage: cargo run -p xtask -- notices, import-table, validation, or rules".to_owned(),
+            "usage: cargo run -p xtask -- notices, import-table, talk-table, talk-misses, validation, rules, or finer-kitchens [NUMBER]"
+                .to_owned(),
         ),
     };
     match done {

@@ -39,6 +39,7 @@ pub fn every_code() -> impl Iterator<Item = Code> {
         .iter()
         .chain(bake::code::ALL)
         .chain(crate::code::ALL)
+        .chain(crate::talk::code::ALL)
         .chain(crate::talk::track::code::ALL)
         .chain(crate::talk::film::code::ALL)
         .copied()
@@ -99,7 +100,8 @@ fn besides() -> Vec<(&'static str, Vec<Code>)> {
         ("mix and kitchen", mixes),
         ("what happens to the dough", days),
         ("page and other versions", rest(crate::code::ALL)),
-        ("the talk of a film", rest(crate::talk::track::code::ALL)),
+        ("a talk against its recipe", rest(crate::talk::code::ALL)),
+        ("the track of a talk", rest(crate::talk::track::code::ALL)),
         ("the papers of a film", rest(crate::talk::film::code::ALL)),
     ]
 }

@@ -11,10 +11,8 @@ pub mod scope;
 pub use placeholder::{Piece, parse_sentence};
 pub use print::print_recipe;
 pub use read::{
-    KitchenValue, read_audience_bytes, read_kitchen, read_kitchen_bytes, read_prices_bytes,
+    KitchenValue, Places, read_audience_bytes, read_kitchen, read_kitchen_bytes, read_prices_bytes,
     read_recipe, read_recipe_bytes,
-    KitchenValue, Places, read_kitchen, read_kitchen_bytes, read_prices_bytes, read_recipe,
-    read_recipe_bytes,
 };
 pub use revise::set_value;
 pub use scope::Scope;

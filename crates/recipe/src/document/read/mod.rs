@@ -16,8 +16,7 @@ mod syntax;
 mod value;
 
 use super::check;
-use super::model::{AudienceFile, FORMAT, Kind, KitchenFile, PriceFile, Recipe};
-use super::model::{FORMAT, House, Kind, KitchenFile, PriceFile, Recipe};
+use super::model::{AudienceFile, FORMAT, House, Kind, KitchenFile, PriceFile, Recipe};
 use crate::source::{Checked, Diagnostic, code};
 use fields::Fields;
 pub use kitchen_value::KitchenValue;
