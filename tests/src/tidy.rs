@@ -18,7 +18,16 @@ const LINE: &[(&str, &[&str])] = &[
         ],
     ),
     ("bake", &[]),
-    ("plan", &["jiff"]),
+    (
+        "plan",
+        &[
+            "jiff",
+            "pumpkin-conflict-resolvers",
+            "pumpkin-constraints",
+            "pumpkin-core",
+            "pumpkin-propagators",
+        ],
+    ),
     ("edit", &["csv", "jiff", "serde", "strsim"]),
     (
         "press",

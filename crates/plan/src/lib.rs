@@ -1,4 +1,5 @@
 //! When: how long the written process takes, how much of it is work, and a day on which it is done.
 
+pub mod day;
 pub mod elapsed;
 pub mod timetable;

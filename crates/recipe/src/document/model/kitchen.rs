@@ -2,6 +2,7 @@
 
 use super::Material;
 use crate::source::Located;
+use jiff::civil::Time;
 use numerics::quantity::{Length, Mass, SpecificPower, Temperature, TemperatureDifference, Volume};
 
 /// A kitchen as written in its own file.
@@ -31,6 +32,40 @@ pub struct KitchenFile {
     pub measures: Option<Located<String>>,
     /// The oven, as noted by the cook.
     pub oven: Option<OvenFile>,
+    /// What a bake day there can count on.
+    pub day: Option<DayFile>,
+}
+
+/// What a bake day can count on: hands, places and hours.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DayFile {
+    /// Pairs of hands.
+    pub hands: Option<Located<i64>>,
+    /// Trays that the oven takes at once.
+    pub racks: Option<Located<i64>>,
+    /// Trays or bowls that the warm place takes.
+    pub warm_places: Option<Located<i64>>,
+    /// Trays or bowls that the refrigerator takes.
+    pub shelves: Option<Located<i64>>,
+    /// The warm place is the oven itself, off.
+    pub oven_warms: Option<Located<bool>>,
+    /// Hours in which nobody works.
+    pub quiet: Vec<Located<Hours>>,
+    /// Breaks of those who work.
+    pub breaks: Vec<Located<Hours>>,
+    /// Before this hour work is early.
+    pub morning: Option<Located<Time>>,
+    /// Tins and trays, and how many of each there are.
+    pub tins: Vec<(Located<String>, Located<i64>)>,
+}
+
+/// Hours of every day, over midnight when the end is the earlier.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Hours {
+    /// From.
+    pub from: Time,
+    /// To.
+    pub to: Time,
 }
 
 /// The bowl that a dough is mixed in.

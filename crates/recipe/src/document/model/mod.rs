@@ -12,7 +12,7 @@ mod words;
 pub use audience::{AudienceFile, Met, VariableEntry};
 pub use house::{Actions, Degrees, House, ListOrder, Measures, Opening, Ranges, Scales};
 pub use item::{Amount, Item, Place, Spooned, Store};
-pub use kitchen::{BowlFile, KitchenFile, MixerFile, OvenFile};
+pub use kitchen::{BowlFile, DayFile, Hours, KitchenFile, MixerFile, OvenFile};
 pub use prices::{Money, PriceEntry, PriceFile};
 pub use product::{Part, Product, Test, Tin, TinSize};
 pub use step::{Action, OvenPhase, Phase, Step, Timing, Until};

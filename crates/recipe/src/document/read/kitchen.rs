@@ -1,5 +1,6 @@
 //! Reads a kitchen's own file.
 
+use super::day;
 use super::fields::Fields;
 use super::kind;
 use super::value::{Reader, quantity_of, short};
@@ -32,6 +33,9 @@ pub fn kitchen(reader: &mut Reader<'_>, mut fields: Fields<'_>, format: i64) -> 
     let oven = fields
         .table(reader, "oven", "`oven`")
         .map(|table| oven(reader, table));
+    let day = fields
+        .table(reader, "day", "`day`")
+        .map(|table| day::day(reader, table));
     fields.finish(reader);
     KitchenFile {
         format,
@@ -46,6 +50,7 @@ pub fn kitchen(reader: &mut Reader<'_>, mut fields: Fields<'_>, format: i64) -> 
         mixer,
         measures,
         oven,
+        day,
     }
 }
 

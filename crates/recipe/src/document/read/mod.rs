@@ -1,6 +1,7 @@
 //! Reads a recipe or kitchen file: every problem at once, each at its place, nothing mended.
 
 mod audience;
+mod day;
 mod fields;
 mod house;
 mod kind;
@@ -19,6 +20,7 @@ use super::check;
 use super::model::{AudienceFile, FORMAT, House, Kind, KitchenFile, PriceFile, Recipe};
 use crate::source::{Checked, Diagnostic, code};
 use fields::Fields;
+pub use day::{read_hours, read_time};
 pub use kitchen_value::KitchenValue;
 pub use places::Places;
 use value::Reader;

@@ -1,0 +1,359 @@
+//! A first plan at once: dough after dough, each task as early as its neighbours and places allow.
+
+use super::problem::{Cost, Gap, Problem};
+
+/// So often a dough is laid out anew because something in it came too late.
+const PUSHES: usize = 400;
+/// So many moments are tried for the beginning of each dough.
+const TRIES: i32 = 48;
+/// Minutes between two of them.
+const STRIDE: i32 = 5;
+
+/// A plan that keeps to everything; none when this way does not find one.
+pub fn list(problem: &Problem) -> Option<Vec<i32>> {
+    let mut groups = groups(problem);
+    groups.sort_by_key(|group| {
+        let by = problem
+            .wishes
+            .iter()
+            .filter(|wish| group.contains(&wish.task))
+            .filter_map(|wish| wish.by)
+            .min();
+        (by.unwrap_or(i32::MAX), group.first().copied())
+    });
+    let mut laid = Laid {
+        problem,
+        before: before(problem),
+        starts: vec![None; problem.tasks.len()],
+    };
+    for group in &groups {
+        laid.best_of(group)?;
+    }
+    let starts: Option<Vec<i32>> = laid.starts.into_iter().collect();
+    starts.filter(|starts| problem.holds(starts))
+}
+
+/// Tasks that hang together by gaps, each group in an order in which a task follows those it waits for.
+fn groups(problem: &Problem) -> Vec<Vec<usize>> {
+    let count = problem.tasks.len();
+    let mut group: Vec<usize> = (0..count).collect();
+    for _ in 0..count {
+        let mut still = true;
+        for gap in &problem.gaps {
+            let least = group[gap.from].min(group[gap.to]);
+            if group[gap.from] != least || group[gap.to] != least {
+                (group[gap.from], group[gap.to]) = (least, least);
+                still = false;
+            }
+        }
+        if still {
+            break;
+        }
+    }
+    // From the first: the longest way of least gaps to a task says when it can come.
+    let mut depth: Vec<i32> = vec![0; count];
+    for _ in 0..count {
+        let mut still = true;
+        for gap in &problem.gaps {
+            let wanted = depth[gap.from] + gap.least;
+            if depth[gap.to] < wanted {
+                depth[gap.to] = wanted;
+                still = false;
+            }
+        }
+        if still {
+            break;
+        }
+    }
+    let mut all: Vec<Vec<usize>> = Vec::new();
+    for first in 0..count {
+        let mut members: Vec<usize> = (0..count).filter(|task| group[*task] == first).collect();
+        if !members.is_empty() {
+            members.sort_by_key(|task| (depth[*task], *task));
+            all.push(members);
+        }
+    }
+    all
+}
+
+/// Gaps by the task that they lead to.
+fn before(problem: &Problem) -> Vec<Vec<Gap>> {
+    let mut before = vec![Vec::new(); problem.tasks.len()];
+    for gap in &problem.gaps {
+        before[gap.to].push(*gap);
+    }
+    before
+}
+
+struct Laid<'a> {
+    problem: &'a Problem,
+    before: Vec<Vec<Gap>>,
+    starts: Vec<Option<i32>>,
+}
+
+impl Laid<'_> {
+    /// Lays a group out at the moment at which it costs least.
+    fn best_of(&mut self, group: &[usize]) -> Option<()> {
+        let mut best: Option<(Cost, Vec<i32>)> = None;
+        let mut from = 0;
+        for turn in 0..TRIES {
+            let Some(starts) = self.at(group, from, true) else {
+                from += STRIDE * (1 + turn / 8);
+                continue;
+            };
+            let cost = self.cost_of(group, &starts);
+            if best.as_ref().is_none_or(|(least, _)| cost < *least) {
+                best = Some((cost, starts.clone()));
+            }
+            // What has a time is moved towards it; what has none is best as early as it can be.
+            let spare = self.spare(group, &starts);
+            match spare {
+                Some(spare) if spare > 0 => {
+                    let first = group.iter().zip(&starts).map(|(_, start)| *start).min();
+                    from = first.unwrap_or(from).max(from) + spare.max(1);
+                }
+                Some(_) if turn > 0 => from = (from - STRIDE).max(0),
+                _ if cost.past == 0 => break,
+                _ => from += STRIDE,
+            }
+        }
+        if best.is_none() {
+            // After everything else, and with whatever wait can be borne.
+            let last = self.starts.iter().flatten().copied().max().unwrap_or(0);
+            for from in [0, last, last + 600] {
+                if let Some(starts) = self.at(group, from, false) {
+                    best = Some((self.cost_of(group, &starts), starts));
+                    break;
+                }
+            }
+        }
+        let (_, starts) = best?;
+        for (task, start) in group.iter().zip(starts) {
+            self.starts[*task] = Some(start);
+        }
+        Some(())
+    }
+
+    /// By how much a group comes before what is wanted of it, at its tightest; none without a time.
+    fn spare(&self, group: &[usize], starts: &[i32]) -> Option<i32> {
+        let problem = self.problem;
+        let wishes = problem.wishes.iter().filter_map(|wish| {
+            let place = group.iter().position(|task| *task == wish.task)?;
+            let ready = starts[place] + problem.tasks[wish.task].lasts;
+            Some(wish.by? - ready)
+        });
+        wishes.min()
+    }
+
+    fn cost_of(&self, group: &[usize], starts: &[i32]) -> Cost {
+        let problem = self.problem;
+        let at = |task: usize| {
+            let place = group.iter().position(|one| *one == task)?;
+            Some(starts[place])
+        };
+        let mut cost = Cost::default();
+        for wish in &problem.wishes {
+            let Some(start) = at(wish.task) else { continue };
+            let ready = start + problem.tasks[wish.task].lasts;
+            match wish.by {
+                Some(by) => {
+                    cost.late += (ready - by).max(0);
+                    cost.waits += (by - ready).max(0);
+                }
+                None => cost.late = cost.late.max(ready),
+            }
+        }
+        for gap in &problem.gaps {
+            if let (Some(from), Some(to)) = (at(gap.from), at(gap.to)) {
+                cost.past += (to - from - gap.best).max(0);
+                cost.waits += to - from - gap.least;
+            }
+        }
+        for (task, known) in &problem.known {
+            if let Some(start) = at(*task) {
+                cost.moved += (start - known).abs();
+            }
+        }
+        cost
+    }
+
+    /// Lays a group out from a moment on; `best` keeps to what is at its best, otherwise to what can be borne.
+    fn at(&mut self, group: &[usize], from: i32, best: bool) -> Option<Vec<i32>> {
+        let mut release: Vec<i32> = group
+            .iter()
+            .map(|task| self.problem.tasks[*task].earliest.max(from))
+            .collect();
+        for _ in 0..PUSHES {
+            match self.once(group, &release, best) {
+                Ok(starts) => {
+                    self.clear(group);
+                    return Some(starts);
+                }
+                Err(Some((task, start))) => {
+                    let place = group.iter().position(|one| *one == task)?;
+                    if start <= release[place] || start > self.problem.tasks[task].latest {
+                        self.clear(group);
+                        return None;
+                    }
+                    release[place] = start;
+                }
+                Err(None) => break,
+            }
+        }
+        self.clear(group);
+        None
+    }
+
+    fn clear(&mut self, group: &[usize]) {
+        for task in group {
+            self.starts[*task] = None;
+        }
+    }
+
+    /// One pass; on failure the task that should come later, and when.
+    fn once(
+        &mut self,
+        group: &[usize],
+        release: &[i32],
+        best: bool,
+    ) -> Result<Vec<i32>, Option<(usize, i32)>> {
+        self.clear(group);
+        let problem = self.problem;
+        for (place, task) in group.iter().enumerate() {
+            let mut start = release[place];
+            for gap in &self.before[*task] {
+                if let Some(before) = self.starts[gap.from] {
+                    start = start.max(before + gap.least);
+                }
+            }
+            let start = self.free(*task, start).ok_or(None)?;
+            if start > problem.tasks[*task].latest {
+                return Err(None);
+            }
+            for gap in &self.before[*task] {
+                let most = if best { gap.best.min(gap.most) } else { gap.most };
+                if let Some(before) = self.starts[gap.from]
+                    && start - before > most
+                {
+                    return Err(Some((gap.from, start - most)));
+                }
+            }
+            self.starts[*task] = Some(start);
+        }
+        self.crowded(group)?;
+        Ok(group.iter().filter_map(|task| self.starts[*task]).collect())
+    }
+
+    /// Whether places that are taken from task to task are enough.
+    fn crowded(&self, group: &[usize]) -> Result<(), Option<(usize, i32)>> {
+        let problem = self.problem;
+        let during = |from: usize, to: usize, beyond: i32| {
+            Some((self.starts[from]?, self.starts[to]? + beyond))
+        };
+        for shelf in &problem.shelves {
+            for one in shelf.stays.iter().filter(|one| group.contains(&one.from)) {
+                let Some((at, until)) = during(one.from, one.to, one.beyond) else {
+                    continue;
+                };
+                let others: Vec<(i32, i32, i32)> = shelf
+                    .stays
+                    .iter()
+                    .filter(|other| *other != one)
+                    .filter_map(|other| {
+                        let (from, to) = during(other.from, other.to, other.beyond)?;
+                        (from < until && at < to).then_some((from, to, other.count))
+                    })
+                    .collect();
+                let moments = others.iter().map(|other| other.0).chain([at]);
+                for moment in moments.filter(|moment| *moment >= at) {
+                    let here = |(from, to, _): &&(i32, i32, i32)| *from <= moment && moment < *to;
+                    let taken: i32 = others.iter().filter(here).map(|other| other.2).sum();
+                    if taken + one.count > shelf.capacity {
+                        let free = others.iter().filter(here).map(|other| other.1).min();
+                        return Err(free.map(|free| (one.from, free.max(at + 1))));
+                    }
+                }
+            }
+        }
+        for rise in problem.oven.rises.iter().filter(|one| group.contains(&one.from)) {
+            let Some((from, to)) = during(rise.from, rise.to, rise.beyond) else {
+                continue;
+            };
+            for (place, bake) in problem.oven.bakes.iter().enumerate() {
+                let Some(start) = self.starts[*bake] else { continue };
+                let ends = start + problem.tasks[*bake].lasts;
+                if to + problem.oven.heats[place] > start && ends + problem.oven.cools > from {
+                    let own = group.contains(bake) && start >= from;
+                    return Err(Some(if own {
+                        (*bake, to + problem.oven.heats[place])
+                    } else {
+                        (rise.from, ends + problem.oven.cools)
+                    }));
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// The first moment from `start` on at which pools and oven have room for a task.
+    fn free(&self, task: usize, mut start: i32) -> Option<i32> {
+        let latest = self.problem.tasks[task].latest;
+        while start <= latest {
+            match self.taken(task, start) {
+                None => return Some(start),
+                Some(later) => start = later.max(start + 1),
+            }
+        }
+        None
+    }
+
+    /// When it is worth trying again, if something stands in the way.
+    fn taken(&self, task: usize, start: i32) -> Option<i32> {
+        let problem = self.problem;
+        for pool in &problem.pools {
+            for one in pool.uses.iter().filter(|one| one.task == task) {
+                let (at, ends) = (start + one.after, start + one.after + one.lasts);
+                for (from, to) in &pool.closed {
+                    if at < *to && *from < ends {
+                        return Some(to - one.after);
+                    }
+                }
+                let others: Vec<(i32, i32, i32)> = pool
+                    .uses
+                    .iter()
+                    .filter(|other| other.task != task)
+                    .filter_map(|other| {
+                        let from = self.starts[other.task]? + other.after;
+                        let to = from + other.lasts;
+                        (from < ends && at < to).then_some((from, to, other.count))
+                    })
+                    .collect();
+                for moment in others.iter().map(|other| other.0.max(at)).chain([at]) {
+                    let here = |(from, to, _): &&(i32, i32, i32)| *from <= moment && moment < *to;
+                    let taken: i32 = others.iter().filter(here).map(|other| other.2).sum();
+                    if taken + one.count > pool.capacity {
+                        let free = others.iter().filter(here).map(|other| other.1).min();
+                        return Some(free.unwrap_or(ends) - one.after);
+                    }
+                }
+            }
+        }
+        let oven = &problem.oven;
+        let place = oven.bakes.iter().position(|bake| *bake == task)?;
+        let ends = start + problem.tasks[task].lasts;
+        for (other, bake) in oven.bakes.iter().enumerate() {
+            let (Some(from), Some(there), Some(back)) = (
+                self.starts[*bake].filter(|_| *bake != task),
+                oven.apart[other][place],
+                oven.apart[place][other],
+            ) else {
+                continue;
+            };
+            let to = from + problem.tasks[*bake].lasts;
+            if start < to + there && from < ends + back {
+                return Some(to + there);
+            }
+        }
+        None
+    }
+}
