@@ -25,7 +25,6 @@ const LINE: &[(&str, &[&str])] = &[
             "pumpkin-conflict-resolvers",
             "pumpkin-constraints",
             "pumpkin-core",
-            "pumpkin-propagators",
         ],
     ),
     ("edit", &["csv", "jiff", "serde", "strsim"]),

@@ -10,7 +10,10 @@ const TRIES: i32 = 48;
 const STRIDE: i32 = 5;
 
 /// A plan that keeps to everything; none when this way does not find one.
-pub fn list(problem: &Problem) -> Option<Vec<i32>> {
+///
+/// Doughs are laid out in the order in which they are wanted; then, as long as `go_on` says so, two change
+/// places, and what is better stays.
+pub fn list(problem: &Problem, go_on: &mut dyn FnMut(u32) -> bool) -> Option<Vec<i32>> {
     let mut groups = groups(problem);
     groups.sort_by_key(|group| {
         let by = problem
@@ -21,20 +24,101 @@ pub fn list(problem: &Problem) -> Option<Vec<i32>> {
             .min();
         (by.unwrap_or(i32::MAX), group.first().copied())
     });
+    let mut best = in_order(problem, &groups).map(|starts| (problem.cost(&starts), starts));
+    let count = groups.len();
+    let mut since = 0;
+    let mut tried = 0;
+    let mut turn = 0;
+    // Every pair once without a gain is the end of it.
+    while count > 1 && since < count * (count - 1) / 2 && go_on(tried) {
+        let (one, other) = pair(turn, count);
+        groups.swap(one, other);
+        let next = in_order(problem, &groups).map(|starts| (problem.cost(&starts), starts));
+        tried += 1;
+        turn += 1;
+        let better = match (&next, &best) {
+            (Some((cost, _)), Some((least, _))) => cost < least,
+            (Some(_), None) => true,
+            (None, _) => false,
+        };
+        if better {
+            best = next;
+            since = 0;
+        } else {
+            groups.swap(one, other);
+            since += 1;
+        }
+    }
+    best.map(|(_, starts)| starts)
+}
+
+/// Every pair of so many, one after the other.
+fn pair(turn: usize, count: usize) -> (usize, usize) {
+    let mut left = turn % (count * (count - 1) / 2);
+    for one in 0..count {
+        let others = count - 1 - one;
+        if left < others {
+            return (one, one + 1 + left);
+        }
+        left -= others;
+    }
+    (0, count - 1)
+}
+
+/// Lays the groups out one after the other.
+fn in_order(problem: &Problem, groups: &[Vec<usize>]) -> Option<Vec<i32>> {
     let mut laid = Laid {
         problem,
         before: before(problem),
         starts: vec![None; problem.tasks.len()],
     };
-    for group in &groups {
+    for group in groups {
         laid.best_of(group)?;
     }
     let starts: Option<Vec<i32>> = laid.starts.into_iter().collect();
-    starts.filter(|starts| problem.holds(starts))
+    let starts = starts.filter(|starts| problem.holds(starts))?;
+    Some(settle(problem, groups, starts))
+}
+
+/// A plan in which what can come later without harm does: whole doughs first, then task by task.
+pub fn settle(problem: &Problem, groups: &[Vec<usize>], mut starts: Vec<i32>) -> Vec<i32> {
+    let mut cost = problem.cost(&starts);
+    for group in groups {
+        let mut stride = 512;
+        while stride > 0 {
+            let moved = |by: i32| {
+                let mut moved = starts.clone();
+                group.iter().for_each(|task| moved[*task] += by);
+                let holds = problem.holds(&moved);
+                holds.then(|| (problem.cost(&moved), moved))
+            };
+            match moved(stride).filter(|(next, _)| *next < cost) {
+                Some((next, moved)) => (cost, starts) = (next, moved),
+                None => stride /= 2,
+            }
+        }
+    }
+    let mut order: Vec<usize> = (0..starts.len()).collect();
+    order.sort_by_key(|task| -starts[*task]);
+    for task in order {
+        let own = problem.gaps.iter().filter(|gap| gap.from == task);
+        let latest = own.map(|gap| starts[gap.to] - gap.least).min();
+        let Some(latest) = latest.filter(|latest| *latest > starts[task]) else {
+            continue;
+        };
+        let before = std::mem::replace(&mut starts[task], latest);
+        let next = problem.cost(&starts);
+        if next < cost && problem.holds(&starts) {
+            cost = next;
+        } else {
+            starts[task] = before;
+        }
+    }
+    starts
 }
 
 /// Tasks that hang together by gaps, each group in an order in which a task follows those it waits for.
-fn groups(problem: &Problem) -> Vec<Vec<usize>> {
+pub fn groups(problem: &Problem) -> Vec<Vec<usize>> {
     let count = problem.tasks.len();
     let mut group: Vec<usize> = (0..count).collect();
     for _ in 0..count {
@@ -160,7 +244,7 @@ impl Laid<'_> {
                     cost.late += (ready - by).max(0);
                     cost.waits += (by - ready).max(0);
                 }
-                None => cost.late = cost.late.max(ready),
+                None => cost.last = cost.last.max(ready),
             }
         }
         for gap in &problem.gaps {

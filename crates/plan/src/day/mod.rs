@@ -1,13 +1,286 @@
 //! A bake day: recipes and batches, what the kitchen has, and when everything is done.
 
 mod chain;
+pub mod code;
+pub mod conflict;
+pub mod entries;
+mod findings;
 pub mod lengths;
 mod list;
 pub mod means;
 mod posted;
 pub mod problem;
+pub mod replay;
 mod search;
+pub mod slip;
 pub mod solve;
 pub mod tasks;
 pub mod trays;
+mod watched;
 mod words;
+
+use crate::timetable::{Kind, Timetable};
+use bake::simulate::{Follows, How};
+use conflict::Want;
+use jiff::civil::DateTime;
+use jiff::tz::TimeZone;
+use recipe::document::model::Recipe;
+use recipe::formula::Formula;
+use recipe::source::{Checked, Diagnostic};
+use replay::Replayed;
+use slip::Now;
+use solve::{Budget, Outcome, Solved};
+use tasks::{Batch, Made, Place, Serve};
+
+/// What is asked for.
+#[derive(Clone, Debug)]
+pub struct Asked<'a> {
+    /// The kitchen.
+    pub kitchen: &'a bake::kitchen::Kitchen,
+    /// What it has for such a day.
+    pub means: &'a means::Means,
+    /// Every batch: its recipe with its sums, what it is called, the factors of its tested bakes.
+    pub batches: Vec<Wanted<'a>>,
+    /// What is wanted when; what nobody gives a time is made as soon as can be.
+    pub serve: Vec<Serve>,
+    /// The clock at minute 0; nothing begins before it.
+    pub starts: DateTime,
+    /// Where that clock hangs.
+    pub zone: Option<&'a TimeZone>,
+    /// What ends a step: its sign, or the written clock.
+    pub follows: Follows,
+    /// What is true now, when the day has begun.
+    pub now: Option<Now>,
+}
+
+/// One batch that is wanted.
+#[derive(Clone, Debug)]
+pub struct Wanted<'a> {
+    /// The recipe.
+    pub recipe: &'a Recipe,
+    /// Its sums.
+    pub formula: &'a Formula,
+    /// What it is called.
+    pub label: String,
+    /// What its tested bakes teach.
+    pub anchor: bake::simulate::Anchor,
+}
+
+/// A day that is planned.
+#[derive(Clone, Debug)]
+pub struct Day {
+    /// Everything in it.
+    pub timetable: Timetable,
+    /// The plan and what is known about it.
+    pub solved: Solved,
+    /// Every bread: when it goes in, comes out and is ready.
+    pub breads: Vec<Bread>,
+    /// What the machine says of each as it is planned.
+    pub replayed: Vec<Replayed>,
+    /// The fewest wishes that cannot all be had; empty when all are met.
+    pub conflict: Vec<Want>,
+    /// How often the plan was made anew because a wait changes what comes after it.
+    pub rounds: u32,
+}
+
+/// One load of one product in a plan. Minutes from the table's minute 0.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bread {
+    /// Whose: the batch's label.
+    pub batch: String,
+    /// Its name.
+    pub name: String,
+    /// Its pieces.
+    pub pieces: u32,
+    /// Into the oven.
+    pub into: i32,
+    /// Out of it.
+    pub out: i32,
+    /// Ready to eat.
+    pub ready: i32,
+    /// When it is wanted.
+    pub wanted: Option<i32>,
+    /// How long it waits risen.
+    pub waits: i32,
+    /// How long it could.
+    pub may_wait: i32,
+}
+
+/// So often a plan is made anew at most.
+const ROUNDS: u32 = 4;
+/// Of the budget, so much is for plans; the rest for what stands in the way.
+const PLANS: f64 = 0.8;
+
+/// Plans a day. Without a plan the findings say why.
+///
+/// The plan is baked in the machine; where its own waits change how long a dough rises, lengths are corrected
+/// and it is made anew, until what is planned is what happens.
+pub fn day(asked: &Asked<'_>, budget: &mut Budget<'_>) -> Checked<Option<Day>> {
+    let mut said = findings::before(asked);
+    if said.iter().any(findings::mends) {
+        return Checked {
+            output: None,
+            diagnostics: said,
+        };
+    }
+    let place = Place {
+        kitchen: asked.kitchen,
+        means: asked.means,
+        starts: asked.starts,
+        zone: asked.zone,
+    };
+    let mut batches = batches(asked, None);
+    // A day that has begun is first planned as it was, so that the rest can move little.
+    let before = asked.now.as_ref().and_then(|_| {
+        let made = tasks::tasks(&place, &batches, &asked.serve);
+        let mut half = |_: ()| budget() * 3.0;
+        match solve::solve(&made.problem, &mut || half(())) {
+            Outcome::Plan(solved) => Some(solved.starts),
+            Outcome::None | Outcome::Unknown => None,
+        }
+    });
+    if let Some(now) = &asked.now {
+        batches = self::batches(asked, now.dough);
+    }
+    let mut rounds = 0;
+    let (made, solved, replayed) = loop {
+        rounds += 1;
+        let mut made = tasks::tasks(&place, &batches, &asked.serve);
+        if let (Some(now), Some(before)) = (&asked.now, &before) {
+            let unknown = slip::slip(&mut made, &batches, before, now);
+            if let Some(step) = unknown.first() {
+                said.push(findings::done_unknown(step));
+                return Checked {
+                    output: None,
+                    diagnostics: said,
+                };
+            }
+        }
+        let gone = budget();
+        let share = (PLANS - gone).max(0.05) / f64::from(ROUNDS + 1 - rounds);
+        let mut part = || ((budget() - gone) / share).max(0.0);
+        let solved = match solve::solve(&made.problem, &mut part) {
+            Outcome::Plan(solved) => solved,
+            other => {
+                said.push(findings::no_plan(&other));
+                return Checked {
+                    output: None,
+                    diagnostics: said,
+                };
+            }
+        };
+        let how = how(asked, &asked.batches[0], asked.now.as_ref().and_then(|now| now.dough));
+        let replayed = replay::replay(asked.kitchen, &batches, &made, &solved.starts, &how);
+        let by_sign = asked.follows == Follows::Cue;
+        if rounds >= ROUNDS || !by_sign || !replay::correct(&mut batches, &replayed) {
+            break (made, solved, replayed);
+        }
+    };
+    let missed = solved.cost.late > 0 || solved.cost.past > 0;
+    let conflict = if missed && asked.now.is_none() {
+        conflict::smallest(&place, &batches, &asked.serve, budget)
+    } else {
+        Vec::new()
+    };
+    let breads = breads(&batches, &made, &solved.starts);
+    let timetable = entries::timetable(&place, &batches, &made, &solved.starts);
+    let day = Day {
+        timetable,
+        solved,
+        breads,
+        replayed,
+        conflict,
+        rounds,
+    };
+    said.extend(findings::after(asked, &batches, &day));
+    Checked {
+        output: Some(day),
+        diagnostics: said,
+    }
+}
+
+fn how(
+    asked: &Asked<'_>,
+    wanted: &Wanted<'_>,
+    dough: Option<numerics::quantity::Temperature>,
+) -> How {
+    How {
+        follows: asked.follows,
+        anchor: wanted.anchor,
+        dough,
+        ..How::default()
+    }
+}
+
+fn batches<'a>(
+    asked: &Asked<'a>,
+    dough: Option<numerics::quantity::Temperature>,
+) -> Vec<Batch<'a>> {
+    let mut all: Vec<Batch<'a>> = Vec::new();
+    for (at, wanted) in asked.batches.iter().enumerate() {
+        // Two batches of one recipe are worked out once.
+        let same = asked.batches[..at]
+            .iter()
+            .position(|other| std::ptr::eq(other.recipe, wanted.recipe));
+        let lengths = match same {
+            Some(same) => all[same].lengths.clone(),
+            None => lengths::lengths(
+                wanted.recipe,
+                wanted.formula,
+                asked.kitchen,
+                &how(asked, wanted, dough),
+            ),
+        };
+        all.push(Batch {
+            recipe: wanted.recipe,
+            formula: wanted.formula,
+            label: wanted.label.clone(),
+            lengths,
+        });
+    }
+    all
+}
+
+fn breads(batches: &[Batch<'_>], made: &Made, starts: &[i32]) -> Vec<Bread> {
+    let mut all = Vec::new();
+    for (task, about) in made.about.iter().enumerate() {
+        let (Some((product, load)), Kind::Bakes) = (about.product, about.kind) else {
+            continue;
+        };
+        let own: Vec<usize> = (0..made.about.len())
+            .filter(|other| {
+                let other = &made.about[*other];
+                other.batch == about.batch && other.product == Some((product, load))
+            })
+            .collect();
+        let last = own.last().copied().unwrap_or(task);
+        let wish = made
+            .problem
+            .wishes
+            .iter()
+            .find(|wish| own.contains(&wish.task) && wish.by.is_some());
+        let rise = own
+            .iter()
+            .rev()
+            .find(|task| made.about[**task].kind == Kind::Stands);
+        let wait = rise.and_then(|rise| made.problem.gaps.iter().find(|gap| gap.from == *rise));
+        all.push(Bread {
+            batch: batches[about.batch].label.clone(),
+            name: batches[about.batch].recipe.products[product].name.value.clone(),
+            pieces: about.load.map_or(1, |load| load.pieces),
+            into: starts[task],
+            out: made.problem.ends(task, starts),
+            ready: made.problem.ends(last, starts),
+            wanted: wish.and_then(|wish| wish.by),
+            waits: wait.map_or(0, |gap| starts[gap.to] - starts[gap.from] - gap.least),
+            may_wait: wait.map_or(0, |gap| gap.best - gap.least),
+        });
+    }
+    all.sort_by_key(|bread| (bread.into, bread.out));
+    all
+}
+
+/// Whether nothing is left to be said but what a finding of a day is about.
+pub fn stops(diagnostics: &[Diagnostic]) -> bool {
+    diagnostics.iter().any(findings::mends)
+}

@@ -2,18 +2,23 @@
 
 use super::problem::{Cost, Pool, Problem, Shelf, Stay};
 use super::search::{Answer, Stop};
+use super::watched::Watched;
 use pumpkin_conflict_resolvers::resolvers::ResolutionResolver;
-use pumpkin_constraints::{cumulative, disjunctive_strict, less_than_or_equals};
+use pumpkin_constraints::{cumulative, less_than_or_equals};
 use pumpkin_core::Solver;
+use pumpkin_core::branching::branchers::autonomous_search::AutonomousSearch;
 use pumpkin_core::branching::branchers::dynamic_brancher::DynamicBrancher;
+use pumpkin_core::branching::branchers::independent_variable_value_brancher::IndependentVariableValueBrancher;
 use pumpkin_core::branching::branchers::warm_start::WarmStart;
+use pumpkin_core::branching::value_selection::InDomainMin;
+use pumpkin_core::branching::variable_selection::Smallest;
 use pumpkin_core::predicate;
 use pumpkin_core::predicates::Predicate;
 use pumpkin_core::results::{
     ProblemSolution, SatisfactionResult, SatisfactionResultUnderAssumptions,
 };
 use pumpkin_core::variables::{AffineView, DomainId, Literal, TransformableVariable};
-use pumpkin_propagators::disjunctive::ArgDisjunctiveTask;
+use std::rc::Rc;
 
 type Term = AffineView<DomainId>;
 
@@ -23,7 +28,9 @@ pub struct Posted {
     resolver: ResolutionResolver,
     starts: Vec<DomainId>,
     weighed: [DomainId; Cost::LEVELS],
-    brancher: DynamicBrancher,
+    brancher: Watched,
+    /// The solver has said that there is no plan whatever is asked.
+    closed: bool,
 }
 
 impl Posted {
@@ -53,13 +60,17 @@ impl Posted {
         if making.solver.is_inconsistent() {
             return None;
         }
-        let brancher = DynamicBrancher::new(vec![Box::new(making.solver.default_brancher())]);
+        let brancher = Watched {
+            order: order(&making.solver, &making.starts, None),
+            decided: Rc::default(),
+        };
         Some(Self {
             solver: making.solver,
             resolver: ResolutionResolver::default(),
             starts: making.starts,
             weighed,
             brancher,
+            closed: false,
         })
     }
 
@@ -78,29 +89,42 @@ impl Posted {
     /// Shows the solver a plan that is already known: from then on it looks near it first.
     pub fn show(&mut self, plan: &[i32], stop: &mut Stop<'_, '_>) {
         let warm = WarmStart::new(&self.starts, plan);
-        self.brancher = DynamicBrancher::new(vec![
-            Box::new(warm),
-            Box::new(self.solver.default_brancher()),
-        ]);
-        self.any(None, stop);
+        self.brancher.order = order(&self.solver, &self.starts, Some(warm));
+        self.any(&[], stop);
     }
 
-    /// A plan that costs no more than so much at a level.
-    pub fn any_at(&mut self, level: usize, most: i32, stop: &mut Stop<'_, '_>) -> Answer {
+    /// A plan that costs no more than so much at a level, with some tasks where they are.
+    pub fn any_at(
+        &mut self,
+        level: usize,
+        most: i32,
+        fixed: &[(usize, i32)],
+        stop: &mut Stop<'_, '_>,
+    ) -> Answer {
         let weighed = self.weighed[level];
-        self.any(Some(predicate![weighed <= most]), stop)
+        let starts = &self.starts;
+        let given = fixed.iter().map(|(task, start)| {
+            let variable = starts[*task];
+            predicate![variable == *start]
+        });
+        let given: Vec<Predicate> = [predicate![weighed <= most]].into_iter().chain(given).collect();
+        self.any(&given, stop)
     }
 
-    /// Any plan.
-    pub fn any(&mut self, given: Option<Predicate>, stop: &mut Stop<'_, '_>) -> Answer {
+    /// Any plan under which something holds.
+    pub fn any(&mut self, given: &[Predicate], stop: &mut Stop<'_, '_>) -> Answer {
         let starts = &self.starts;
         let read = |solution: &dyn Fn(DomainId) -> i32| -> Vec<i32> {
             starts.iter().map(|start| solution(*start)).collect()
         };
-        if self.solver.is_inconsistent() {
+        if self.closed || self.solver.is_inconsistent() {
             return Answer::Never;
         }
-        let Some(given) = given else {
+        if stop.over() {
+            return Answer::Unknown;
+        }
+        stop.watch(&self.brancher.decided);
+        if given.is_empty() {
             return match self
                 .solver
                 .satisfy(&mut self.brancher, stop, &mut self.resolver)
@@ -109,25 +133,44 @@ impl Posted {
                     let found = found.solution();
                     Answer::Found(read(&|start| found.get_integer_value(start)))
                 }
-                SatisfactionResult::Unsatisfiable(..) => Answer::Never,
+                SatisfactionResult::Unsatisfiable(..) => {
+                    self.closed = true;
+                    Answer::Never
+                }
                 SatisfactionResult::Unknown(..) => Answer::Unknown,
             };
-        };
+        }
         match self.solver.satisfy_under_assumptions(
             &mut self.brancher,
             stop,
             &mut self.resolver,
-            &[given],
+            given,
         ) {
             SatisfactionResultUnderAssumptions::Satisfiable(found) => {
                 let found = found.solution();
                 Answer::Found(read(&|start| found.get_integer_value(start)))
             }
-            SatisfactionResultUnderAssumptions::UnsatisfiableUnderAssumptions(_)
-            | SatisfactionResultUnderAssumptions::Unsatisfiable(_) => Answer::Never,
+            SatisfactionResultUnderAssumptions::UnsatisfiableUnderAssumptions(_) => Answer::Never,
+            SatisfactionResultUnderAssumptions::Unsatisfiable(_) => {
+                self.closed = true;
+                Answer::Never
+            }
             SatisfactionResultUnderAssumptions::Unknown(_) => Answer::Unknown,
         }
     }
+}
+
+/// First what is known, then what was often in the way and as it was last, then each start as early as
+/// it can be.
+fn order(solver: &Solver, starts: &[DomainId], warm: Option<WarmStart<DomainId>>) -> DynamicBrancher {
+    let earliest = IndependentVariableValueBrancher::new(Smallest::new(starts), InDomainMin);
+    let mut order = DynamicBrancher::new(Vec::new());
+    if let Some(warm) = warm {
+        order.add_brancher(Box::new(warm));
+    }
+    order.add_brancher(Box::new(AutonomousSearch::new(earliest)));
+    order.add_brancher(Box::new(solver.default_brancher()));
+    order
 }
 
 /// A puzzle while it is put.
@@ -189,21 +232,6 @@ impl Making {
             starts.push(self.solver.new_bounded_integer(*from, *from).scaled(1));
             lasts.push(to - from);
             counts.push(pool.capacity);
-        }
-        if pool.capacity == 1 {
-            // One pair of hands, one bowl: what is one after the other can be reasoned about further.
-            let tag = self.solver.new_constraint_tag();
-            let tasks: Vec<_> = starts
-                .iter()
-                .zip(&lasts)
-                .map(|(start, lasts)| ArgDisjunctiveTask {
-                    start_time: *start,
-                    processing_time: *lasts,
-                })
-                .collect();
-            self.solver
-                .add_constraint(disjunctive_strict(tasks, tag))
-                .post();
         }
         let tag = self.solver.new_constraint_tag();
         self.solver
@@ -287,9 +315,9 @@ impl Making {
     /// What is weighed, each as one variable.
     fn weighed(&mut self, problem: &Problem) -> [DomainId; Cost::LEVELS] {
         let horizon = problem.horizon;
-        let (mut late, mut past, mut moved) = (Vec::new(), Vec::new(), Vec::new());
+        let (mut late, mut past, mut soon, mut moved) =
+            (Vec::new(), Vec::new(), Vec::new(), Vec::new());
         let (mut span, mut early, mut waits) = (Vec::new(), Vec::new(), Vec::new());
-        let mut waits_plus = 0;
         let soonest: Vec<_> = problem.wishes.iter().filter(|wish| wish.by.is_none()).collect();
         if !soonest.is_empty() {
             let last = self.solver.new_bounded_integer(0, horizon);
@@ -297,7 +325,7 @@ impl Making {
                 let lasts = problem.tasks[wish.task].lasts;
                 self.at_most(vec![self.start(wish.task), last.scaled(-1)], -lasts);
             }
-            late.push(last.scaled(1));
+            soon.push(last.scaled(1));
         }
         for wish in &problem.wishes {
             let Some(by) = wish.by else { continue };
@@ -314,8 +342,8 @@ impl Making {
                 past.push(over.scaled(1));
             }
             if gap.most > gap.least {
-                waits.extend(between);
-                waits_plus -= gap.least;
+                let over = self.over(between, -gap.least, gap.most - gap.least);
+                waits.push(over.scaled(1));
             }
         }
         for (task, known) in &problem.known {
@@ -333,8 +361,11 @@ impl Making {
                 self.at_most(vec![self.start(*task), last.scaled(-1)], -lasts);
                 firsts.push(self.start(*task));
             }
-            span.push(last.scaled(1));
-            span.push(first.scaled(-1));
+            // It is never shorter than the longest way through it, nor than its work.
+            let whole = self.solver.new_bounded_integer(problem.shortest(stretch), horizon.max(1));
+            let sum = vec![last.scaled(1), first.scaled(-1), whole.scaled(-1)];
+            self.at_most(sum, 0);
+            span.push(whole.scaled(1));
             for (midnight, morning) in &problem.mornings {
                 // Some work of the day before midnight, or all of it after the morning, or early.
                 let over = self.solver.new_bounded_integer(0, morning - midnight);
@@ -361,10 +392,11 @@ impl Making {
         [
             sum(self, late, 0),
             sum(self, past, 0),
+            sum(self, soon, 0),
             sum(self, moved, 0),
             sum(self, span, 0),
             sum(self, early, 0),
-            sum(self, waits, waits_plus),
+            sum(self, waits, 0),
         ]
     }
 }

@@ -127,10 +127,12 @@ pub struct Wish {
 /// What a plan costs, minutes; the first in which two plans differ decides.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Cost {
-    /// Of every bread that has a time, how much later it is; and the last of those without one.
+    /// Of every bread that has a time, how much later it is.
     pub late: i32,
     /// Dough past its best, all added.
     pub past: i32,
+    /// When the last bread without a time is ready.
+    pub last: i32,
     /// How far tasks have moved from the plan that was known.
     pub moved: i32,
     /// From the first work of hands to the last, all days added.
@@ -143,12 +145,12 @@ pub struct Cost {
 
 impl Cost {
     /// So many things are weighed.
-    pub const LEVELS: usize = 6;
+    pub const LEVELS: usize = 7;
 
     /// All of them in their order.
     pub const fn levels(&self) -> [i32; Self::LEVELS] {
         [
-            self.late, self.past, self.moved, self.span, self.early, self.waits,
+            self.late, self.past, self.last, self.moved, self.span, self.early, self.waits,
         ]
     }
 }
@@ -162,7 +164,6 @@ impl Problem {
     /// What a plan costs.
     pub fn cost(&self, starts: &[i32]) -> Cost {
         let mut cost = Cost::default();
-        let mut last = 0;
         for wish in &self.wishes {
             let ready = self.ends(wish.task, starts);
             match wish.by {
@@ -170,10 +171,9 @@ impl Problem {
                     cost.late += (ready - by).max(0);
                     cost.waits += (by - ready).max(0);
                 }
-                None => last = last.max(ready),
+                None => cost.last = cost.last.max(ready),
             }
         }
-        cost.late += last;
         for gap in &self.gaps {
             let between = starts[gap.to] - starts[gap.from];
             cost.past += (between - gap.best).max(0);
@@ -196,6 +196,44 @@ impl Problem {
             }
         }
         cost
+    }
+
+    /// No plan has all of some tasks within less: the longest way of least gaps from one to another, or
+    /// the work of all shared out among the hands.
+    pub fn shortest(&self, tasks: &[usize]) -> i32 {
+        let mut longest = tasks.iter().map(|task| self.tasks[*task].lasts).max().unwrap_or(0);
+        for first in tasks {
+            let mut after: Vec<Option<i32>> = vec![None; self.tasks.len()];
+            after[*first] = Some(0);
+            for _ in 0..self.tasks.len() {
+                let mut still = true;
+                for gap in &self.gaps {
+                    let Some(from) = after[gap.from] else { continue };
+                    let to = from + gap.least;
+                    if after[gap.to].is_none_or(|now| now < to) {
+                        after[gap.to] = Some(to);
+                        still = false;
+                    }
+                }
+                if still {
+                    break;
+                }
+            }
+            for last in tasks {
+                if let Some(at) = after[*last] {
+                    longest = longest.max(at + self.tasks[*last].lasts);
+                }
+            }
+        }
+        for pool in self.pools.iter().filter(|pool| pool.capacity > 0) {
+            let inside = pool.uses.iter().filter(|one| {
+                let lasts = self.tasks[one.task].lasts;
+                tasks.contains(&one.task) && one.after >= 0 && one.after + one.lasts <= lasts
+            });
+            let work: i32 = inside.map(|one| one.lasts * one.count).sum();
+            longest = longest.max((work + pool.capacity - 1) / pool.capacity);
+        }
+        longest
     }
 
     /// Whether a plan keeps to everything.

@@ -3,14 +3,20 @@
 //! The solver is the library `pumpkin`, which learns from every dead end. In 0.5 its lengths are fixed
 //! numbers; what stands from one task to another is put to it pair by pair.
 
+use super::list;
 use super::posted::Posted;
 use super::problem::{Cost, Problem};
 use super::solve::{Budget, Outcome, Solved};
+use std::cell::Cell;
+use std::rc::Rc;
 
 /// Of what the search may take, so much is gone at the latest when each thing is left for the next.
-const SHARES: [f64; Cost::LEVELS] = [0.45, 0.65, 0.75, 0.9, 0.94, 1.0];
+const SHARES: [f64; Cost::LEVELS] = [0.3, 0.5, 0.7, 0.8, 0.9, 0.94, 1.0];
 /// So often a single question may ask whether to go on before it is put differently; doubled each time.
 const PATIENCE: u64 = 400;
+
+/// So many times some of the doughs alone are laid out anew before the whole is asked again.
+const PARTS: usize = 6;
 
 /// Looks for a better plan than the first until it is proven best or the budget is gone.
 pub fn search(problem: &Problem, first: Option<Vec<i32>>, budget: &mut Budget<'_>) -> Outcome {
@@ -23,54 +29,103 @@ pub fn search(problem: &Problem, first: Option<Vec<i32>>, budget: &mut Budget<'_
             posted.show(&first, &mut Stop::new(budget, 0.2, u64::MAX, &mut asked));
             first
         }
-        None => match posted.any(None, &mut Stop::new(budget, 1.0, u64::MAX, &mut asked)) {
+        None => match posted.any(&[], &mut Stop::new(budget, 1.0, u64::MAX, &mut asked)) {
             Answer::Found(starts) => starts,
             Answer::Never => return Outcome::None,
             Answer::Unknown => return Outcome::Unknown,
         },
     };
+    let mut parts = Parts {
+        groups: list::groups(problem),
+        turn: 0,
+    };
     let mut bound = [0; Cost::LEVELS];
     for level in 0..Cost::LEVELS {
-        let mut patience = PATIENCE;
         let mut least = posted.least(level);
-        // The best that can be hoped for first, then halfway to it, then any step at all.
-        let mut hope = 0_u32;
+        let mut patience = PATIENCE;
+        // The best that can be hoped for first, then halfway to it, then any step at all, then parts.
+        let mut turn = 0;
         loop {
             let now = problem.cost(&best).levels()[level];
             if now <= least {
                 break;
             }
-            let wanted = match hope {
+            let fixed = if turn < 3 {
+                Some(Vec::new())
+            } else {
+                parts.next(&best)
+            };
+            let wanted = match turn {
                 0 => least,
                 1 => i32::midpoint(least, now - 1),
                 _ => now - 1,
             };
+            let Some(fixed) = fixed else {
+                turn = 0;
+                patience = patience.saturating_mul(2);
+                continue;
+            };
             let mut stop = Stop::new(budget, SHARES[level], patience, &mut asked);
-            let answer = posted.any_at(level, wanted, &mut stop);
+            let answer = posted.any_at(level, wanted, &fixed, &mut stop);
             let gone = stop.gone;
             match answer {
                 Answer::Found(starts) => {
                     best = starts;
-                    hope = hope.min(1);
+                    turn = turn.min(1);
                 }
-                Answer::Never => least = wanted + 1,
+                Answer::Never if fixed.is_empty() => least = wanted + 1,
                 Answer::Unknown if gone => break,
-                Answer::Unknown => {
-                    hope = (hope + 1) % 3;
-                    patience = patience.saturating_mul(2);
-                }
+                Answer::Never | Answer::Unknown => turn += 1,
+            }
+            if turn >= 3 + PARTS {
+                turn = 0;
+                patience = patience.saturating_mul(2);
             }
         }
         let now = problem.cost(&best).levels()[level];
         bound[level] = least.min(now);
         posted.keep(level, now);
     }
+    let best = list::settle(problem, &parts.groups, best);
+    let cost = problem.cost(&best);
     Outcome::Plan(Solved {
-        cost: problem.cost(&best),
+        bound: bounded(bound, cost),
         starts: best,
-        bound,
+        cost,
         asked,
     })
+}
+
+/// Doughs of which two at a time are laid out anew while the others stay.
+struct Parts {
+    groups: Vec<Vec<usize>>,
+    turn: usize,
+}
+
+impl Parts {
+    /// Tasks that stay where they are this time; none when there are no more than two doughs.
+    fn next(&mut self, best: &[i32]) -> Option<Vec<(usize, i32)>> {
+        let count = self.groups.len();
+        if count <= 2 {
+            return None;
+        }
+        let first = self.turn % count;
+        let second = (first + 1 + self.turn / count % (count - 1)) % count;
+        self.turn += 1;
+        let stay = self.groups.iter().enumerate();
+        let stay = stay.filter(|(group, _)| *group != first && *group != second);
+        Some(
+            stay.flat_map(|(_, tasks)| tasks)
+                .map(|task| (*task, best[*task]))
+                .collect(),
+        )
+    }
+}
+
+/// Bounds no higher than what was reached; below the first thing that is not proven nothing is.
+fn bounded(bound: [i32; Cost::LEVELS], cost: Cost) -> [i32; Cost::LEVELS] {
+    let cost = cost.levels();
+    std::array::from_fn(|level| bound[level].min(cost[level]))
 }
 
 /// A plan of which nothing is known but that it is one.
@@ -89,7 +144,7 @@ pub fn can(problem: &Problem, budget: &mut Budget<'_>) -> Option<bool> {
         return Some(false);
     };
     let mut asked = 0;
-    match posted.any(None, &mut Stop::new(budget, 1.0, u64::MAX, &mut asked)) {
+    match posted.any(&[], &mut Stop::new(budget, 1.0, u64::MAX, &mut asked)) {
         Answer::Found(_) => Some(true),
         Answer::Never => Some(false),
         Answer::Unknown => None,
@@ -112,6 +167,7 @@ pub struct Stop<'a, 'b> {
     share: f64,
     patience: u64,
     asked: &'a mut u64,
+    decided: Rc<Cell<bool>>,
     /// The share of the budget is gone, not only the patience.
     pub gone: bool,
 }
@@ -123,17 +179,32 @@ impl<'a, 'b> Stop<'a, 'b> {
             share,
             patience,
             asked,
+            decided: Rc::default(),
             gone: false,
         }
+    }
+
+    /// Whether it is over before it has begun.
+    pub fn over(&mut self) -> bool {
+        self.gone = (self.budget)() >= self.share;
+        self.gone
+    }
+
+    /// Looks from now on whether something was decided.
+    pub fn watch(&mut self, decided: &Rc<Cell<bool>>) {
+        self.decided = Rc::clone(decided);
+        self.decided.set(false);
     }
 }
 
 impl pumpkin_core::termination::TerminationCondition for Stop<'_, '_> {
     fn should_stop(&mut self) -> bool {
         *self.asked += 1;
-        self.gone = (self.budget)() >= self.share;
-        let tired = self.patience == 0;
         self.patience = self.patience.saturating_sub(1);
-        self.gone || tired
+        if !self.decided.replace(false) {
+            return false;
+        }
+        self.gone = (self.budget)() >= self.share;
+        self.gone || self.patience == 0
     }
 }

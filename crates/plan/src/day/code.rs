@@ -1,0 +1,35 @@
+//! The names of everything that can be said about a day.
+
+use recipe::source::Code;
+
+/// Declares codes and the list of all of them.
+macro_rules! codes {
+    ($($(#[$doc:meta])* $name:ident = $make:ident($text:literal);)*) => {
+        $($(#[$doc])* pub const $name: Code = Code::$make($text);)*
+        /// Every code of this crate.
+        pub const ALL: &[Code] = &[$($name),*];
+    };
+}
+
+codes! {
+    /// A bread is wanted before the day begins.
+    WANTED_IN_THE_PAST = mend_bake("wanted-in-the-past");
+    /// A bread is wanted that no recipe of the day makes.
+    WANTED_BREAD_UNKNOWN = mend_bake("wanted-bread-unknown");
+    /// A product needs more of a tin at once than there are.
+    TINS_NOT_THERE = mend_bake("tins-not-there");
+    /// A dough needs more places at once than there are.
+    PLACES_NOT_THERE = mend_bake("places-not-there");
+    /// What is wanted cannot all be had; the nearest plan is given.
+    WISHES_CONFLICT = look_bake("wishes-conflict");
+    /// The day cannot be planned at all.
+    DAY_IMPOSSIBLE = mend_bake("day-impossible");
+    /// No plan was found within the time that was given.
+    DAY_NOT_FOUND = mend_bake("day-not-found");
+    /// Baked in the machine as it is planned, a dough is not risen or past its best.
+    PLAN_DOES_NOT_HOLD = look_bake("plan-does-not-hold");
+    /// In this kitchen, on this day, the recipe takes longer than it promises.
+    PROMISE_NOT_KEPT_HERE = look_bake("promise-not-kept-here");
+    /// What is said to be done is no step of the recipe.
+    DONE_STEP_UNKNOWN = mend_bake("done-step-unknown");
+}

@@ -1,0 +1,272 @@
+//! What is to be said about a day: before it is planned, and of the plan.
+
+use super::conflict::Want;
+use super::solve::Outcome;
+use super::tasks::Batch;
+use super::{Asked, Day, code, trays};
+use crate::timetable::{Kind, clock};
+use jiff::civil::DateTime;
+use recipe::source::{Diagnostic, Severity, listed, near};
+
+/// Whether a finding must be mended first.
+pub fn mends(diagnostic: &Diagnostic) -> bool {
+    diagnostic.code.severity == Severity::Mend
+}
+
+/// A clock as it is said: "24 December, 16:00".
+fn said(at: DateTime) -> String {
+    const MONTHS: [&str; 12] = [
+        "January", "February", "March", "April", "May", "June", "July", "August", "September",
+        "October", "November", "December",
+    ];
+    let month = usize::try_from(at.month() - 1).unwrap_or(0);
+    format!(
+        "{} {}, {:02}:{:02}",
+        at.day(),
+        MONTHS.get(month).copied().unwrap_or(""),
+        at.hour(),
+        at.minute()
+    )
+}
+
+fn at(asked: &Asked<'_>, minute: i32) -> String {
+    said(clock(asked.starts, asked.zone, minute.into()))
+}
+
+/// What stands in the way before anything is planned.
+pub fn before(asked: &Asked<'_>) -> Vec<Diagnostic> {
+    let mut all = Vec::new();
+    let names: Vec<&str> = {
+        let mut names: Vec<&str> = asked
+            .batches
+            .iter()
+            .flat_map(|batch| &batch.recipe.products)
+            .map(|product| &*product.name.value)
+            .collect();
+        names.sort_unstable();
+        names.dedup();
+        names
+    };
+    for serve in &asked.serve {
+        let what = serve.product.as_deref().unwrap_or("everything");
+        if let Some(product) = &serve.product
+            && !names.iter().any(|name| name.eq_ignore_ascii_case(product))
+        {
+            let finding = Diagnostic::whole(
+                code::WANTED_BREAD_UNKNOWN,
+                format!("“{product}” is wanted, but no recipe of this day makes it."),
+            );
+            all.push(finding.hint(match near(product, names.iter().copied()) {
+                Some(meant) => format!("Is “{meant}” meant?"),
+                None => format!("They make {}.", listed(&names, "and")),
+            }));
+        }
+        if serve.by <= 0 {
+            all.push(
+                Diagnostic::whole(
+                    code::WANTED_IN_THE_PAST,
+                    format!(
+                        "{what} is wanted on {}, and the day begins on {}.",
+                        at(asked, serve.by),
+                        at(asked, 0)
+                    ),
+                )
+                .hint("Write a later time, or let the day begin earlier with --from."),
+            );
+        }
+    }
+    all.extend(tins(asked));
+    all
+}
+
+/// Tins and places that one load alone already needs.
+fn tins(asked: &Asked<'_>) -> Vec<Diagnostic> {
+    let mut all: Vec<Diagnostic> = Vec::new();
+    for product in asked.batches.iter().flat_map(|batch| &batch.recipe.products) {
+        let Some(tin) = &product.tin else { continue };
+        let loads = trays::loads(product, asked.means.racks);
+        let most = loads.iter().map(|load| load.tins).max().unwrap_or(0);
+        if let Some(there) = asked.means.tin(&tin.name.value).filter(|there| *there < most) {
+            let have = match there {
+                0 => "there is none".to_owned(),
+                1 => "there is 1".to_owned(),
+                there => format!("there are {there}"),
+            };
+            all.push(
+                Diagnostic::whole(
+                    code::TINS_NOT_THERE,
+                    format!(
+                        "{} want {most} of “{}” at once, and {have} in this kitchen.",
+                        product.name.value, tin.name.value
+                    ),
+                )
+                .hint(format!(
+                    "Write how many there are under [day] tins = {{ \"{}\" = {most} }}, or give the recipe a tin that is there (everyoven variant).",
+                    tin.name.value
+                )),
+            );
+        }
+        if let Some(places) = asked.means.warm_places.filter(|places| *places < most) {
+            all.push(
+                Diagnostic::whole(
+                    code::PLACES_NOT_THERE,
+                    format!(
+                        "{} rise on {most} trays or tins at once, and the warm place takes {places}.",
+                        product.name.value
+                    ),
+                )
+                .hint("Write how many it takes under [day] warm-places, or let them rise in the room."),
+            );
+        }
+    }
+    all.dedup();
+    all
+}
+
+/// Why there is no plan.
+pub fn no_plan(outcome: &Outcome) -> Diagnostic {
+    match outcome {
+        Outcome::Unknown => Diagnostic::whole(
+            code::DAY_NOT_FOUND,
+            "No plan was found within the time that was given.",
+        )
+        .hint("Give it longer with --seconds, or plan fewer batches for one day."),
+        Outcome::None | Outcome::Plan(_) => Diagnostic::whole(
+            code::DAY_IMPOSSIBLE,
+            "This day cannot be planned: a step is longer than the hours that hands are there for it.",
+        )
+        .hint("Shorten the quiet hours or the breaks of the kitchen."),
+    }
+}
+
+/// A step that is said to be done and is none.
+pub fn done_unknown(step: &str) -> Diagnostic {
+    Diagnostic::whole(
+        code::DONE_STEP_UNKNOWN,
+        format!("“{step}” is said to be done, but no recipe of this day has such a step."),
+    )
+    .hint("Say the step's number, or what it does as in the recipe file: mix, rest, divide; of a product: shape knots.")
+}
+
+/// What is to be said of a plan.
+pub fn after(asked: &Asked<'_>, batches: &[Batch<'_>], day: &Day) -> Vec<Diagnostic> {
+    let mut all = Vec::new();
+    if !day.conflict.is_empty() {
+        let words: Vec<String> = day.conflict.iter().map(|want| wish(asked, want)).collect();
+        let words: Vec<&str> = words.iter().map(String::as_str).collect();
+        let list = listed(&words, "and");
+        let message = if words.len() == 1 {
+            format!("This alone cannot be had here: {list}. The nearest plan is given.")
+        } else {
+            format!("These cannot all be had: {list}. The nearest plan is given.")
+        };
+        all.push(
+            Diagnostic::whole(code::WISHES_CONFLICT, message)
+                .hint("Give one of them up, begin earlier with --from, or ask for the bread later."),
+        );
+    }
+    for one in day.replayed.iter().filter(|one| !one.holds()) {
+        let batch = &batches[one.batch];
+        let name = &batch.recipe.products[one.product.0].name.value;
+        let what = match one.past {
+            Some(past) => format!(
+                "the gas of {name} begins to leave after {past} min of its last rise, and {} min are planned",
+                one.rises
+            ),
+            None => format!(
+                "{name} reach their sign after {} min of the last rise, and {} min are planned",
+                one.sign, one.rises
+            ),
+        };
+        all.push(
+            Diagnostic::whole(
+                code::PLAN_DOES_NOT_HOLD,
+                format!("Baked as it is planned ({}), {what}.", batch.label),
+            )
+            .hint("Go by the sign of the dough; let it rise cooler, or ask for fewer breads at once."),
+        );
+    }
+    all.extend(promises(asked, batches, day));
+    all
+}
+
+fn wish(asked: &Asked<'_>, want: &Want) -> String {
+    match want {
+        Want::Served(at_place) => {
+            let serve = &asked.serve[*at_place];
+            let what = serve.product.as_deref().unwrap_or("everything");
+            let how = if serve.out { "out of the oven" } else { "ready" };
+            format!("{what} {how} by {}", at(asked, serve.by))
+        }
+        Want::Quiet => "the quiet hours".to_owned(),
+        Want::Breaks => "the breaks".to_owned(),
+        Want::Best => "no dough past its best".to_owned(),
+    }
+}
+
+/// What title or film promise, held against the day.
+fn promises(asked: &Asked<'_>, batches: &[Batch<'_>], day: &Day) -> Vec<Diagnostic> {
+    let mut all = Vec::new();
+    let mut seen: Vec<&str> = Vec::new();
+    for batch in batches {
+        let title = &*batch.recipe.title.value;
+        let promise = batch.recipe.promise.as_ref();
+        let Some(within) = promise.and_then(|promise| promise.within.as_ref()) else {
+            continue;
+        };
+        if seen.contains(&title) {
+            continue;
+        }
+        seen.push(title);
+        let own = day
+            .timetable
+            .entries
+            .iter()
+            .filter(|entry| entry.batch.starts_with(&batch.label));
+        // The promise counts the day of the bake: what is slept through is before it.
+        let night = own
+            .clone()
+            .filter(|entry| {
+                entry.kind == Kind::Stands
+                    && entry.lasts_min >= i64::from(super::tasks::NIGHT_MIN)
+            })
+            .map(crate::timetable::Entry::ends_min)
+            .max();
+        let works = own.clone().filter(|entry| {
+            matches!(entry.kind, Kind::Work | Kind::Ready)
+                && night.is_none_or(|night| entry.begins_min >= night - 120)
+        });
+        let first = works.map(|entry| entry.begins_min).min();
+        let last = own.map(crate::timetable::Entry::ends_min).max();
+        let (Some(first), Some(last)) = (first, last) else {
+            continue;
+        };
+        let promised = super::lengths::minutes(within.value);
+        let takes = last - first;
+        if takes > i64::from(promised) && asked.now.is_none() {
+            all.push(
+                Diagnostic::at(
+                    code::PROMISE_NOT_KEPT_HERE,
+                    within.span,
+                    format!(
+                        "{title} promises {} and takes {} in {} on this day, from the first work to the last bread cool.",
+                        hours(promised.into()),
+                        hours(takes),
+                        asked.kitchen.name
+                    ),
+                )
+                .hint("Promise longer, or say for which kitchen it holds."),
+            );
+        }
+    }
+    all
+}
+
+/// "8 h 20 min".
+fn hours(minutes: i64) -> String {
+    match (minutes / 60, minutes % 60) {
+        (0, minutes) => format!("{minutes} min"),
+        (hours, 0) => format!("{hours} h"),
+        (hours, minutes) => format!("{hours} h {minutes} min"),
+    }
+}
