@@ -51,6 +51,7 @@ const LINE: &[(&str, &[&str])] = &[
             "clap",
             "clap_complete",
             "clap_mangen",
+            "jiff",
             "maud",
             "serde",
             "serde_json",

@@ -4,6 +4,8 @@ mod advise;
 mod answers;
 mod bake;
 mod check;
+mod day;
+mod day_words;
 mod demo;
 mod envelope;
 mod explain;
@@ -58,6 +60,7 @@ enum Command {
     Label(label::Args),
     Shopping(shopping::Args),
     Talk(talk::Args),
+    Day(day::Args),
     Variant(variant::Args),
     Answers(answers::Args),
     Publish(publish::Args),
@@ -82,6 +85,7 @@ impl Command {
             Self::Label(_) => "label",
             Self::Shopping(_) => "shopping",
             Self::Talk(_) => "talk",
+            Self::Day(_) => "day",
             Self::Variant(_) => "variant",
             Self::Answers(_) => "answers",
             Self::Publish(_) => "publish",
@@ -133,6 +137,7 @@ pub fn main() -> ExitCode {
         Command::Label(args) => label::run(&args),
         Command::Shopping(args) => shopping::run(&args),
         Command::Talk(args) => talk::run(&args),
+        Command::Day(args) => day::run(&args),
         Command::Variant(args) => variant::run(&args),
         Command::Answers(args) => answers::run(&args),
         Command::Publish(args) => publish::run(&args),

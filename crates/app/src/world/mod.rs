@@ -3,6 +3,7 @@
 
 pub mod browser;
 pub mod exchange;
+pub mod clock;
 pub mod folder;
 pub mod new_file;
 pub mod notebook;

@@ -5,6 +5,7 @@ mod allergens;
 pub mod bowl_labels;
 pub mod build;
 mod cautions;
+pub mod day;
 pub mod happens;
 mod items;
 mod kit;

@@ -3,6 +3,7 @@
 mod advice;
 mod answers;
 mod figures;
+mod day;
 mod formula;
 mod happens;
 mod import;
@@ -17,6 +18,7 @@ mod variant;
 pub use advice::advice;
 pub use answers::{answer, paragraph, questions};
 pub use figures::figures;
+pub use day::day;
 pub use formula::formula;
 pub use happens::happens;
 pub use import::{import, reading, said};

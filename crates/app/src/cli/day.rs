@@ -1,0 +1,258 @@
+//! `day`: when everything is done, for one recipe or several, in one kitchen.
+
+use super::day_words::{self, Asks};
+use super::findings::{For, draw, list};
+use super::{Outcome, Report, check, envelope, work};
+use crate::failure::Failure;
+use crate::world::{folder, read};
+use bake::anchor::anchor;
+use bake::kitchen::Kitchen;
+use bake::simulate::{Follows, How};
+use edit::ledger::day::{DayLines, day_lines};
+use edit::ledger::shopping::{self, Order};
+use edit::ledger::timetable::Hours;
+use plan::day::means::{Means, means};
+use plan::day::{Asked, Wanted, day};
+use recipe::document::read_kitchen_bytes;
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use std::time::Instant;
+
+/// Plan a bake day: recipes and batches, one kitchen, and when each bread is to be ready
+#[derive(clap::Args)]
+#[command(
+    after_help = "Example: everyoven day examples/cardamom-dough.toml --serve \"wreath 2026-12-24 16:00\" --from \"2026-12-23 18:00\"\n         everyoven day examples/same-day-loaf.toml=2 examples/hearth-loaf.toml --kitchen examples/kitchens/studio.toml --into day"
+)]
+pub struct Args {
+    /// Recipe files, each with its batches after an equals sign: loaf.toml=2
+    #[arg(required = true, value_name = "RECIPE[=BATCHES]")]
+    recipes: Vec<String>,
+    /// When a bread is to be ready to eat: "loaf 2026-12-24 16:00", "2: loaf 16:00" for the second batch, "16:00" for everything; may be given several times
+    #[arg(long, value_name = "[BREAD] [DATE] TIME")]
+    serve: Vec<String>,
+    /// When a bread is to come out of the oven, in the same words
+    #[arg(long, value_name = "[BREAD] [DATE] TIME")]
+    out: Vec<String>,
+    /// Nothing begins before; now when left out
+    #[arg(long, value_name = "DATE TIME")]
+    from: Option<String>,
+    /// Whose clock it is: Europe/Oslo; this machine's when left out, or none
+    #[arg(long)]
+    zone: Option<String>,
+    /// The kitchen; an ordinary one at 21 °C with one rack when left out
+    #[arg(long, value_hint = clap::ValueHint::FilePath)]
+    kitchen: Option<PathBuf>,
+    /// What ends a step: its sign, as it comes in this kitchen, or the written clock
+    #[arg(long, value_enum, default_value = "cue")]
+    follows: By,
+    /// The day has begun: what time it is
+    #[arg(long, value_name = "[DATE] TIME")]
+    now: Option<String>,
+    /// What is done by now, with all before it: mix, divide, 8, "shape knots", "2: mix"; may be given several times
+    #[arg(long, requires = "now")]
+    done: Vec<String>,
+    /// What the dough read after its mix: 24.1C
+    #[arg(long, requires = "now")]
+    dough: Option<String>,
+    /// How long to look for a better plan
+    #[arg(long, default_value_t = 2.0)]
+    seconds: f64,
+    /// Clocks as 1:05 pm
+    #[arg(long)]
+    twelve: bool,
+    /// A folder for the drawing, the sheet to print, the calendar and the tables
+    #[arg(long, value_name = "FOLDER", value_hint = clap::ValueHint::DirPath)]
+    into: Option<PathBuf>,
+}
+
+#[derive(Clone, Copy, clap::ValueEnum)]
+enum By {
+    /// The written minutes
+    Clock,
+    /// The sign of the dough or the bread, however long it takes
+    Cue,
+}
+
+/// Plans it.
+pub fn run(args: &Args) -> Outcome {
+    let asks = Asks {
+        serve: &args.serve,
+        out: &args.out,
+        from: args.from.as_deref(),
+        zone: args.zone.as_deref(),
+        now: args.now.as_deref(),
+        done: &args.done,
+        dough: args.dough.as_deref(),
+    };
+    if !(args.seconds > 0.0 && args.seconds <= 3600.0) {
+        return Err(Failure::Usage("--seconds is more than 0 and at most 3600".to_owned()));
+    }
+    let read_asks = day_words::read(&asks)?;
+    let mut works = Vec::new();
+    for asked in &args.recipes {
+        let (path, batches) = day_words::batches(asked)?;
+        let work = work::on_files_for(Path::new(path), args.kitchen.as_deref(), None)?;
+        works.push((work, batches));
+    }
+    if works.iter().any(|(work, _)| work.stops()) {
+        return Ok(to_mend(&works));
+    }
+    let means = match &args.kitchen {
+        Some(path) => read_kitchen_bytes(&read::bytes(path)?)
+            .output
+            .map_or_else(Means::default, |file| means(&file)),
+        None => Means::default(),
+    };
+    let kitchen = works
+        .iter()
+        .find_map(|(work, _)| work.made.as_ref())
+        .map_or_else(Kitchen::standard, |made| made.kitchen.clone());
+    let follows = match args.follows {
+        By::Clock => Follows::Clock,
+        By::Cue => Follows::Cue,
+    };
+    let asked = Asked {
+        kitchen: &kitchen,
+        means: &means,
+        batches: wanted(&works, &kitchen, follows),
+        serve: read_asks.serve,
+        starts: read_asks.starts,
+        zone: read_asks.zone.as_ref(),
+        follows,
+        now: read_asks.now,
+    };
+    // The budget is the clock's: asked again and again, it says which share of the seconds is gone.
+    let began = Instant::now();
+    let planned = day(&asked, &mut || began.elapsed().as_secs_f64() / args.seconds);
+    let mut report = Report {
+        text: String::new(),
+        notes: String::new(),
+        json: envelope::Envelope::new("day"),
+        stops: plan::day::stops(&planned.diagnostics),
+    };
+    for diagnostic in &planned.diagnostics {
+        let source = works[0].0.source(0);
+        report.notes.push_str(&draw(&source.path, &source.text, diagnostic));
+        report.notes.push('\n');
+        report.json.finding(&source.path, &source.text, diagnostic);
+    }
+    let Some(planned) = planned.output else {
+        return Ok(report);
+    };
+    let hours = if args.twelve { Hours::Of12 } else { Hours::Of24 };
+    let lines = day_lines(&planned, hours);
+    lines.figures().for_each(|figure| report.json.figure(figure));
+    report.json.timetable(&lines.table);
+    report.text = press::terminal::day(&lines);
+    let list = bought(&works, &kitchen);
+    if let Some(into) = &args.into {
+        write(into, &lines, &list, &mut report)?;
+    } else {
+        report.text.push('\n');
+        report.text.push_str(&list);
+    }
+    Ok(report)
+}
+
+/// Every batch with what its recipe's tested bakes teach.
+fn wanted<'a>(
+    works: &'a [(work::Work, u32)],
+    kitchen: &Kitchen,
+    follows: Follows,
+) -> Vec<Wanted<'a>> {
+    let how = How {
+        follows,
+        ..How::default()
+    };
+    let mut all = Vec::new();
+    for (work, batches) in works {
+        let Some(made) = &work.made else { continue };
+        let kitchens = [kitchen.clone()];
+        let taught = anchor(&made.recipe, &made.formula, &kitchens, &how).output;
+        for number in 1..=*batches {
+            let title = &made.recipe.title.value;
+            all.push(Wanted {
+                recipe: &made.recipe,
+                formula: &made.formula,
+                label: if *batches > 1 {
+                    format!("{title} {number}")
+                } else {
+                    title.clone()
+                },
+                anchor: taught.factors,
+            });
+        }
+    }
+    all
+}
+
+/// What is to be mended before anything is planned.
+fn to_mend(works: &[(work::Work, u32)]) -> Report {
+    let mut notes = String::new();
+    let mut json = envelope::Envelope::new("day");
+    for (work, _) in works.iter().filter(|(work, _)| work.stops()) {
+        notes.push_str(&list(work, For::Bake));
+        json.append(check::envelope(work, "day"));
+    }
+    Report {
+        text: "No day was planned: mend the findings marked `mend` first.\n".to_owned(),
+        notes,
+        json,
+        stops: true,
+    }
+}
+
+/// What to buy for all batches.
+fn bought(works: &[(work::Work, u32)], kitchen: &Kitchen) -> String {
+    let orders: Vec<Order> = works
+        .iter()
+        .filter_map(|(work, batches)| {
+            let made = work.made.as_ref()?;
+            Some(Order {
+                inputs: edit::Inputs::new(&made.recipe, &made.formula, &made.larder, kitchen),
+                batches: f64::from(*batches),
+            })
+        })
+        .collect();
+    press::terminal::shopping(&shopping::list(&orders, &[]))
+}
+
+/// Puts everything that a day goes out as into a folder.
+fn write(
+    into: &Path,
+    lines: &DayLines,
+    list: &str,
+    report: &mut Report,
+) -> Result<(), Failure> {
+    let imprint = concat!("everyoven ", env!("CARGO_PKG_VERSION"));
+    let sheet = press::timetable::sheet(&lines.table, imprint, "en", press::papers::Sheet::A4)
+        .map_err(|error| Failure::Usage(error.to_string()))?;
+    let files: BTreeMap<String, Vec<u8>> = [
+        ("day.txt", report.text.clone().into_bytes()),
+        ("day.pdf", sheet),
+        ("day.svg", press::figure::gantt(&lines.table).into_bytes()),
+        ("day.ics", press::timetable::calendar(&lines.table).into_bytes()),
+        ("day.csv", press::timetable::cells(&lines.table).into_bytes()),
+        ("day.json", report.json.text().into_bytes()),
+        ("shopping.txt", list.as_bytes().to_vec()),
+    ]
+    .into_iter()
+    .map(|(name, bytes)| (name.to_owned(), bytes))
+    .collect();
+    folder::publish(into, &files)?;
+    report.text.push_str(&format!("\n{}\n", into.display()));
+    for (name, what) in [
+        ("day.txt", "this table"),
+        ("day.pdf", "the sheet to print"),
+        ("day.svg", "the drawing"),
+        ("day.ics", "the calendar, with bells"),
+        ("day.csv", "the table for a spreadsheet"),
+        ("day.json", "the table for machines"),
+        ("shopping.txt", "what to buy for all batches"),
+    ] {
+        report.json.file(into.join(name).display().to_string());
+        let bytes = files.get(name).map_or(0, Vec::len);
+        report.text.push_str(&press::terminal::file_line(name, what, bytes));
+    }
+    Ok(())
+}

@@ -1,0 +1,255 @@
+//! What the command `day` is told in words: breads with their times, batches, what is done.
+
+use crate::failure::Failure;
+use crate::world::clock;
+use jiff::civil::{Date, DateTime};
+use jiff::tz::TimeZone;
+use plan::day::slip::{Done, Now};
+use plan::day::tasks::Serve;
+use plan::timetable::{clock as later, minutes_between};
+use recipe::document::KitchenValue;
+use recipe::document::read_time;
+
+/// The words.
+pub struct Asks<'a> {
+    /// Breads to be ready.
+    pub serve: &'a [String],
+    /// Breads to be out of the oven.
+    pub out: &'a [String],
+    /// The day's beginning.
+    pub from: Option<&'a str>,
+    /// Whose clock.
+    pub zone: Option<&'a str>,
+    /// The moment that it is.
+    pub now: Option<&'a str>,
+    /// What is done.
+    pub done: &'a [String],
+    /// What the dough read.
+    pub dough: Option<&'a str>,
+}
+
+/// What they mean.
+pub struct Meant {
+    /// What is wanted when.
+    pub serve: Vec<Serve>,
+    /// The clock at minute 0.
+    pub starts: DateTime,
+    /// Where it hangs.
+    pub zone: Option<TimeZone>,
+    /// What is true now.
+    pub now: Option<Now>,
+}
+
+/// A day that is wanted later than this is planned from so many minutes before it on.
+const LEAD_MIN: i64 = 3 * 24 * 60;
+/// Nothing is planned further ahead: ten years.
+const MOST_MIN: i64 = 10 * 366 * 24 * 60;
+
+fn usage(message: String) -> Failure {
+    Failure::Usage(message)
+}
+
+/// Reads them.
+pub fn read(asks: &Asks<'_>) -> Result<Meant, Failure> {
+    let zone = match asks.zone {
+        Some(name) => Some(TimeZone::get(name).map_err(|_| {
+            usage(format!("`--zone {name}` is no zone of the clock; write Europe/Oslo or America/Chicago"))
+        })?),
+        None => clock::zone(),
+    };
+    let own = zone.clone().unwrap_or(TimeZone::UTC);
+    let here = clock::now().to_zoned_datetime(own).datetime();
+    let starts = match asks.from {
+        Some(text) => moment(text, here).ok_or_else(|| not_a_time("--from", text))?,
+        None => next_five(here),
+    };
+    let mut wanted = Vec::new();
+    for (text, flag, out) in asks
+        .serve
+        .iter()
+        .map(|text| (text, "--serve", false))
+        .chain(asks.out.iter().map(|text| (text, "--out", true)))
+    {
+        let (batch, rest) = numbered(text);
+        let (product, at) = bread(rest, starts).ok_or_else(|| not_a_time(flag, text))?;
+        wanted.push((batch, product, at, out));
+    }
+    // A day far ahead is not planned from now on.
+    let first = wanted
+        .iter()
+        .map(|(_, _, at, _)| minutes_between(starts, *at, zone.as_ref()))
+        .min();
+    if first.is_some_and(|first| first.abs() > MOST_MIN) {
+        return Err(usage("that is more than ten years away".to_owned()));
+    }
+    let starts = match first {
+        Some(first) if asks.from.is_none() && first > LEAD_MIN => {
+            later(starts, zone.as_ref(), first - LEAD_MIN)
+        }
+        _ => starts,
+    };
+    let minute = |at: DateTime| {
+        let minute = minutes_between(starts, at, zone.as_ref());
+        i32::try_from(minute).unwrap_or(i32::MAX / 16)
+    };
+    let serve = wanted
+        .into_iter()
+        .map(|(batch, product, at, out)| Serve {
+            batch,
+            product,
+            by: minute(at),
+            out,
+        })
+        .collect();
+    let now = match asks.now {
+        None => None,
+        Some(text) => {
+            let at = moment(text, starts).ok_or_else(|| not_a_time("--now", text))?;
+            let dough = match asks.dough {
+                None => None,
+                Some(text) => match KitchenValue::read(&format!("room={text}")) {
+                    Ok(KitchenValue::Room(at)) => Some(at),
+                    _ => {
+                        return Err(usage(format!(
+                            "`--dough {text}` is no temperature of a dough; write 24.1C or 75F"
+                        )));
+                    }
+                },
+            };
+            Some(Now {
+                minute: minute(at),
+                done: asks.done.iter().map(|text| done(text)).collect(),
+                dough,
+            })
+        }
+    };
+    Ok(Meant {
+        serve,
+        starts,
+        zone,
+        now,
+    })
+}
+
+fn not_a_time(flag: &str, text: &str) -> Failure {
+    usage(format!(
+        "`{flag} \"{text}\"` has no time in it; write \"2026-12-24 16:00\" or \"16:00\""
+    ))
+}
+
+/// "2: loaf" is the second batch's.
+fn numbered(text: &str) -> (Option<usize>, &str) {
+    let parts = text.split_once(':');
+    match parts.map(|(number, rest)| (number.trim().parse::<usize>(), rest)) {
+        // "16:00" is a time and no batch: what follows it begins with two digits.
+        Some((Ok(number), rest)) if number > 0 && !rest.starts_with(|c: char| c.is_ascii_digit()) => {
+            (Some(number - 1), rest.trim())
+        }
+        _ => (None, text.trim()),
+    }
+}
+
+/// "loaf 2026-12-24 16:00": which bread, and when.
+fn bread(text: &str, starts: DateTime) -> Option<(Option<String>, DateTime)> {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let (time, before) = words.split_last()?;
+    let dated = before.split_last().and_then(|(date, name)| {
+        let at = moment(&format!("{date} {time}"), starts)?;
+        Some((name, at))
+    });
+    let (name, at) = match dated {
+        Some(dated) => dated,
+        None => (before, moment(time, starts)?),
+    };
+    Some(((!name.is_empty()).then(|| name.join(" ")), at))
+}
+
+/// "2026-12-24 16:00", or "16:00" on the day of another moment.
+fn moment(text: &str, near: DateTime) -> Option<DateTime> {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    match words[..] {
+        [time] => Some(near.date().to_datetime(read_time(time)?)),
+        [date, time] => {
+            let date: Date = date.parse().ok()?;
+            Some(date.to_datetime(read_time(time)?))
+        }
+        _ => None,
+    }
+}
+
+/// The next whole five minutes.
+fn next_five(at: DateTime) -> DateTime {
+    let over = i64::from(at.minute()) % 5;
+    let whole = at
+        .with()
+        .second(0)
+        .subsec_nanosecond(0)
+        .build()
+        .unwrap_or(at);
+    later(whole, None, (5 - over) % 5)
+}
+
+/// "2: shape knots": the second batch, a step, and of what.
+fn done(text: &str) -> Done {
+    let (batch, rest) = numbered(text);
+    let (step, product) = match rest.split_once(' ') {
+        Some((step, product)) => (step, Some(product.trim().to_owned())),
+        None => (rest, None),
+    };
+    Done {
+        batch,
+        step: step.to_owned(),
+        product,
+    }
+}
+
+/// A recipe's path and its batches: `loaf.toml=2`. A path may have an equals sign of its own.
+pub fn batches(asked: &str) -> Result<(&str, u32), Failure> {
+    const MOST: u32 = 20;
+    let Some((path, count)) = asked.rsplit_once('=') else {
+        return Ok((asked, 1));
+    };
+    match count.trim().parse::<u32>() {
+        Ok(count) if (1..=MOST).contains(&count) => Ok((path, count)),
+        _ if std::path::Path::new(asked).exists() => Ok((asked, 1)),
+        _ => Err(usage(format!(
+            "`{count}` is no number of batches; write 1 to {MOST}. For half a batch or more in one bowl: everyoven size"
+        ))),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{batches, bread, done, numbered};
+    use jiff::civil::date;
+
+    #[test]
+    fn a_bread_and_its_time_are_told_apart() {
+        let day = date(2026, 12, 24).at(8, 0, 0, 0);
+        let (name, at) = bread("tin loaf 2026-12-25 16:00", day).expect("a bread");
+        assert_eq!(name.as_deref(), Some("tin loaf"));
+        assert_eq!(at.to_string(), "2026-12-25T16:00:00");
+        let (name, at) = bread("16:00", day).expect("a time");
+        assert_eq!((name, at.day()), (None, 24));
+        for wrong in ["", "loaf", "loaf 25:00", "loaf 2026-13-01 16:00 x"] {
+            assert!(bread(wrong, day).is_none(), "{wrong}");
+        }
+    }
+
+    #[test]
+    fn a_batch_stands_before_a_colon() {
+        assert_eq!(numbered("2: loaf 16:00"), (Some(1), "loaf 16:00"));
+        assert_eq!(numbered("16:00"), (None, "16:00"));
+        assert_eq!(numbered("0: mix"), (None, "0: mix"));
+        let shaped = done("2: shape knots");
+        assert_eq!((shaped.batch, &*shaped.step), (Some(1), "shape"));
+        assert_eq!(shaped.product.as_deref(), Some("knots"));
+    }
+
+    #[test]
+    fn batches_are_whole() {
+        assert_eq!(batches("loaf.toml=2").ok(), Some(("loaf.toml", 2)));
+        assert!(batches("loaf.toml=1/2").is_err());
+        assert!(batches("loaf.toml=0").is_err());
+    }
+}

@@ -1,0 +1,165 @@
+//! A bake day as it is said: its table, when each bread goes in and is ready, and how good the plan is.
+
+use super::model::Figure;
+use super::timetable::{Hours, TableLines, clock, table_lines};
+use super::{figure, say};
+use numerics::quantity::Duration;
+use plan::day::{Bread, Day};
+use plan::timetable::Timetable;
+use recipe::provenance::{Had, Origin};
+
+/// A bake day in words and strings.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DayLines {
+    /// Everything that is done, by the clock.
+    pub table: TableLines,
+    /// Every bread, in the order in which they are baked.
+    pub breads: Vec<BreadLine>,
+    /// What the day comes to: ("Hands at work", "6 h 25 min from first to last").
+    pub sums: Vec<(&'static str, Figure)>,
+    /// How good the plan is known to be.
+    pub verdict: Vec<String>,
+}
+
+/// One bread, or one load of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BreadLine {
+    /// "8 knots".
+    pub name: String,
+    /// Which batch.
+    pub batch: String,
+    /// Into the oven.
+    pub into: Figure,
+    /// Out of it.
+    pub out: Figure,
+    /// Ready to eat.
+    pub ready: Figure,
+    /// When it is wanted.
+    pub wanted: Option<Figure>,
+    /// "waits 4 min of 14"; none when it does not wait.
+    pub waits: Option<Figure>,
+}
+
+impl DayLines {
+    /// Every figure besides those of the table.
+    pub fn figures(&self) -> impl Iterator<Item = &Figure> {
+        let breads = self.breads.iter().flat_map(|bread| {
+            [&bread.into, &bread.out, &bread.ready]
+                .into_iter()
+                .chain(&bread.wanted)
+                .chain(&bread.waits)
+        });
+        breads.chain(self.sums.iter().map(|(_, figure)| figure))
+    }
+}
+
+/// Says a day.
+pub fn day_lines(day: &Day, hours: Hours) -> DayLines {
+    let breads = day.breads.iter().enumerate();
+    DayLines {
+        table: table_lines(&day.timetable, hours),
+        breads: breads
+            .map(|(at, bread)| bread_line(&day.timetable, at, bread, hours))
+            .collect(),
+        sums: sums(day, hours),
+        verdict: verdict(day),
+    }
+}
+
+fn minutes(minutes: i32) -> Duration {
+    Duration::from_minutes(f64::from(minutes))
+}
+
+fn of_plan(name: String, value: Duration, shown: String) -> Figure {
+    let origin = Origin::new("the plan of the day", Had::Derived);
+    figure(name, value.si(), Duration::SI, shown, origin)
+}
+
+fn bread_line(table: &Timetable, at: usize, bread: &Bread, hours: Hours) -> BreadLine {
+    let number = at + 1;
+    let when = |what: &str, minute: i32| {
+        of_plan(
+            format!("day.bread.{number}.{what}"),
+            minutes(minute),
+            clock(table.clock(minute.into()), hours),
+        )
+    };
+    BreadLine {
+        name: if bread.pieces == 1 {
+            bread.name.clone()
+        } else {
+            format!("{} {}", bread.pieces, bread.name)
+        },
+        batch: bread.batch.clone(),
+        into: when("in", bread.into),
+        out: when("out", bread.out),
+        ready: when("ready", bread.ready),
+        wanted: bread.wanted.map(|wanted| when("wanted", wanted)),
+        waits: (bread.waits > 0).then(|| {
+            of_plan(
+                format!("day.bread.{number}.waits"),
+                minutes(bread.waits),
+                format!(
+                    "{} of {}",
+                    say::duration(minutes(bread.waits)),
+                    say::duration(minutes(bread.may_wait))
+                ),
+            )
+        }),
+    }
+}
+
+fn sums(day: &Day, hours: Hours) -> Vec<(&'static str, Figure)> {
+    let cost = &day.solved.cost;
+    let mut all = Vec::new();
+    let mut add = |label: &'static str, name: &str, value: i32, shown: String| {
+        all.push((label, of_plan(format!("day.{name}"), minutes(value), shown)));
+    };
+    let length = |value: i32| say::duration(minutes(value));
+    if day.breads.iter().any(|bread| bread.wanted.is_some()) {
+        add("Later than wanted, all added", "late", cost.late, length(cost.late));
+    }
+    add("Dough past its best", "past-its-best", cost.past, length(cost.past));
+    if day.breads.iter().any(|bread| bread.wanted.is_none()) && cost.last > 0 {
+        let at = clock(day.timetable.clock(cost.last.into()), hours);
+        add("The last bread is ready", "last-ready", cost.last, at);
+    }
+    add(
+        "From the first work of hands to the last",
+        "hands-span",
+        cost.span,
+        length(cost.span),
+    );
+    if cost.early > 0 {
+        add("Work before the morning", "early", cost.early, length(cost.early));
+    }
+    all
+}
+
+/// What a better plan could still gain at most, by what weighs most.
+fn verdict(day: &Day) -> Vec<String> {
+    if day.solved.proven() {
+        return vec!["No better plan exists: that is proven.".to_owned()];
+    }
+    let words = [
+        "less late",
+        "less dough past its best",
+        "an earlier last bread",
+        "fewer changes to the plan so far",
+        "a shorter time from the first work to the last",
+        "less work before the morning",
+        "shorter waits",
+    ];
+    let open: Vec<String> = day
+        .solved
+        .gaps()
+        .iter()
+        .zip(words)
+        .filter(|(gap, _)| **gap > 0)
+        .map(|(gap, words)| format!("{words} (at most {})", say::duration(minutes(*gap))))
+        .collect();
+    vec![format!(
+        "The best plan found, not proven best. What a better one could still bring: {}.",
+        open.join("; ")
+    )]
+}
