@@ -51,6 +51,9 @@ pub const PAGES: &[(&str, &str)] = pages![
     "date-missing",
     "decimal-without-zero",
     "degree-sign-missing",
+    "day-impossible",
+    "day-not-found",
+    "done-step-unknown",
     "dough-misses-target",
     "dough-not-followed",
     "dough-too-warm-for-butter",
@@ -127,6 +130,8 @@ pub const PAGES: &[(&str, &str)] = pages![
     "pieces-exceed-dough",
     "placeholder-unclosed",
     "placeholder-unknown",
+    "places-not-there",
+    "plan-does-not-hold",
     "preheat-differs",
     "preheat-longer-than-wait",
     "preheat-missing",
@@ -140,6 +145,7 @@ pub const PAGES: &[(&str, &str)] = pages![
     "promise-leaves-out-the-night",
     "promise-not-checked",
     "promise-not-kept",
+    "promise-not-kept-here",
     "promise-tight",
     "promised-tool-needed",
     "range-backwards",
@@ -222,6 +228,7 @@ pub const PAGES: &[(&str, &str)] = pages![
     "tin-size-and-volume-differ",
     "tin-volume-reckoned",
     "tin-without-volume",
+    "tins-not-there",
     "too-many-parts",
     "track-empty",
     "track-encoding-guessed",
@@ -239,10 +246,13 @@ pub const PAGES: &[(&str, &str)] = pages![
     "variable-unknown",
     "variables-cannot-go-together",
     "version-missing",
+    "wanted-bread-unknown",
+    "wanted-in-the-past",
     "warm-over-four-hours",
     "warm-too-long",
     "water-outside-band",
     "weight-unknown",
+    "wishes-conflict",
     "word-unknown",
     "words-contradict-figure",
     "words-for-old-size",
@@ -308,6 +318,7 @@ mod tests {
         let missing: Vec<_> = recipe::source::code::ALL
             .iter()
             .chain(bake::code::ALL)
+            .chain(plan::day::code::ALL)
             .chain(crate::code::ALL)
             .chain(crate::talk::code::ALL)
             .chain(crate::talk::track::code::ALL)

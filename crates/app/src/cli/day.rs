@@ -85,7 +85,9 @@ pub fn run(args: &Args) -> Outcome {
         dough: args.dough.as_deref(),
     };
     if !(args.seconds > 0.0 && args.seconds <= 3600.0) {
-        return Err(Failure::Usage("--seconds is more than 0 and at most 3600".to_owned()));
+        return Err(Failure::Usage(
+            "--seconds is more than 0 and at most 3600".to_owned(),
+        ));
     }
     let read_asks = day_words::read(&asks)?;
     let mut works = Vec::new();
@@ -132,16 +134,24 @@ pub fn run(args: &Args) -> Outcome {
     };
     for diagnostic in &planned.diagnostics {
         let source = works[0].0.source(0);
-        report.notes.push_str(&draw(&source.path, &source.text, diagnostic));
+        report
+            .notes
+            .push_str(&draw(&source.path, &source.text, diagnostic));
         report.notes.push('\n');
         report.json.finding(&source.path, &source.text, diagnostic);
     }
     let Some(planned) = planned.output else {
         return Ok(report);
     };
-    let hours = if args.twelve { Hours::Of12 } else { Hours::Of24 };
+    let hours = if args.twelve {
+        Hours::Of12
+    } else {
+        Hours::Of24
+    };
     let lines = day_lines(&planned, hours);
-    lines.figures().for_each(|figure| report.json.figure(figure));
+    lines
+        .figures()
+        .for_each(|figure| report.json.figure(figure));
     report.json.timetable(&lines.table);
     report.text = press::terminal::day(&lines);
     let list = bought(&works, &kitchen);
@@ -218,12 +228,7 @@ fn bought(works: &[(work::Work, u32)], kitchen: &Kitchen) -> String {
 }
 
 /// Puts everything that a day goes out as into a folder.
-fn write(
-    into: &Path,
-    lines: &DayLines,
-    list: &str,
-    report: &mut Report,
-) -> Result<(), Failure> {
+fn write(into: &Path, lines: &DayLines, list: &str, report: &mut Report) -> Result<(), Failure> {
     let imprint = concat!("everyoven ", env!("CARGO_PKG_VERSION"));
     let sheet = press::timetable::sheet(&lines.table, imprint, "en", press::papers::Sheet::A4)
         .map_err(|error| Failure::Usage(error.to_string()))?;
@@ -231,8 +236,14 @@ fn write(
         ("day.txt", report.text.clone().into_bytes()),
         ("day.pdf", sheet),
         ("day.svg", press::figure::gantt(&lines.table).into_bytes()),
-        ("day.ics", press::timetable::calendar(&lines.table).into_bytes()),
-        ("day.csv", press::timetable::cells(&lines.table).into_bytes()),
+        (
+            "day.ics",
+            press::timetable::calendar(&lines.table).into_bytes(),
+        ),
+        (
+            "day.csv",
+            press::timetable::cells(&lines.table).into_bytes(),
+        ),
         ("day.json", report.json.text().into_bytes()),
         ("shopping.txt", list.as_bytes().to_vec()),
     ]
@@ -252,7 +263,9 @@ fn write(
     ] {
         report.json.file(into.join(name).display().to_string());
         let bytes = files.get(name).map_or(0, Vec::len);
-        report.text.push_str(&press::terminal::file_line(name, what, bytes));
+        report
+            .text
+            .push_str(&press::terminal::file_line(name, what, bytes));
     }
     Ok(())
 }

@@ -53,7 +53,9 @@ fn usage(message: String) -> Failure {
 pub fn read(asks: &Asks<'_>) -> Result<Meant, Failure> {
     let zone = match asks.zone {
         Some(name) => Some(TimeZone::get(name).map_err(|_| {
-            usage(format!("`--zone {name}` is no zone of the clock; write Europe/Oslo or America/Chicago"))
+            usage(format!(
+                "`--zone {name}` is no zone of the clock; write Europe/Oslo or America/Chicago"
+            ))
         })?),
         None => clock::zone(),
     };
@@ -142,7 +144,9 @@ fn numbered(text: &str) -> (Option<usize>, &str) {
     let parts = text.split_once(':');
     match parts.map(|(number, rest)| (number.trim().parse::<usize>(), rest)) {
         // "16:00" is a time and no batch: what follows it begins with two digits.
-        Some((Ok(number), rest)) if number > 0 && !rest.starts_with(|c: char| c.is_ascii_digit()) => {
+        Some((Ok(number), rest))
+            if number > 0 && !rest.starts_with(|c: char| c.is_ascii_digit()) =>
+        {
             (Some(number - 1), rest.trim())
         }
         _ => (None, text.trim()),

@@ -115,11 +115,24 @@ fn sums(day: &Day, hours: Hours) -> Vec<(&'static str, Figure)> {
     let mut add = |label: &'static str, name: &str, value: i32, shown: String| {
         all.push((label, of_plan(format!("day.{name}"), minutes(value), shown)));
     };
-    let length = |value: i32| say::duration(minutes(value));
+    let length = |value: i32| match value {
+        0 => "none".to_owned(),
+        value => say::duration(minutes(value)),
+    };
     if day.breads.iter().any(|bread| bread.wanted.is_some()) {
-        add("Later than wanted, all added", "late", cost.late, length(cost.late));
+        add(
+            "Later than wanted, all added",
+            "late",
+            cost.late,
+            length(cost.late),
+        );
     }
-    add("Dough past its best", "past-its-best", cost.past, length(cost.past));
+    add(
+        "Dough past its best",
+        "past-its-best",
+        cost.past,
+        length(cost.past),
+    );
     if day.breads.iter().any(|bread| bread.wanted.is_none()) && cost.last > 0 {
         let at = clock(day.timetable.clock(cost.last.into()), hours);
         add("The last bread is ready", "last-ready", cost.last, at);
@@ -131,7 +144,12 @@ fn sums(day: &Day, hours: Hours) -> Vec<(&'static str, Figure)> {
         length(cost.span),
     );
     if cost.early > 0 {
-        add("Work before the morning", "early", cost.early, length(cost.early));
+        add(
+            "Work before the morning",
+            "early",
+            cost.early,
+            length(cost.early),
+        );
     }
     all
 }

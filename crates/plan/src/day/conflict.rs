@@ -75,12 +75,7 @@ fn sets(of: usize, size: usize) -> Vec<Vec<usize>> {
 }
 
 /// The puzzle in which the chosen wishes must be met and the others count for nothing.
-fn strict(
-    place: &Place<'_>,
-    batches: &[Batch<'_>],
-    serve: &[Serve],
-    chosen: &[Want],
-) -> Problem {
+fn strict(place: &Place<'_>, batches: &[Batch<'_>], serve: &[Serve], chosen: &[Want]) -> Problem {
     let mut means = place.means.clone();
     if !chosen.contains(&Want::Quiet) {
         means.quiet.clear();

@@ -3,9 +3,8 @@
 use super::problem::Stay;
 use super::tasks::{About, Batch, Made, Place, change_min, heat_min};
 use crate::timetable::{Entry, Kind, Occupied, Resource, Timetable};
-use numerics::quantity::Temperature;
+use numerics::decimal::fixed;
 use recipe::document::model::{Action, Standing};
-use recipe::measure::write::write_temperature;
 
 /// An oven that is not wanted for so long is turned off (ours).
 const OFF_MIN: i32 = 60;
@@ -32,7 +31,10 @@ pub fn timetable(
         let key = |entry: &Entry| (entry.begins_min, entry.kind, entry.batch.clone());
         key(one).cmp(&key(other))
     });
-    let mut titles: Vec<&str> = batches.iter().map(|batch| &*batch.recipe.title.value).collect();
+    let mut titles: Vec<&str> = batches
+        .iter()
+        .map(|batch| &*batch.recipe.title.value)
+        .collect();
     titles.dedup();
     let means = place.means;
     let count = |what: Resource, count: i32| Occupied {
@@ -44,8 +46,16 @@ pub fn timetable(
         count(Resource::Mixer, 1),
         count(Resource::Oven, means.racks),
     ];
-    has.extend(means.warm_places.map(|places| count(Resource::WarmPlace, places)));
-    has.extend(means.shelves.map(|shelves| count(Resource::Refrigerator, shelves)));
+    has.extend(
+        means
+            .warm_places
+            .map(|places| count(Resource::WarmPlace, places)),
+    );
+    has.extend(
+        means
+            .shelves
+            .map(|shelves| count(Resource::Refrigerator, shelves)),
+    );
     for (name, number) in means.tins.iter().flatten() {
         has.push(count(Resource::Tin(name.clone()), *number));
     }
@@ -83,13 +93,23 @@ fn entry(
     let lasts = made.problem.tasks[task].lasts;
     let mut occupies = Vec::new();
     let hands = made.problem.pools[0].uses.iter();
-    if hands.clone().any(|one| one.task == task && one.lasts == lasts) {
+    if hands
+        .clone()
+        .any(|one| one.task == task && one.lasts == lasts)
+    {
         occupies.push(Occupied::one(Resource::Hands));
     }
-    if made.problem.pools[1].uses.iter().any(|one| one.task == task) {
+    if made.problem.pools[1]
+        .uses
+        .iter()
+        .any(|one| one.task == task)
+    {
         occupies.push(Occupied::one(Resource::Mixer));
     }
-    let racks = made.problem.pools[2].uses.iter().find(|one| one.task == task);
+    let racks = made.problem.pools[2]
+        .uses
+        .iter()
+        .find(|one| one.task == task);
     if let Some(racks) = racks {
         occupies.push(Occupied {
             what: Resource::Oven,
@@ -112,7 +132,6 @@ fn entry(
         .map(|see| see.value.clone());
     let note = match (about.dial, see) {
         (Some((first, last)), see) => {
-            let dial = |celsius: f64| write_temperature(Temperature::from_celsius(celsius));
             let mut note = dial(first);
             if (first - last).abs() > 0.5 {
                 note = format!("{note}, then {}", dial(last));
@@ -134,7 +153,10 @@ fn entry(
         kind: about.kind,
         note,
         // Hands are called by the bell; what stands or bakes calls them at its end, with what follows.
-        alarm: matches!(about.kind, Kind::Work | Kind::Ready | Kind::Bakes | Kind::Cools),
+        alarm: matches!(
+            about.kind,
+            Kind::Work | Kind::Ready | Kind::Bakes | Kind::Cools
+        ),
     }
 }
 
@@ -235,7 +257,6 @@ fn oven(made: &Made, starts: &[i32]) -> Vec<Entry> {
         })
         .collect();
     bakes.sort_by_key(|bake| (bake.0, bake.1));
-    let dial = |celsius: f64| write_temperature(Temperature::from_celsius(celsius));
     let mut all = Vec::new();
     let mut hot: Option<(i32, f64)> = None;
     for (begins, ends, first, last) in bakes {
@@ -274,6 +295,22 @@ fn oven(made: &Made, starts: &[i32]) -> Vec<Entry> {
         hot = Some((ends, last));
     }
     all
+}
+
+/// A dial in both scales: "175 °C / 350 °F", the Fahrenheit by 25 where that is within 8, as dials have it.
+fn dial(celsius: f64) -> String {
+    let exact = celsius * 9.0 / 5.0 + 32.0;
+    let by = |step: f64| (exact / step).round() * step;
+    let shown = if (by(25.0) - exact).abs() <= 8.0 {
+        by(25.0)
+    } else {
+        by(5.0)
+    };
+    format!(
+        "{}\u{a0}°C / {}\u{a0}°F",
+        fixed(celsius, 0),
+        fixed(shown, 0)
+    )
 }
 
 /// When a stay ends in a plan: for whoever counts places.

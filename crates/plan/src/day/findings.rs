@@ -16,8 +16,18 @@ pub fn mends(diagnostic: &Diagnostic) -> bool {
 /// A clock as it is said: "24 December, 16:00".
 fn said(at: DateTime) -> String {
     const MONTHS: [&str; 12] = [
-        "January", "February", "March", "April", "May", "June", "July", "August", "September",
-        "October", "November", "December",
+        "January",
+        "February",
+        "March",
+        "April",
+        "May",
+        "June",
+        "July",
+        "August",
+        "September",
+        "October",
+        "November",
+        "December",
     ];
     let month = usize::try_from(at.month() - 1).unwrap_or(0);
     format!(
@@ -82,11 +92,19 @@ pub fn before(asked: &Asked<'_>) -> Vec<Diagnostic> {
 /// Tins and places that one load alone already needs.
 fn tins(asked: &Asked<'_>) -> Vec<Diagnostic> {
     let mut all: Vec<Diagnostic> = Vec::new();
-    for product in asked.batches.iter().flat_map(|batch| &batch.recipe.products) {
+    for product in asked
+        .batches
+        .iter()
+        .flat_map(|batch| &batch.recipe.products)
+    {
         let Some(tin) = &product.tin else { continue };
         let loads = trays::loads(product, asked.means.racks);
         let most = loads.iter().map(|load| load.tins).max().unwrap_or(0);
-        if let Some(there) = asked.means.tin(&tin.name.value).filter(|there| *there < most) {
+        if let Some(there) = asked
+            .means
+            .tin(&tin.name.value)
+            .filter(|there| *there < most)
+        {
             let have = match there {
                 0 => "there is none".to_owned(),
                 1 => "there is 1".to_owned(),
@@ -96,7 +114,7 @@ fn tins(asked: &Asked<'_>) -> Vec<Diagnostic> {
                 Diagnostic::whole(
                     code::TINS_NOT_THERE,
                     format!(
-                        "{} want {most} of “{}” at once, and {have} in this kitchen.",
+                        "{}: {most} of “{}” are wanted at once, and {have} in this kitchen.",
                         product.name.value, tin.name.value
                     ),
                 )
@@ -111,7 +129,7 @@ fn tins(asked: &Asked<'_>) -> Vec<Diagnostic> {
                 Diagnostic::whole(
                     code::PLACES_NOT_THERE,
                     format!(
-                        "{} rise on {most} trays or tins at once, and the warm place takes {places}.",
+                        "{}: {most} trays or tins stand in the warm place at once, and it takes {places}.",
                         product.name.value
                     ),
                 )
@@ -161,8 +179,9 @@ pub fn after(asked: &Asked<'_>, batches: &[Batch<'_>], day: &Day) -> Vec<Diagnos
             format!("These cannot all be had: {list}. The nearest plan is given.")
         };
         all.push(
-            Diagnostic::whole(code::WISHES_CONFLICT, message)
-                .hint("Give one of them up, begin earlier with --from, or ask for the bread later."),
+            Diagnostic::whole(code::WISHES_CONFLICT, message).hint(
+                "Give one of them up, begin earlier with --from, or ask for the bread later.",
+            ),
         );
     }
     for one in day.replayed.iter().filter(|one| !one.holds()) {
@@ -170,11 +189,11 @@ pub fn after(asked: &Asked<'_>, batches: &[Batch<'_>], day: &Day) -> Vec<Diagnos
         let name = &batch.recipe.products[one.product.0].name.value;
         let what = match one.past {
             Some(past) => format!(
-                "the gas of {name} begins to leave after {past} min of its last rise, and {} min are planned",
+                "{name}: its gas begins to leave after {past} min of the last rise, and {} min are planned",
                 one.rises
             ),
             None => format!(
-                "{name} reach their sign after {} min of the last rise, and {} min are planned",
+                "{name}: the sign comes after {} min of the last rise, and {} min are planned",
                 one.sign, one.rises
             ),
         };
@@ -183,7 +202,9 @@ pub fn after(asked: &Asked<'_>, batches: &[Batch<'_>], day: &Day) -> Vec<Diagnos
                 code::PLAN_DOES_NOT_HOLD,
                 format!("Baked as it is planned ({}), {what}.", batch.label),
             )
-            .hint("Go by the sign of the dough; let it rise cooler, or ask for fewer breads at once."),
+            .hint(
+                "Go by the sign of the dough; let it rise cooler, or ask for fewer breads at once.",
+            ),
         );
     }
     all.extend(promises(asked, batches, day));
@@ -195,7 +216,11 @@ fn wish(asked: &Asked<'_>, want: &Want) -> String {
         Want::Served(at_place) => {
             let serve = &asked.serve[*at_place];
             let what = serve.product.as_deref().unwrap_or("everything");
-            let how = if serve.out { "out of the oven" } else { "ready" };
+            let how = if serve.out {
+                "out of the oven"
+            } else {
+                "ready"
+            };
             format!("{what} {how} by {}", at(asked, serve.by))
         }
         Want::Quiet => "the quiet hours".to_owned(),
@@ -227,8 +252,7 @@ fn promises(asked: &Asked<'_>, batches: &[Batch<'_>], day: &Day) -> Vec<Diagnost
         let night = own
             .clone()
             .filter(|entry| {
-                entry.kind == Kind::Stands
-                    && entry.lasts_min >= i64::from(super::tasks::NIGHT_MIN)
+                entry.kind == Kind::Stands && entry.lasts_min >= i64::from(super::tasks::NIGHT_MIN)
             })
             .map(crate::timetable::Entry::ends_min)
             .max();

@@ -138,7 +138,9 @@ fn late(timing: &Timing, lasts: Duration) -> i32 {
     let high = timing
         .range
         .as_ref()
-        .map_or(usual * (1.0 + SHARE_WITHOUT_RANGE), |range| range.value.high.si());
+        .map_or(usual * (1.0 + SHARE_WITHOUT_RANGE), |range| {
+            range.value.high.si()
+        });
     minutes(Duration::from_si(lasts.si() * (high / usual).max(1.0)))
 }
 

@@ -265,7 +265,10 @@ impl Laid<'_> {
     fn at(&mut self, group: &[usize], from: i32, best: bool) -> Option<Vec<i32>> {
         let mut release: Vec<i32> = group
             .iter()
-            .map(|task| self.problem.tasks[*task].earliest.max(from))
+            .map(|task| {
+                let task = self.problem.tasks[*task];
+                task.earliest.max(from.min(task.latest))
+            })
             .collect();
         for _ in 0..PUSHES {
             match self.once(group, &release, best) {
@@ -315,7 +318,11 @@ impl Laid<'_> {
                 return Err(None);
             }
             for gap in &self.before[*task] {
-                let most = if best { gap.best.min(gap.most) } else { gap.most };
+                let most = if best {
+                    gap.best.min(gap.most)
+                } else {
+                    gap.most
+                };
                 if let Some(before) = self.starts[gap.from]
                     && start - before > most
                 {
@@ -359,12 +366,19 @@ impl Laid<'_> {
                 }
             }
         }
-        for rise in problem.oven.rises.iter().filter(|one| group.contains(&one.from)) {
+        for rise in problem
+            .oven
+            .rises
+            .iter()
+            .filter(|one| group.contains(&one.from))
+        {
             let Some((from, to)) = during(rise.from, rise.to, rise.beyond) else {
                 continue;
             };
             for (place, bake) in problem.oven.bakes.iter().enumerate() {
-                let Some(start) = self.starts[*bake] else { continue };
+                let Some(start) = self.starts[*bake] else {
+                    continue;
+                };
                 let ends = start + problem.tasks[*bake].lasts;
                 if to + problem.oven.heats[place] > start && ends + problem.oven.cools > from {
                     let own = group.contains(bake) && start >= from;

@@ -75,7 +75,10 @@ pub fn means(file: &KitchenFile) -> Means {
         oven_warms: day.oven_warms.as_ref().is_some_and(|warms| warms.value),
         quiet: day.quiet.iter().map(|hours| hours.value).collect(),
         breaks: day.breaks.iter().map(|hours| hours.value).collect(),
-        morning: day.morning.as_ref().map_or(usual.morning, |time| time.value),
+        morning: day
+            .morning
+            .as_ref()
+            .map_or(usual.morning, |time| time.value),
         tins: (!tins.is_empty()).then_some(tins),
     }
 }

@@ -169,7 +169,11 @@ pub fn day(asked: &Asked<'_>, budget: &mut Budget<'_>) -> Checked<Option<Day>> {
                 };
             }
         };
-        let how = how(asked, &asked.batches[0], asked.now.as_ref().and_then(|now| now.dough));
+        let how = how(
+            asked,
+            &asked.batches[0],
+            asked.now.as_ref().and_then(|now| now.dough),
+        );
         let replayed = replay::replay(asked.kitchen, &batches, &made, &solved.starts, &how);
         let by_sign = asked.follows == Follows::Cue;
         if rounds >= ROUNDS || !by_sign || !replay::correct(&mut batches, &replayed) {
@@ -266,7 +270,10 @@ fn breads(batches: &[Batch<'_>], made: &Made, starts: &[i32]) -> Vec<Bread> {
         let wait = rise.and_then(|rise| made.problem.gaps.iter().find(|gap| gap.from == *rise));
         all.push(Bread {
             batch: batches[about.batch].label.clone(),
-            name: batches[about.batch].recipe.products[product].name.value.clone(),
+            name: batches[about.batch].recipe.products[product]
+                .name
+                .value
+                .clone(),
             pieces: about.load.map_or(1, |load| load.pieces),
             into: starts[task],
             out: made.problem.ends(task, starts),

@@ -107,7 +107,10 @@ impl Posted {
             let variable = starts[*task];
             predicate![variable == *start]
         });
-        let given: Vec<Predicate> = [predicate![weighed <= most]].into_iter().chain(given).collect();
+        let given: Vec<Predicate> = [predicate![weighed <= most]]
+            .into_iter()
+            .chain(given)
+            .collect();
         self.any(&given, stop)
     }
 
@@ -162,7 +165,11 @@ impl Posted {
 
 /// First what is known, then what was often in the way and as it was last, then each start as early as
 /// it can be.
-fn order(solver: &Solver, starts: &[DomainId], warm: Option<WarmStart<DomainId>>) -> DynamicBrancher {
+fn order(
+    solver: &Solver,
+    starts: &[DomainId],
+    warm: Option<WarmStart<DomainId>>,
+) -> DynamicBrancher {
     let earliest = IndependentVariableValueBrancher::new(Smallest::new(starts), InDomainMin);
     let mut order = DynamicBrancher::new(Vec::new());
     if let Some(warm) = warm {
@@ -284,7 +291,10 @@ impl Making {
                 let (a, b) = (oven.bakes[other], oven.bakes[one]);
                 // One literal and its opposite: either one is first or the other.
                 let first = self.solver.new_literal();
-                let (to_b, to_a) = (problem.tasks[a].lasts + there, problem.tasks[b].lasts + back);
+                let (to_b, to_a) = (
+                    problem.tasks[a].lasts + there,
+                    problem.tasks[b].lasts + back,
+                );
                 self.at_most_if(first, vec![self.start(a), self.minus(b)], -to_b);
                 self.at_most_if(!first, vec![self.start(b), self.minus(a)], -to_a);
             }
@@ -318,7 +328,11 @@ impl Making {
         let (mut late, mut past, mut soon, mut moved) =
             (Vec::new(), Vec::new(), Vec::new(), Vec::new());
         let (mut span, mut early, mut waits) = (Vec::new(), Vec::new(), Vec::new());
-        let soonest: Vec<_> = problem.wishes.iter().filter(|wish| wish.by.is_none()).collect();
+        let soonest: Vec<_> = problem
+            .wishes
+            .iter()
+            .filter(|wish| wish.by.is_none())
+            .collect();
         if !soonest.is_empty() {
             let last = self.solver.new_bounded_integer(0, horizon);
             for wish in soonest {
@@ -362,7 +376,9 @@ impl Making {
                 firsts.push(self.start(*task));
             }
             // It is never shorter than the longest way through it, nor than its work.
-            let whole = self.solver.new_bounded_integer(problem.shortest(stretch), horizon.max(1));
+            let whole = self
+                .solver
+                .new_bounded_integer(problem.shortest(stretch), horizon.max(1));
             let sum = vec![last.scaled(1), first.scaled(-1), whole.scaled(-1)];
             self.at_most(sum, 0);
             span.push(whole.scaled(1));
@@ -372,10 +388,8 @@ impl Making {
                 let is_early = self.solver.new_literal();
                 let sum = vec![over.scaled(-1), first.scaled(-1)];
                 self.at_most_if(is_early, sum, -morning);
-                let mut ways: Vec<Predicate> = vec![
-                    predicate![first >= *morning],
-                    is_early.get_true_predicate(),
-                ];
+                let mut ways: Vec<Predicate> =
+                    vec![predicate![first >= *morning], is_early.get_true_predicate()];
                 let before = *midnight - 1;
                 for task in stretch {
                     let start = self.starts[*task];

@@ -201,14 +201,20 @@ impl Problem {
     /// No plan has all of some tasks within less: the longest way of least gaps from one to another, or
     /// the work of all shared out among the hands.
     pub fn shortest(&self, tasks: &[usize]) -> i32 {
-        let mut longest = tasks.iter().map(|task| self.tasks[*task].lasts).max().unwrap_or(0);
+        let mut longest = tasks
+            .iter()
+            .map(|task| self.tasks[*task].lasts)
+            .max()
+            .unwrap_or(0);
         for first in tasks {
             let mut after: Vec<Option<i32>> = vec![None; self.tasks.len()];
             after[*first] = Some(0);
             for _ in 0..self.tasks.len() {
                 let mut still = true;
                 for gap in &self.gaps {
-                    let Some(from) = after[gap.from] else { continue };
+                    let Some(from) = after[gap.from] else {
+                        continue;
+                    };
                     let to = from + gap.least;
                     if after[gap.to].is_none_or(|now| now < to) {
                         after[gap.to] = Some(to);
@@ -261,7 +267,10 @@ impl Pool {
             if one.lasts == 0 {
                 return true;
             }
-            let closed = self.closed.iter().any(|(from, to)| at < *to && *from < ends);
+            let closed = self
+                .closed
+                .iter()
+                .any(|(from, to)| at < *to && *from < ends);
             let taken: i32 = self
                 .uses
                 .iter()

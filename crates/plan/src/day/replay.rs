@@ -103,7 +103,10 @@ fn fix(recipe: &mut Recipe, at: usize, minutes: i32) {
     };
     if let Action::Rest { timing, .. } | Action::Cool { timing, .. } = &mut step.action {
         *timing = Timing {
-            usual: Located::new(Duration::from_minutes(f64::from(minutes)), timing.usual.span),
+            usual: Located::new(
+                Duration::from_minutes(f64::from(minutes)),
+                timing.usual.span,
+            ),
             range: None,
         };
         step.until = None;
@@ -126,7 +129,9 @@ fn load(
         .map(|product| product.steps.len())
         .sum();
     let own = &recipe.products[product.0].steps;
-    let last_rise = own.iter().rposition(|step| matches!(step.action, Action::Rest { .. }));
+    let last_rise = own
+        .iter()
+        .rposition(|step| matches!(step.action, Action::Rest { .. }));
     let rise = first + before + last_rise?;
     let mut planned = recipe.clone();
     planned.products = vec![recipe.products[product.0].clone()];
@@ -147,7 +152,13 @@ fn load(
         ..*how
     };
     let number = moved(rise) + 1;
-    let find = |course: &Course| course.steps.iter().find(|step| step.number == number).cloned();
+    let find = |course: &Course| {
+        course
+            .steps
+            .iter()
+            .find(|step| step.number == number)
+            .cloned()
+    };
     let asked = find(&simulate(&planned, of.formula, kitchen, &coarse).output)?;
     fix(&mut planned, moved(rise), rises);
     let by_clock = How {
@@ -182,7 +193,9 @@ pub fn correct(batches: &mut [Batch<'_>], replayed: &[Replayed]) -> bool {
         let products = &recipe.products[..one.product.0];
         let before: usize = products.iter().map(|product| product.steps.len()).sum();
         let own = &recipe.products[one.product.0].steps;
-        let Some(rise) = own.iter().rposition(|step| matches!(step.action, Action::Rest { .. }))
+        let Some(rise) = own
+            .iter()
+            .rposition(|step| matches!(step.action, Action::Rest { .. }))
         else {
             continue;
         };

@@ -35,12 +35,7 @@ struct Behind {
 /// Puts what is done where it was, and everything else after now; `planned`: the starts of the plan so far.
 ///
 /// Gives the names that are no step.
-pub fn slip(
-    made: &mut Made,
-    batches: &[Batch<'_>],
-    planned: &[i32],
-    now: &Now,
-) -> Vec<String> {
+pub fn slip(made: &mut Made, batches: &[Batch<'_>], planned: &[i32], now: &Now) -> Vec<String> {
     let mut unknown = Vec::new();
     let mut pinned: Vec<Option<i32>> = vec![None; planned.len()];
     for (batch, own) in batches.iter().enumerate() {
@@ -72,13 +67,30 @@ pub fn slip(
             None => own.earliest = own.earliest.max(now.minute),
         }
     }
+    // An oven that was not to heat yet is cold.
+    for (place, bake) in problem.oven.bakes.iter().enumerate() {
+        let heats = problem.oven.heats[place];
+        if pinned[*bake].is_none() {
+            let cold = planned[*bake] - heats >= now.minute;
+            let earliest = if cold {
+                now.minute + heats
+            } else {
+                planned[*bake]
+            };
+            let task = &mut problem.tasks[*bake];
+            task.earliest = task.earliest.max(earliest.min(task.latest));
+        }
+    }
     let done = |task: usize| pinned[task].is_some();
     // What lies behind was as it was, whatever hours were closed or gaps were kept.
     for pool in &mut problem.pools {
         pool.uses.retain(|one| !done(one.task));
     }
     problem.gaps.retain(|gap| !(done(gap.from) && done(gap.to)));
-    problem.stretches.iter_mut().for_each(|stretch| stretch.retain(|task| !done(*task)));
+    problem
+        .stretches
+        .iter_mut()
+        .for_each(|stretch| stretch.retain(|task| !done(*task)));
     problem.known = (0..planned.len())
         .filter(|task| !done(*task))
         .map(|task| (task, planned[task].max(now.minute)))
@@ -157,9 +169,8 @@ fn in_dough(own: &Batch<'_>, step: usize, done: &Done) -> bool {
         let last = first + stage.steps.len();
         if (first..last).contains(&step) {
             let mut products = own.recipe.products.iter();
-            return products.any(|product| {
-                product.from.value.eq_ignore_ascii_case(&stage.name.value)
-            });
+            return products
+                .any(|product| product.from.value.eq_ignore_ascii_case(&stage.name.value));
         }
         first = last;
     }

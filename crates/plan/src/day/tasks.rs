@@ -198,11 +198,19 @@ impl Making<'_> {
             }
         }
         let mut whole = 0;
-        let batches = self.about.iter().map(|about| about.batch).max().unwrap_or(0);
+        let batches = self
+            .about
+            .iter()
+            .map(|about| about.batch)
+            .max()
+            .unwrap_or(0);
         for batch in 0..=batches {
             let own = self.about.iter().zip(&longest).zip(&self.problem.tasks);
             let own = own.filter(|((about, _), _)| about.batch == batch);
-            whole += own.map(|((_, at), task)| at + task.lasts).max().unwrap_or(0);
+            whole += own
+                .map(|((_, at), task)| at + task.lasts)
+                .max()
+                .unwrap_or(0);
         }
         const MOST: i32 = 30 * 24 * 60;
         let horizon = (last.max(0) + whole + 2 * 24 * 60).min(MOST);

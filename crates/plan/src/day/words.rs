@@ -32,7 +32,7 @@ pub fn words(action: &Action, of: &str, load: Option<Load>) -> String {
         }
         Action::Wake { .. } => "Wake the yeast of the",
         Action::Mix { .. } => "Mix the",
-        Action::Heat { .. } => "Cook the",
+        Action::Heat { .. } => "Make the",
         Action::Fold { .. } => "Fold the",
         Action::Divide { .. } => "Divide the",
         Action::Shape { .. } => "Shape the",

@@ -23,7 +23,10 @@ pub fn day(day: &DayLines) -> String {
         right("wanted", CLOCK),
         right("waits risen", WAITS),
     )];
-    let several = day.breads.iter().any(|bread| bread.batch != day.breads[0].batch);
+    let several = day
+        .breads
+        .iter()
+        .any(|bread| bread.batch != day.breads[0].batch);
     let mut batch = "";
     let mut breads: Vec<&BreadLine> = day.breads.iter().collect();
     breads.sort_by(|one, other| one.batch.cmp(&other.batch));
@@ -36,7 +39,11 @@ pub fn day(day: &DayLines) -> String {
     }
     out.push(String::new());
     for (label, figure) in &day.sums {
-        out.push(super::two_ends(label, &figure.shown, COLUMNS).trim_end().to_owned());
+        out.push(
+            super::two_ends(label, &figure.shown, COLUMNS)
+                .trim_end()
+                .to_owned(),
+        );
     }
     for sentence in &day.verdict {
         out.extend(wrap(sentence, COLUMNS));
@@ -47,7 +54,9 @@ pub fn day(day: &DayLines) -> String {
 
 fn row(bread: &BreadLine, indent: &str) -> String {
     let shown = |figure: &Option<edit::ledger::model::Figure>| {
-        figure.as_ref().map_or(String::new(), |figure| figure.shown.clone())
+        figure
+            .as_ref()
+            .map_or(String::new(), |figure| figure.shown.clone())
     };
     let name = wrap(&bread.name, NAME - indent.len() - 1);
     let name = name.first().cloned().unwrap_or_default();

@@ -107,10 +107,7 @@ fn morning(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Option<Located<T
         Diagnostic::at(
             code::VALUE_WRONG_KIND,
             written.span,
-            format!(
-                "`morning` is an hour; “{}” is none.",
-                short(&written.value)
-            ),
+            format!("`morning` is an hour; “{}” is none.", short(&written.value)),
         )
         .hint("Write morning = \"07:00\"."),
     );
@@ -118,10 +115,7 @@ fn morning(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Option<Located<T
 }
 
 /// Reads how many there are of each tin.
-fn tins(
-    reader: &mut Reader<'_>,
-    fields: &mut Fields<'_>,
-) -> Vec<(Located<String>, Located<i64>)> {
+fn tins(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Vec<(Located<String>, Located<i64>)> {
     let Some(table) = fields.table(reader, "tins", "`tins`") else {
         return Vec::new();
     };
@@ -159,7 +153,10 @@ mod tests {
     #[test]
     fn hours_are_read_as_clocks_show_them() {
         let night = read_hours("22:00-06:30").expect("a night");
-        assert_eq!((night.from, night.to), (time(22, 0, 0, 0), time(6, 30, 0, 0)));
+        assert_eq!(
+            (night.from, night.to),
+            (time(22, 0, 0, 0), time(6, 30, 0, 0))
+        );
         assert_eq!(read_time("24:00"), Some(time(0, 0, 0, 0)));
         assert_eq!(read_time(" 7:05 "), Some(time(7, 5, 0, 0)));
         for wrong in ["", "7", "7:5", "25:00", "12:60", "ab:cd", "-1:00", "+7:00"] {
