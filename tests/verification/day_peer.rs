@@ -2,48 +2,17 @@
 //!
 //! No clock decides here: both are given so long that both prove their answer, or ours is stopped by counting.
 
+#[path = "../day_told.rs"]
+mod day_told;
 #[path = "../days.rs"]
 mod days;
 mod peer;
 
+use day_told::told;
 use days::{Kitchen, known, puzzle};
 use plan::day::means::Means;
-use plan::day::problem::Problem;
 use plan::day::solve::{Outcome, solve};
 use serde_json::{Value, json};
-
-/// A puzzle as the peer reads it.
-fn told(problem: &Problem) -> Value {
-    let stay = |stay: &plan::day::problem::Stay| json!({ "from": stay.from, "to": stay.to, "beyond": stay.beyond, "count": stay.count });
-    json!({
-        "horizon": problem.horizon,
-        "tasks": problem.tasks.iter().map(|task| json!({
-            "lasts": task.lasts, "earliest": task.earliest, "latest": task.latest,
-        })).collect::<Vec<_>>(),
-        "gaps": problem.gaps.iter().map(|gap| json!({
-            "from": gap.from, "to": gap.to, "least": gap.least, "best": gap.best, "most": gap.most,
-        })).collect::<Vec<_>>(),
-        "pools": problem.pools.iter().map(|pool| json!({
-            "capacity": pool.capacity,
-            "closed": pool.closed,
-            "uses": pool.uses.iter().map(|one| json!({
-                "task": one.task, "after": one.after, "lasts": one.lasts, "count": one.count,
-            })).collect::<Vec<_>>(),
-        })).collect::<Vec<_>>(),
-        "shelves": problem.shelves.iter().map(|shelf| json!({
-            "capacity": shelf.capacity, "stays": shelf.stays.iter().map(stay).collect::<Vec<_>>(),
-        })).collect::<Vec<_>>(),
-        "oven": {
-            "bakes": problem.oven.bakes, "apart": problem.oven.apart, "heats": problem.oven.heats,
-            "cools": problem.oven.cools,
-            "rises": problem.oven.rises.iter().map(stay).collect::<Vec<_>>(),
-        },
-        "wishes": problem.wishes.iter().map(|wish| json!({ "task": wish.task, "by": wish.by })).collect::<Vec<_>>(),
-        "stretches": problem.stretches,
-        "mornings": problem.mornings,
-        "known": problem.known,
-    })
-}
 
 /// The four breads of the cardamom dough, one oven, as soon as can be: both prove the same cost.
 #[test]

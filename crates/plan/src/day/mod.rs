@@ -5,6 +5,7 @@ pub mod code;
 pub mod conflict;
 pub mod entries;
 mod findings;
+mod groups;
 pub mod lengths;
 mod list;
 pub mod means;
@@ -133,8 +134,7 @@ pub fn day(asked: &Asked<'_>, budget: &mut Budget<'_>) -> Checked<Option<Day>> {
     // A day that has begun is first planned as it was, so that the rest can move little.
     let before = asked.now.as_ref().and_then(|_| {
         let made = tasks::tasks(&place, &batches, &asked.serve);
-        let mut half = |_: ()| budget() * 3.0;
-        match solve::solve(&made.problem, &mut || half(())) {
+        match solve::solve(&made.problem, &mut || budget() * 3.0) {
             Outcome::Plan(solved) => Some(solved.starts),
             Outcome::None | Outcome::Unknown => None,
         }

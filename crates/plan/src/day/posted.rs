@@ -53,7 +53,7 @@ impl Posted {
             making.pool(pool);
         }
         for shelf in &problem.shelves {
-            making.shelf(shelf);
+            making.places(shelf);
         }
         making.oven(problem);
         let weighed = making.weighed(problem);
@@ -187,6 +187,14 @@ struct Making {
 }
 
 impl Making {
+    /// A new variable; what is plainly impossible already takes no more of them.
+    fn variable(&mut self, least: i32, most: i32) -> DomainId {
+        match self.starts.first() {
+            Some(any) if self.solver.is_inconsistent() => *any,
+            _ => self.solver.new_bounded_integer(least.min(most), most),
+        }
+    }
+
     fn start(&self, task: usize) -> Term {
         self.starts[task].scaled(1)
     }
@@ -236,7 +244,7 @@ impl Making {
         let mut lasts: Vec<i32> = uses.iter().map(|one| one.lasts).collect();
         let mut counts: Vec<i32> = uses.iter().map(|one| one.count).collect();
         for (from, to) in pool.closed.iter().filter(|(from, to)| from < to) {
-            starts.push(self.solver.new_bounded_integer(*from, *from).scaled(1));
+            starts.push(self.variable(*from, *from).scaled(1));
             lasts.push(to - from);
             counts.push(pool.capacity);
         }
@@ -254,7 +262,7 @@ impl Making {
     }
 
     /// At the beginning of each stay, no more stands there than can.
-    fn shelf(&mut self, shelf: &Shelf) {
+    fn places(&mut self, shelf: &Shelf) {
         let all: i32 = shelf.stays.iter().map(|stay| stay.count).sum();
         if all <= shelf.capacity {
             return;
@@ -268,7 +276,7 @@ impl Making {
                 let not_yet = self.before(self.start(one.from), self.start(other.from), 1);
                 let (gone, now) = (self.start(other.to), self.start(one.from));
                 let no_more = self.before(gone, now, other.beyond);
-                let there = self.solver.new_bounded_integer(0, 1);
+                let there = self.variable(0, 1);
                 self.clause(vec![
                     not_yet.get_true_predicate(),
                     no_more.get_true_predicate(),
@@ -316,7 +324,7 @@ impl Making {
 
     /// A variable that is at least a sum and so much.
     fn over(&mut self, mut terms: Vec<Term>, plus: i32, most: i32) -> DomainId {
-        let sum = self.solver.new_bounded_integer(0, most.max(0));
+        let sum = self.variable(0, most.max(0));
         terms.push(sum.scaled(-1));
         self.at_most(terms, -plus);
         sum
@@ -334,7 +342,7 @@ impl Making {
             .filter(|wish| wish.by.is_none())
             .collect();
         if !soonest.is_empty() {
-            let last = self.solver.new_bounded_integer(0, horizon);
+            let last = self.variable(0, horizon);
             for wish in soonest {
                 let lasts = problem.tasks[wish.task].lasts;
                 self.at_most(vec![self.start(wish.task), last.scaled(-1)], -lasts);
@@ -366,8 +374,8 @@ impl Making {
             moved.push(far.scaled(1));
         }
         for stretch in problem.stretches.iter().filter(|tasks| !tasks.is_empty()) {
-            let first = self.solver.new_bounded_integer(0, horizon);
-            let last = self.solver.new_bounded_integer(0, horizon);
+            let first = self.variable(0, horizon);
+            let last = self.variable(0, horizon);
             let mut firsts = Vec::new();
             for task in stretch {
                 self.at_most(vec![first.scaled(1), self.minus(*task)], 0);
@@ -384,7 +392,7 @@ impl Making {
             span.push(whole.scaled(1));
             for (midnight, morning) in &problem.mornings {
                 // Some work of the day before midnight, or all of it after the morning, or early.
-                let over = self.solver.new_bounded_integer(0, morning - midnight);
+                let over = self.variable(0, morning - midnight);
                 let is_early = self.solver.new_literal();
                 let sum = vec![over.scaled(-1), first.scaled(-1)];
                 self.at_most_if(is_early, sum, -morning);

@@ -3,6 +3,7 @@
 //! The solver is the library `pumpkin`, which learns from every dead end. In 0.5 its lengths are fixed
 //! numbers; what stands from one task to another is put to it pair by pair.
 
+use super::groups::groups;
 use super::list;
 use super::posted::Posted;
 use super::problem::{Cost, Problem};
@@ -36,7 +37,7 @@ pub fn search(problem: &Problem, first: Option<Vec<i32>>, budget: &mut Budget<'_
         },
     };
     let mut parts = Parts {
-        groups: list::groups(problem),
+        groups: groups(problem),
         turn: 0,
     };
     let mut bound = [0; Cost::LEVELS];

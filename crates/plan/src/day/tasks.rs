@@ -139,6 +139,8 @@ pub struct Making<'a> {
     pub nights: Vec<usize>,
 }
 
+/// No day is planned over more than a month.
+const MOST_MIN: i32 = 30 * 24 * 60;
 /// A rest of this length is slept through.
 pub const NIGHT_MIN: i32 = 360;
 
@@ -212,8 +214,7 @@ impl Making<'_> {
                 .max()
                 .unwrap_or(0);
         }
-        const MOST: i32 = 30 * 24 * 60;
-        let horizon = (last.max(0) + whole + 2 * 24 * 60).min(MOST);
+        let horizon = (last.max(0) + whole + 2 * 24 * 60).min(MOST_MIN);
         self.problem.horizon = horizon;
         for task in &mut self.problem.tasks {
             task.latest = horizon - task.lasts;

@@ -32,12 +32,11 @@ pub fn words(action: &Action, of: &str, load: Option<Load>) -> String {
         }
         Action::Wake { .. } => "Wake the yeast of the",
         Action::Mix { .. } => "Mix the",
-        Action::Heat { .. } => "Make the",
         Action::Fold { .. } => "Fold the",
         Action::Divide { .. } => "Divide the",
         Action::Shape { .. } => "Shape the",
         Action::Finish { .. } if piece => "Finish the",
-        Action::Finish { .. } => "Make the",
+        Action::Heat { .. } | Action::Finish { .. } => "Make the",
         Action::Preheat { .. } => "Heat the oven for the",
         Action::Bake { .. } => "Bake the",
         Action::Cool { .. } => "Cool the",
