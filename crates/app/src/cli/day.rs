@@ -55,7 +55,7 @@ pub struct Args {
     #[arg(long, requires = "now")]
     dough: Option<String>,
     /// How long to look for a better plan
-    #[arg(long, default_value_t = 2.0)]
+    #[arg(long, default_value_t = 5.0)]
     seconds: f64,
     /// Clocks as 1:05 pm
     #[arg(long)]
@@ -123,9 +123,13 @@ pub fn run(args: &Args) -> Outcome {
         follows,
         now: read_asks.now,
     };
-    // The budget is the clock's: asked again and again, it says which share of the seconds is gone.
-    let began = Instant::now();
-    let planned = day(&asked, &mut || began.elapsed().as_secs_f64() / args.seconds);
+    // The budget is the clock's: asked again and again, it says which share of the seconds is gone since it
+    // was asked first, which is when the search begins.
+    let mut began: Option<Instant> = None;
+    let planned = day(&asked, &mut || {
+        let began = began.get_or_insert_with(Instant::now);
+        began.elapsed().as_secs_f64() / args.seconds
+    });
     let mut report = Report {
         text: String::new(),
         notes: String::new(),

@@ -1,6 +1,6 @@
 //! A first plan at once: dough after dough, each task as early as its neighbours and places allow.
 
-use super::groups::{before, groups};
+use super::groups::{before, groups, orders};
 use super::problem::{Cost, Gap, Problem};
 
 /// So often a dough is laid out anew because something in it came too late.
@@ -29,6 +29,27 @@ pub fn list(problem: &Problem, go_on: &mut dyn FnMut(u32) -> bool) -> Option<Vec
     let count = groups.len();
     let mut since = 0;
     let mut tried = 0;
+    // Which bread of a dough comes first.
+    for group in 0..count {
+        for order in orders(problem, &groups[group]).into_iter().skip(1) {
+            if !go_on(tried) {
+                break;
+            }
+            tried += 1;
+            let before = std::mem::replace(&mut groups[group], order);
+            let next = in_order(problem, &groups).map(|starts| (problem.cost(&starts), starts));
+            let better = match (&next, &best) {
+                (Some((cost, _)), Some((least, _))) => cost < least,
+                (Some(_), None) => true,
+                (None, _) => false,
+            };
+            if better {
+                best = next;
+            } else {
+                groups[group] = before;
+            }
+        }
+    }
     let mut turn = 0;
     // Every pair once without a gain is the end of it.
     while count > 1 && since < count * (count - 1) / 2 && go_on(tried) {
