@@ -108,7 +108,7 @@ pub struct Bread {
 }
 
 /// So often a plan is made anew at most.
-const ROUNDS: u32 = 4;
+const ROUNDS: u32 = 6;
 /// Of the budget, so much is for plans; the rest for what stands in the way.
 const PLANS: f64 = 0.8;
 

@@ -204,18 +204,19 @@ pub fn correct(batches: &mut [Batch<'_>], replayed: &[Replayed]) -> bool {
         let length = &mut batch.lengths[at];
         let past = one.past.filter(|past| *past < length.best);
         let off = one.sign - length.lasts;
-        if one.holds() && off >= -SAME_MIN {
+        // What holds stays as it is, even where the rise could be shorter: so the corrections come to an end.
+        if one.holds() {
             continue;
         }
         *length = Length {
-            lasts: one.sign,
-            best: (length.best + off).max(one.sign),
-            most: (length.most + off).max(one.sign),
+            lasts: one.sign.max(length.lasts),
+            best: (length.best + off.max(0)).max(one.sign),
+            most: (length.most + off.max(0)).max(one.sign),
         };
         if let Some(past) = past {
             length.best = length.best.min(past).max(length.lasts);
         }
-        changed = changed || off != 0 || past.is_some();
+        changed = changed || off > 0 || past.is_some();
     }
     changed
 }
