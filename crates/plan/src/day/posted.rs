@@ -384,9 +384,7 @@ impl Making {
                 firsts.push(self.start(*task));
             }
             // It is never shorter than the longest way through it, nor than its work.
-            let whole = self
-                .solver
-                .new_bounded_integer(problem.shortest(stretch), horizon.max(1));
+            let whole = self.variable(problem.shortest(stretch), horizon.max(1));
             let sum = vec![last.scaled(1), first.scaled(-1), whole.scaled(-1)];
             self.at_most(sum, 0);
             span.push(whole.scaled(1));
