@@ -2,8 +2,8 @@
 //! not at all, workers.
 
 pub mod browser;
-pub mod exchange;
 pub mod clock;
+pub mod exchange;
 pub mod folder;
 pub mod new_file;
 pub mod notebook;

@@ -2,8 +2,8 @@
 
 mod advice;
 mod answers;
-mod figures;
 mod day;
+mod figures;
 mod formula;
 mod happens;
 mod import;
@@ -17,8 +17,8 @@ mod variant;
 
 pub use advice::advice;
 pub use answers::{answer, paragraph, questions};
-pub use figures::figures;
 pub use day::day;
+pub use figures::figures;
 pub use formula::formula;
 pub use happens::happens;
 pub use import::{import, reading, said};
