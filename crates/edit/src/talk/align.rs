@@ -64,8 +64,8 @@ pub(super) fn align(
         let mut next = vec![f64::NEG_INFINITY; n];
         let mut from = vec![0; n];
         for to in 0..n {
-            for before in 0..n {
-                let score = best[before] - cost(before, to, at == 0);
+            for (before, reached) in best.iter().enumerate() {
+                let score = reached - cost(before, to, at == 0);
                 if score > next[to] {
                     next[to] = score;
                     from[to] = before;

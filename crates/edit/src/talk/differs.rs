@@ -1,5 +1,7 @@
 //! Findings about figures: what is said, what the recipe has, and the sentence with the right figure.
 
+#![allow(clippy::float_cmp)] // numbers as they are said are whole, or the same number twice
+
 use super::code;
 use super::facts::{Fact, Sort};
 use super::finding::{Finding, Kind, Value};

@@ -51,6 +51,7 @@ impl Doing {
 }
 
 /// What one word tells by its stem.
+#[allow(clippy::match_same_arms)] // arms stand by what they tell of
 fn word(stem: &str, lower: &str) -> Doing {
     match stem {
         "mix" | "knead" | "mixer" | "hook" | "speed" | "beat" | "stir" | "combin" => Doing::MIX,

@@ -1,5 +1,7 @@
 //! The sentence to say instead: the speaker's own, with the recipe's figure in the speaker's own unit.
 
+#![allow(clippy::float_cmp)] // numbers as they are said are whole, or the same number twice
+
 use super::differs::scale_of;
 use super::facts::{Fact, Sort};
 use super::heard::Heard;

@@ -89,7 +89,9 @@ pub(super) fn things(inputs: &Inputs) -> Vec<Thing> {
         add(&mut names, name);
         for (word, others) in STAGE_WORDS {
             if name.to_lowercase().contains(word) {
-                others.iter().for_each(|other| add(&mut names, other));
+                for other in others {
+                    add(&mut names, other);
+                }
             }
         }
         all.push(Thing {
@@ -106,13 +108,15 @@ pub(super) fn things(inputs: &Inputs) -> Vec<Thing> {
         add(&mut names, name);
         for (word, others) in PRODUCT_WORDS {
             if stems(name).iter().any(|own| own == word) {
-                others.iter().for_each(|other| add(&mut names, other));
+                for other in others {
+                    add(&mut names, other);
+                }
             }
         }
         if recipe.products.len() == 1 {
-            ["bread", "loaf"]
-                .iter()
-                .for_each(|other| add(&mut names, other));
+            for other in ["bread", "loaf"] {
+                add(&mut names, other);
+            }
         }
         all.push(Thing {
             sort: Sort::Product(recipe.stages.len() + at),

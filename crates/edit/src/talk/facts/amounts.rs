@@ -193,13 +193,13 @@ fn pieces(inputs: &Inputs, things: &[Thing], at: usize, section: usize) -> Vec<F
 
 /// What an ingredient comes to in all: allowed where it is said.
 fn totals(inputs: &Inputs, things: &[Thing], all: &mut Vec<Fact>) {
-    for place in 0..things.len() {
+    for (place, thing) in things.iter().enumerate() {
         let of: Vec<f64> = all
             .iter()
             .filter(|fact| fact.thing == Some(place) && !fact.only_allowed)
             .map(|fact| fact.usual)
             .collect();
-        if of.len() < 2 || things[place].sort != Of::Ingredient {
+        if of.len() < 2 || thing.sort != Of::Ingredient {
             continue;
         }
         // Every sum of two or more: with or without what is for bench, tin and top.
@@ -209,7 +209,7 @@ fn totals(inputs: &Inputs, things: &[Thing], all: &mut Vec<Fact>) {
                 Fact::new(
                     Sort::Amount,
                     sum,
-                    format!("{} in all", things[place].name),
+                    format!("{} in all", thing.name),
                     say::mass(mass),
                 )
                 .of(Some(place))

@@ -1,5 +1,7 @@
 //! How many, and how large: pieces, eggs, folds; tins, strips, slabs.
 
+#![allow(clippy::float_cmp)] // numbers as they are said are whole, or the same number twice
+
 use super::{Fact, Place, Sort, in_words};
 use crate::Inputs;
 use crate::ledger::say;

@@ -154,7 +154,7 @@ fn of_step(place: &Place) -> Vec<Fact> {
             all.push(timed(timing, format!("heating the oven {of}")).at(place, Doing::PREHEAT));
         }
         Action::Bake { phases, check, .. } => {
-            all.extend(bake(place, phases, check.as_ref().map(|c| c.value)))
+            all.extend(bake(place, phases, check.as_ref().map(|c| c.value)));
         }
         Action::Cool { timing, .. } => {
             all.push(timed(timing, format!("the cooling {of}")).at(place, Doing::COOL));

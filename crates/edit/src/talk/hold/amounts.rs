@@ -322,10 +322,9 @@ fn pieces(heard: &Heard, figure: &Figure, linked: &[usize]) -> Verdict {
                 fact.what != "the stage" || fact.thing.is_some_and(|thing| linked.contains(&thing));
             fact.sort == Sort::Amount
                 && own
-                && (fact.thing.is_none()
-                    || fact
-                        .thing
-                        .is_some_and(|thing| heard.things[thing].sort != Of::Ingredient))
+                && fact
+                    .thing
+                    .is_none_or(|thing| heard.things[thing].sort != Of::Ingredient)
         })
         .map(|(place, fact)| {
             let fits = fits::mass(low, high, &figure.spoken, fact.usual);

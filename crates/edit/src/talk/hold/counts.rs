@@ -1,5 +1,7 @@
 //! Counts: pieces, eggs, folds, people.
 
+#![allow(clippy::float_cmp)] // numbers as they are said are whole, or the same number twice
+
 use super::Verdict;
 use crate::talk::doing::Doing;
 use crate::talk::facts::Sort;
@@ -41,6 +43,7 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
     }
     let around = heard.around(figure);
     let mut noun = None;
+    #[allow(clippy::needless_range_loop)] // the place is kept
     for place in figure.end..(figure.end + BETWEEN + 1).min(words.len()) {
         if words[place].clause != figure.clause || STOPS.contains(&words[place].lower.as_str()) {
             break;
@@ -168,18 +171,17 @@ pub(super) fn hold_times(heard: &Heard, at: usize) -> Verdict {
     let size = matches!(
         (next(0), next(1)),
         ("as", "big" | "large")
-            | ("the" | "its" | "in", "size" | "volume")
-            | ("its" | "the", _)
+            | ("in", "size" | "volume")
+            | ("its" | "the" | "bigger" | "larger", _)
             | ("what", "you" | "it")
-            | ("bigger" | "larger", _)
     );
     let word = words[figure.first].lower.as_str();
     let grown = size
         || word.ends_with("ed") && !matches!(before, "have" | "be")
         || matches!(before, "until" | "to" | "about" | "nearly" | "almost")
             && word.starts_with("doubl");
-    let grows = !fold && grown && around.clause.and(around.sentence).meets(Doing::REST);
-    if !fold && !grows {
+    let by_growth = !fold && grown && around.clause.and(around.sentence).meets(Doing::REST);
+    if !fold && !by_growth {
         return Verdict::Aside;
     }
     let scored: Vec<_> = heard

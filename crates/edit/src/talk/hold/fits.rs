@@ -3,6 +3,8 @@
 //! How much is allowed is common practice of recipes in two systems of units: a dial to 6 °C, a probe to
 //! a degree, a spoon to a tenth, a scale to 3 %.
 
+#![allow(clippy::float_cmp)] // numbers as they are said are whole, or the same number twice
+
 use crate::talk::facts::{Fact, Fine};
 use numerics::quantity::Temperature;
 use recipe::measure::read::sentence::GAS_MARKS;

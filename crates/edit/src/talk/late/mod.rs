@@ -238,7 +238,7 @@ fn oven(heard: &Heard) -> Option<usize> {
                 .any(|word| matches!(*word, "down" | "lower" | "back" | "off"));
         let lit = words
             .windows(2)
-            .any(|two| matches!(two, ["preheat", _] | ["heat", "the"] | ["preheated", _]))
+            .any(|two| matches!(two, ["preheat" | "preheated", _] | ["heat", "the"]))
             || words.windows(3).any(|three| {
                 matches!(
                     three,
@@ -346,7 +346,7 @@ fn left_out(heard: &Heard) -> Vec<(usize, String)> {
             .any(|word| matches!(*word, "add" | "forget" | "forgot" | "left"))
             || words
                 .windows(2)
-                .any(|two| matches!(two, ["goes", "in"] | ["in", "goes"] | ["go", "in"]));
+                .any(|two| matches!(two, ["goes" | "go", "in"] | ["in", "goes"]));
         if passed >= 2 && adds {
             found.push((sentence, crate::ledger::say::capital(&thing.name)));
         }

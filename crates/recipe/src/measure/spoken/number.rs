@@ -296,9 +296,8 @@ pub(super) fn number(text: &str, all: &[Token], at: usize) -> Option<Number> {
     }
     let first = word(all, at);
     let couple = match (first, word(all, at + 1)) {
-        ("a", "couple") => Some(at + 2),
+        ("a", "couple" | "pair") => Some(at + 2),
         ("couple", _) => Some(at + 1),
-        ("a", "pair") => Some(at + 2),
         _ => None,
     };
     if let Some(end) = couple {

@@ -1,5 +1,7 @@
 //! What is said, and what is heard.
 
+#![allow(clippy::float_cmp)] // numbers as they are said are whole, or the same number twice
+
 use super::{Meant, Nearness, in_words, spoken};
 
 /// Each quantity as a short text.

@@ -1,5 +1,7 @@
 //! A number in words, as a speaker would say it: "a hundred and eighty", "two and a quarter".
 
+#![allow(clippy::float_cmp)] // numbers as they are said are whole, or the same number twice
+
 const ONES: [&str; 20] = [
     "zero",
     "one",

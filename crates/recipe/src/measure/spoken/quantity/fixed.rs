@@ -1,5 +1,7 @@
 //! Quantities with words of their own, and times of day that are none: "gas mark four", "twice", "half past nine".
 
+#![allow(clippy::float_cmp)] // numbers as they are said are whole, or the same number twice
+
 use super::super::SpokenUnit;
 use super::super::number::{Number, part};
 use super::super::unit::unit_at;

@@ -132,7 +132,7 @@ impl Reader<'_> {
         let Some(single) = self.single(start, &first, between) else {
             return Heard::Nothing;
         };
-        if single.unit == SpokenUnit::None && self.is_year(&single, &first)
+        if single.unit == SpokenUnit::None && Self::is_year(&single, &first)
             || idiom::ends_one(self.all, &single_words(&single))
         {
             return Heard::Passed(idiom::price(self.all, single.end));

@@ -1,5 +1,7 @@
 //! A number or a range with its unit, what is added to it, and a second end behind the unit.
 
+#![allow(clippy::float_cmp)] // numbers as they are said are whole, or the same number twice
+
 use super::super::SpokenUnit;
 use super::super::number::{Number, part};
 use super::super::unit::unit_at;
@@ -156,8 +158,8 @@ impl Reader<'_> {
                 return;
             }
             let small = match single.unit {
-                SpokenUnit::Time(seconds) if seconds == 3600.0 => 60.0,
-                SpokenUnit::Time(seconds) if seconds == 60.0 && skip == 0 => 1.0,
+                SpokenUnit::Time(3600.0) => 60.0,
+                SpokenUnit::Time(60.0) if skip == 0 => 1.0,
                 _ => return,
             };
             let behind = self.word(next.end);
@@ -259,7 +261,7 @@ impl Reader<'_> {
     }
 
     /// Whether a number alone is a year: "nineteen seventy-six", "2019".
-    pub(super) fn is_year(&self, single: &Single, first: &Number) -> bool {
+    pub(super) fn is_year(single: &Single, first: &Number) -> bool {
         let range = (1900.0..2100.0).contains(&single.low);
         let said_so = first.drawn.is_some() || !first.in_words;
         range && said_so && single.low == single.high
