@@ -218,7 +218,7 @@ impl Model<'_> {
         if kind == Kind::Temperature && passage.is_step() && !limit {
             return Standing::Nowhere;
         }
-        if kind == Kind::Time && !limit && self.tells_the_whole(passage, part) {
+        if kind == Kind::Time && !limit && tells_the_whole(passage, part) {
             let total = self.recipe.iter().find(|known| known.name == "times.total");
             if let Some(total) = total
                 && total.value > 0.0
@@ -257,27 +257,6 @@ impl Model<'_> {
             }
             _ => None,
         }
-    }
-
-    /// Whether a time in the words around the recipe is said to be all of it.
-    fn tells_the_whole(&self, passage: &Passage, part: &Range<usize>) -> bool {
-        if !matches!(passage.spot, Spot::Headnote | Spot::Title | Spot::FilmTitle) {
-            return false;
-        }
-        let after = passage.words[part.end..].trim_start().to_lowercase();
-        let before = passage.words[..part.start].trim_end().to_lowercase();
-        let told = [
-            "from start to finish",
-            "start to finish",
-            "in all",
-            "all told",
-            "altogether",
-            "in total",
-        ];
-        told.iter().any(|words| after.starts_with(words))
-            || [", in", "ready in", "done in", "made in", "takes"]
-                .iter()
-                .any(|words| before.ends_with(words))
     }
 
     /// Whether a stretch is about one of the recipe's own sums, as a headnote rounds: by a tenth.
@@ -394,6 +373,27 @@ impl Model<'_> {
             .filter(|_| pieces)
             .map_or(Standing::Own, |known| Standing::Held(known.name.clone()))
     }
+}
+
+/// Whether a time in the words around the recipe is said to be all of it.
+fn tells_the_whole(passage: &Passage, part: &Range<usize>) -> bool {
+    if !matches!(passage.spot, Spot::Headnote | Spot::Title | Spot::FilmTitle) {
+        return false;
+    }
+    let after = passage.words[part.end..].trim_start().to_lowercase();
+    let before = passage.words[..part.start].trim_end().to_lowercase();
+    let told = [
+        "from start to finish",
+        "start to finish",
+        "in all",
+        "all told",
+        "altogether",
+        "in total",
+    ];
+    told.iter().any(|words| after.starts_with(words))
+        || [", in", "ready in", "done in", "made in", "takes"]
+            .iter()
+            .any(|words| before.ends_with(words))
 }
 
 /// Whether several products share the last word of their names: "plain buns", "iced buns".

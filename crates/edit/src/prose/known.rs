@@ -120,7 +120,7 @@ pub fn of_the_recipe(inputs: &Inputs, heard: &Heard) -> Vec<Known> {
         for (item, resolved) in stage.items.iter().zip(&sum.items) {
             let place = format!("stage.{}.{}", stage.name.value, item.called());
             at(place, &mut all, &mut |sheet| {
-                sheet.item(item, resolved.mass)
+                sheet.item(item, resolved.mass);
             });
         }
         at(
@@ -138,7 +138,7 @@ pub fn of_the_recipe(inputs: &Inputs, heard: &Heard) -> Vec<Known> {
     for (item, resolved) in recipe.besides.iter().zip(&formula.besides) {
         let place = format!("besides.{}", item.called());
         at(place, &mut all, &mut |sheet| {
-            sheet.item(item, resolved.mass)
+            sheet.item(item, resolved.mass);
         });
     }
     for (product, sum) in recipe.products.iter().zip(&formula.products) {

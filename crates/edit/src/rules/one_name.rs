@@ -168,10 +168,10 @@ fn jargon(case: &Case) -> Vec<Diagnostic> {
             .find(|one| one.start <= part.start && part.end <= one.end)
             .unwrap_or(part.clone());
         let around = &passage.words[sentence];
-        let named = [", the ", ", a ", "called "]
+        let glossed = [", the ", ", a ", "called "]
             .iter()
             .any(|sign| passage.words[..part.start].ends_with(sign));
-        if named || EXPLAINS.iter().any(|sign| around.contains(sign)) {
+        if glossed || EXPLAINS.iter().any(|sign| around.contains(sign)) {
             continue;
         }
         found.push(

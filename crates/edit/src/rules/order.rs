@@ -123,9 +123,9 @@ fn leads(case: &Case) -> Vec<Diagnostic> {
         let said = case.passages.iter().any(|passage| {
             let own = matches!(&passage.spot, Spot::State(_));
             let lower = passage.words.to_lowercase();
-            let names = item.called().to_lowercase();
+            let thing = item.called().to_lowercase();
             !own && told.iter().any(|word| lower.contains(word))
-                && (lower.contains(&names) || passage.of.is_none())
+                && (lower.contains(&thing) || passage.of.is_none())
         });
         if made_ready(item) || said {
             continue;

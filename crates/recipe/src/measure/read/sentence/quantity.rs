@@ -188,14 +188,14 @@ fn dimensions(text: &str, start: usize, found: &mut Vec<Said<Quantity>>) -> Opti
     let count = sides.len();
     for (place, (from, to, value)) in sides.into_iter().enumerate() {
         let stop = if place + 1 == count { last + used } else { to };
-        let side = Length::from_si(value * size);
+        let long = Length::from_si(value * size);
         push(
             found,
             from,
             stop,
             Quantity::Length(Range {
-                low: side,
-                high: side,
+                low: long,
+                high: long,
             }),
         );
     }
