@@ -309,6 +309,16 @@ mod tests {
     use super::*;
     use crate::kitchen::Kitchen;
     use recipe::source::Span;
+    use std::sync::atomic::AtomicUsize;
+    use std::sync::atomic::Ordering::Relaxed;
+
+    fn alone(
+        bakes: &[Bake],
+        grid: Grid,
+        run: impl Fn(&Bake, Anchor, Grid) -> Vec<Option<f64>> + Sync,
+    ) -> Found {
+        fit(bakes, grid, run, &one_by_one)
+    }
 
     /// A bake with one noted rise of an hour.
     fn bake() -> Bake {
@@ -335,7 +345,7 @@ mod tests {
     #[test]
     fn a_lawful_dough_comes_to_rest_in_four_rounds() {
         // Minutes go as one over the vigour: ln 1.5 is asked for, and the prior keeps a little back.
-        let found = fit(&[bake()], Grid::Coarse, |_, factors, _| {
+        let found = alone(&[bake()], Grid::Coarse, |_, factors, _| {
             vec![Some(5400.0 / factors.vigour)]
         });
         assert!(found.settled && found.tries.len() <= 4, "{:?}", found.tries);
@@ -351,36 +361,36 @@ mod tests {
             bake
         };
         let run = |_: &Bake, factors: Anchor, _| vec![Some(3600.0 / factors.vigour)];
-        let torn = fit(&[other(25.0), other(150.0)], Grid::Coarse, run);
+        let torn = alone(&[other(25.0), other(150.0)], Grid::Coarse, run);
         assert!(torn.settled && (torn.factors().vigour - 1.0).abs() < 1e-9);
         // One that is met moves the factor, and the other is told as not met.
         let bakes = [other(40.0), other(41.0), other(39.0), other(180.0)];
-        let moved = fit(&bakes, Grid::Coarse, run).factors().vigour;
-        let one_way = fit(&bakes[..3], Grid::Coarse, run).factors().vigour;
+        let moved = alone(&bakes, Grid::Coarse, run).factors().vigour;
+        let one_way = alone(&bakes[..3], Grid::Coarse, run).factors().vigour;
         assert!(moved < one_way && one_way > 1.2, "{moved} {one_way}");
     }
 
     #[test]
     fn the_wanted_grid_counts_and_is_seen_once() {
         // On the coarse grid everything comes a tenth too early; the fine one is exact.
-        let fine = std::cell::Cell::new(0);
-        let found = fit(&[bake()], Grid::Usual, |_, factors, grid| {
+        let fine = AtomicUsize::new(0);
+        let found = alone(&[bake()], Grid::Usual, |_, factors, grid| {
             let coarse = grid == Grid::Coarse;
-            fine.set(fine.get() + usize::from(!coarse));
+            fine.fetch_add(usize::from(!coarse), Relaxed);
             vec![Some(
                 if coarse { 0.9 } else { 1.0 } * 3600.0 / factors.vigour,
             )]
         });
-        assert_eq!((fine.get(), found.tries.len()), (1, 1));
+        assert_eq!((fine.load(Relaxed), found.tries.len()), (1, 1));
         assert!((found.factors().vigour - 1.0).abs() < 1e-9);
     }
 
     #[test]
     fn a_dough_that_never_comes_to_rest_tells_every_try() {
-        let tries = std::cell::Cell::new(0_u32);
-        let found = fit(&[bake()], Grid::Coarse, |_, _, _| {
-            tries.set(tries.get() + 1);
-            vec![Some(if tries.get().is_multiple_of(2) {
+        let tries = AtomicUsize::new(0);
+        let found = alone(&[bake()], Grid::Coarse, |_, _, _| {
+            let now = tries.fetch_add(1, Relaxed) + 1;
+            vec![Some(if now.is_multiple_of(2) {
                 2400.0
             } else {
                 5400.0

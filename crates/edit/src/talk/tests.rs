@@ -35,12 +35,6 @@ fn otherwise(talk: &Talk) -> Vec<(Kind, String)> {
 #[test]
 fn the_demo_has_five_slips_and_no_more() {
     let talk = held(TRACK);
-    for finding in &talk.findings {
-        println!(
-            "{:?} | {} | {:?}",
-            finding.kind, finding.diagnostic.message, finding.instead
-        );
-    }
     let wanted = [
         (Kind::Temperature, "seventy-five Celsius"),
         (Kind::Amount, "two level teaspoons"),

@@ -262,20 +262,20 @@ impl Making {
     }
 
     /// At the beginning of each stay, no more stands there than can.
-    fn places(&mut self, shelf: &Shelf) {
-        let all: i32 = shelf.stays.iter().map(|stay| stay.count).sum();
-        if all <= shelf.capacity {
+    fn places(&mut self, of: &Shelf) {
+        let all: i32 = of.stays.iter().map(|stay| stay.count).sum();
+        if all <= of.capacity {
             return;
         }
-        for (place, one) in shelf.stays.iter().enumerate() {
+        for (place, one) in of.stays.iter().enumerate() {
             let mut terms = Vec::new();
-            for (other_place, other) in shelf.stays.iter().enumerate() {
+            for (other_place, other) in of.stays.iter().enumerate() {
                 if place == other_place {
                     continue;
                 }
                 let not_yet = self.before(self.start(one.from), self.start(other.from), 1);
-                let (gone, now) = (self.start(other.to), self.start(one.from));
-                let no_more = self.before(gone, now, other.beyond);
+                let (left, now) = (self.start(other.to), self.start(one.from));
+                let no_more = self.before(left, now, other.beyond);
                 let there = self.variable(0, 1);
                 self.clause(vec![
                     not_yet.get_true_predicate(),
@@ -284,7 +284,7 @@ impl Making {
                 ]);
                 terms.push(there.scaled(other.count));
             }
-            self.at_most(terms, shelf.capacity - one.count);
+            self.at_most(terms, of.capacity - one.count);
         }
     }
 
@@ -376,12 +376,10 @@ impl Making {
         for stretch in problem.stretches.iter().filter(|tasks| !tasks.is_empty()) {
             let first = self.variable(0, horizon);
             let last = self.variable(0, horizon);
-            let mut firsts = Vec::new();
             for task in stretch {
                 self.at_most(vec![first.scaled(1), self.minus(*task)], 0);
                 let lasts = problem.tasks[*task].lasts;
                 self.at_most(vec![self.start(*task), last.scaled(-1)], -lasts);
-                firsts.push(self.start(*task));
             }
             // It is never shorter than the longest way through it, nor than its work.
             let whole = self.variable(problem.shortest(stretch), horizon.max(1));

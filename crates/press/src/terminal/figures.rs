@@ -10,7 +10,7 @@ pub fn figures(ledger: &Ledger) -> String {
         let begins = figure.name.split('.').next().unwrap_or("");
         if begins != heading {
             begins.clone_into(&mut heading);
-            text.push_str("\n");
+            text.push('\n');
             text.push_str(&heading);
             text.push('\n');
         }
