@@ -2,4 +2,5 @@
 
 pub mod day;
 pub mod elapsed;
+pub mod shoot;
 pub mod timetable;

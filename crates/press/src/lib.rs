@@ -26,6 +26,8 @@ pub mod pdf;
 #[doc(hidden)]
 pub mod sample;
 #[cfg(feature = "pdf")]
+pub mod shoot;
+#[cfg(feature = "pdf")]
 pub mod shopping;
 pub mod terminal;
 pub mod text;

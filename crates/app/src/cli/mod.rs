@@ -22,6 +22,7 @@ mod new;
 pub mod publish;
 pub mod reckoned;
 mod serve;
+mod shoot;
 mod shopping;
 mod size;
 mod talk;
@@ -58,6 +59,7 @@ enum Command {
     Kitchens(kitchens::Args),
     Figures(figures::Args),
     Label(label::Args),
+    Shoot(shoot::Args),
     Shopping(shopping::Args),
     Talk(talk::Args),
     Day(day::Args),
@@ -83,6 +85,7 @@ impl Command {
             Self::Kitchens(_) => "kitchens",
             Self::Figures(_) => "figures",
             Self::Label(_) => "label",
+            Self::Shoot(_) => "shoot",
             Self::Shopping(_) => "shopping",
             Self::Talk(_) => "talk",
             Self::Day(_) => "day",
@@ -135,6 +138,7 @@ pub fn main() -> ExitCode {
         Command::Kitchens(args) => kitchens::run(&args),
         Command::Figures(args) => figures::run(&args),
         Command::Label(args) => label::run(&args),
+        Command::Shoot(args) => shoot::run(&args),
         Command::Shopping(args) => shopping::run(&args),
         Command::Talk(args) => talk::run(&args),
         Command::Day(args) => day::run(&args),

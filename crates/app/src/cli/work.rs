@@ -93,6 +93,17 @@ impl Work {
         self.findings.extend(found);
     }
 
+    /// Adds what is to be said about a file that was read before, in the order of its text.
+    pub fn say_of(&mut self, path: &Path, diagnostics: Vec<Diagnostic>) {
+        let name = path.display().to_string();
+        let file = self.sources.iter().rposition(|source| source.path == name);
+        let found = diagnostics.into_iter().map(|diagnostic| Finding {
+            file: file.unwrap_or(0),
+            diagnostic,
+        });
+        self.findings.extend(found);
+    }
+
     /// Whether anything must be mended first.
     pub fn stops(&self) -> bool {
         self.findings

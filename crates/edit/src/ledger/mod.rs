@@ -18,6 +18,7 @@ pub(crate) mod readers;
 mod said;
 pub mod say;
 mod sentence;
+pub mod shoot;
 pub mod shopping;
 mod steps;
 mod tables;

@@ -29,6 +29,12 @@ const BAR_WORDS: Type = Type {
     ..Type::WORDS
 };
 
+/// A date over the clock.
+const DATE: Type = Type {
+    size: 10.0,
+    ..Type::SOFT
+};
+
 /// The figure.
 pub fn gantt(table: &TableLines) -> String {
     let along = Along::of(&table.axis);
@@ -39,7 +45,7 @@ pub fn gantt(table: &TableLines) -> String {
         Type::BOLD,
         &format!("{}. {}", table.title, table.when),
     );
-    let top = 14.0 + high + 34.0;
+    let top = 14.0 + high + 44.0;
     let bottom = top + table.lanes.len() as f64 * ROW;
     let mut rows = Vec::new();
     let mut y = top;
@@ -139,6 +145,7 @@ impl Along {
 /// Hours as upright lines with their clock, and a break where time was taken out.
 fn clock(axis: &Axis, along: &Along, top: f64, bottom: f64) -> Markup {
     let mut last = f64::NEG_INFINITY;
+    let mut dated_to = f64::NEG_INFINITY;
     let mut ticks = Vec::new();
     for (minute, words, date) in &axis.ticks {
         let x = along.at(*minute);
@@ -146,10 +153,18 @@ fn clock(axis: &Axis, along: &Along, top: f64, bottom: f64) -> Markup {
         if told {
             last = x;
         }
+        // A date that would stand on the one before it stands above it.
+        let mut date_y = top - 22.0;
+        if let Some(date) = date {
+            if x < dated_to {
+                date_y -= 12.0;
+            }
+            dated_to = x + width(DATE, date) + 6.0;
+        }
         ticks.push(html! {
             line x1=(n(x)) x2=(n(x)) y1=(n(top - 4.0)) y2=(n(bottom)) stroke=(PRINT.rule.css()) stroke-width="0.4" {}
             @if told { (text(x, top - 8.0, Type::SOFT.at(Anchor::Middle), words)) }
-            @if let Some(date) = date { (text(x - 4.0, top - 22.0, Type { size: 10.0, ..Type::SOFT }, date)) }
+            @if let Some(date) = date { (text(x - 4.0, date_y, DATE, date)) }
         });
     }
     let cuts = axis.stretches.iter().filter_map(|one| {
@@ -225,7 +240,7 @@ fn bar(row: &TableRow, (left, right, free_to): (f64, f64, f64), y: f64) -> Marku
     };
     html! {
         g { title { (told) }
-            rect x=(n(left)) y=(n(top)) width=(n(wide)) height=(n(BAR)) fill=(fill(&id(row.kind, row.cold)))
+            rect x=(n(left)) y=(n(top)) width=(n(wide)) height=(n(BAR)) fill=(ground(row.kind, row.cold))
                 stroke=(PRINT.ink.css()) stroke-width=(stroke) stroke-dasharray=[dashed] {}
             @if inside {
                 (text(left + 4.0, base, BAR_WORDS, &row.words))
@@ -235,6 +250,15 @@ fn bar(row: &TableRow, (left, right, free_to): (f64, f64, f64), y: f64) -> Marku
                 (text(left + wide / 2.0, base - 0.6, small, &number))
             }
         }
+    }
+}
+
+/// The ground of a kind: a colour alone, or a pattern.
+fn ground(kind: Kind, cold: bool) -> String {
+    match kind {
+        Kind::Work => PRINT.ink_soft.css(),
+        Kind::Scene | Kind::Pause | Kind::Mark => PRINT.paper.css(),
+        _ => fill(&id(kind, cold)),
     }
 }
 
@@ -261,11 +285,10 @@ fn weave(kind: Kind, cold: bool) -> Markup {
         (Kind::Stands, false) => (pale, PRINT.rule, Weave::Bubbles),
         (Kind::Waits, false) => (PRINT.paper, PRINT.rule, Weave::Dots(5.0)),
         (Kind::Ready, false) => (PRINT.paper, PRINT.ink, Weave::Dots(3.2)),
-        (Kind::Work, false) => (PRINT.ink_soft, PRINT.ink_soft, Weave::Plain),
         (Kind::Heats, false) => (PRINT.paper, PRINT.crust, Weave::Slant(5.0)),
         (Kind::Bakes, false) => (CRUST[2], PRINT.crust, Weave::Cross(5.0)),
         (Kind::Cools, false) => (PRINT.paper, PRINT.rule, Weave::Cross(7.0)),
-        (Kind::Scene | Kind::Pause | Kind::Mark, false) => (PRINT.paper, PRINT.paper, Weave::Plain),
+        (Kind::Work | Kind::Scene | Kind::Pause | Kind::Mark, false) => return html! {},
     };
     pattern(&id(kind, cold), ground, ink, weave)
 }
@@ -293,7 +316,7 @@ fn key(table: &TableLines, y: f64) -> (Markup, f64) {
             let dashed = matches!(kind, Kind::Waits | Kind::Pause).then_some("3 2");
             let edge = if kind == Kind::Scene { "1.8" } else { "0.8" };
             shown.push(html! {
-                rect x=(n(x)) y=(n(y + line)) width="26" height="13" fill=(fill(&id(kind, cold)))
+                rect x=(n(x)) y=(n(y + line)) width="26" height="13" fill=(ground(kind, cold))
                     stroke=(PRINT.ink.css()) stroke-width=(edge) stroke-dasharray=[dashed] {}
                 (text(x + 32.0, y + line + 10.5, Type { size: SMALL, ..Type::WORDS }, &words))
             });

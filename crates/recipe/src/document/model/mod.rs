@@ -6,6 +6,7 @@ mod item;
 mod kitchen;
 mod prices;
 mod product;
+mod scenes;
 mod step;
 mod words;
 
@@ -15,6 +16,7 @@ pub use item::{Amount, Item, Place, Spooned, Store};
 pub use kitchen::{BowlFile, DayFile, Hours, KitchenFile, MixerFile, OvenFile};
 pub use prices::{Money, PriceEntry, PriceFile};
 pub use product::{Part, Product, Test, Tin, TinSize};
+pub use scenes::{HoldFile, Meal, Member, PlaceFile, SceneEntry, SceneFile, ShotEntry, ShotSize};
 pub use step::{Action, OvenPhase, Phase, Step, Timing, Until};
 pub use words::{Crust, Material, Speed, Standing, Tool};
 

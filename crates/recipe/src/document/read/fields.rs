@@ -4,7 +4,7 @@ use super::kind::Kind;
 use super::stand_in::StandIn;
 use super::value::{Reader, kind_words, looks_like_date, quantity_of, short, text_of, wrong_kind};
 use crate::source::{Diagnostic, Located, Span, code, listed, near};
-use jiff::civil::Date;
+use jiff::civil::{Date, Time};
 use toml::de::{DeTable, DeValue};
 
 /// How many unknown keys of one table are named one by one.
@@ -168,6 +168,43 @@ impl<'a> Fields<'a> {
                 format!("`{key}` wants a date; here stands {}.", kind_words(value)),
             )
             .hint(format!("Write year-month-day without quotes: {quoted}.")),
+        );
+        None
+    }
+
+    /// A time of day, bare as TOML 1.1 has it: `09:25`.
+    pub fn clock(&mut self, reader: &mut Reader<'_>, key: &'static str) -> Option<Located<Time>> {
+        let (value, span) = self.value(key)?;
+        if let DeValue::Datetime(written) = value {
+            match (written.date, written.time) {
+                (None, Some(time)) => {
+                    let made = i8::try_from(time.hour)
+                        .ok()
+                        .zip(i8::try_from(time.minute).ok());
+                    if let Some(time) = made.and_then(|(h, m)| Time::new(h, m, 0, 0).ok()) {
+                        return Some(Located::new(time, span));
+                    }
+                }
+                // The text's own fault, said already.
+                (None, None) => {
+                    reader.broken = true;
+                    return None;
+                }
+                _ => {}
+            }
+        }
+        reader.breaks(
+            Diagnostic::at(
+                code::VALUE_WRONG_KIND,
+                span,
+                format!(
+                    "`{key}` wants a time of day; here stands {}.",
+                    kind_words(value)
+                ),
+            )
+            .hint(format!(
+                "Write hours and minutes of the day without quotes: {key} = 09:25."
+            )),
         );
         None
     }

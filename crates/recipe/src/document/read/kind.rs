@@ -167,6 +167,13 @@ pub const TIME_RANGE: Kind<Range<Duration>> = Kind {
     bounds: "A step takes no longer than 30 d.",
     example: "45-75 min",
 };
+/// A stretch of a planned day; none at all is one too.
+pub const SPAN: Kind<Duration> = time(
+    0.0,
+    2.0 * 86_400.0,
+    "20 min",
+    "A stretch of a planned day is between none at all and 48 h.",
+);
 /// A time in the oven.
 pub const OVEN_TIME: Kind<Duration> = time(
     1.0,

@@ -3,9 +3,9 @@
 //! A recipe that holds one is never handed out.
 
 use crate::document::model::{
-    Amount, Kind, Material, Money, Part, Place, Speed, Standing, TinSize, Tool,
+    Amount, Kind, Material, Money, Part, Place, ShotSize, Speed, Standing, TinSize, Tool,
 };
-use jiff::civil::Date;
+use jiff::civil::{Date, Time};
 use numerics::quantity::{Duration, Length, Mass, Range, Temperature};
 
 /// A value for a place that could not be read.
@@ -30,6 +30,8 @@ stand_in! {
     bool = false;
     u32 = 1;
     Date = Self::constant(2000, 1, 1);
+    Time = Self::constant(0, 0, 0, 0);
+    ShotSize = Self::Wide;
     Mass = Self::ZERO;
     Duration = Self::ZERO;
     Length = Self::ZERO;

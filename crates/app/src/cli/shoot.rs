@@ -1,0 +1,243 @@
+//! `shoot`: a filming day from a recipe and its scenes.
+
+use super::check::envelope;
+use super::findings::{For, list};
+use super::work::{self, Work};
+use super::{Outcome, Report};
+use crate::failure::Failure;
+use crate::world::{folder, read};
+use bake::anchor::anchor;
+use bake::simulate::{Course, How, simulate};
+use edit::Inputs;
+use edit::ledger::shoot::{FilmLines, Filmed, film_lines};
+use edit::ledger::timetable::Hours;
+use plan::shoot::{Times, film};
+use press::papers::Sheet;
+use recipe::document::read_scenes_bytes;
+use recipe::measure::Market;
+use recipe::source::Severity;
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+
+/// Plan a filming day: the fewest batches of dough that have every state ready when its scene begins
+#[derive(clap::Args)]
+#[command(
+    after_help = "Example: everyoven shoot examples/cardamom-dough.toml --scenes examples/scenes/cardamom-dough.toml --into out"
+)]
+pub struct Args {
+    /// The recipe file
+    #[arg(value_hint = clap::ValueHint::FilePath)]
+    recipe: PathBuf,
+    /// The file of scenes, in the order in which they are filmed
+    #[arg(long, value_hint = clap::ValueHint::FilePath)]
+    scenes: PathBuf,
+    /// The kitchen; an ordinary one at 21 °C when left out
+    #[arg(long, value_hint = clap::ValueHint::FilePath)]
+    kitchen: Option<PathBuf>,
+    /// Whose minutes a dough's age is counted in
+    #[arg(long, value_enum, default_value = "written")]
+    times: Whose,
+    /// A folder for the papers: run of show, shots, labels, timetable, calendar, shopping list
+    #[arg(long, value_hint = clap::ValueHint::DirPath)]
+    into: Option<PathBuf>,
+    /// The paper of the PDFs
+    #[arg(long, value_enum, default_value = "a4")]
+    paper: Paper,
+    /// Hours of the clock: 24 or 12
+    #[arg(long, value_enum, default_value = "24")]
+    clock: Clock,
+    /// Names as in the shops of a country: en-US, en-GB or en-AU
+    #[arg(long = "for", value_parser = super::market)]
+    readers: Option<Market>,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+enum Whose {
+    /// The author's written times
+    Written,
+    /// What rises, bakes and cooling come to in the kitchen, worked out
+    Reckoned,
+}
+
+#[derive(Clone, Copy, clap::ValueEnum)]
+enum Paper {
+    /// 210 × 297 mm
+    A4,
+    /// 8½ × 11 in
+    Letter,
+}
+
+#[derive(Clone, Copy, clap::ValueEnum)]
+enum Clock {
+    /// 13:05
+    #[value(name = "24")]
+    Of24,
+    /// 1:05 pm
+    #[value(name = "12")]
+    Of12,
+}
+
+/// Plans and prints the day, and writes its papers when a folder is named.
+pub fn run(args: &Args) -> Outcome {
+    let mut work = work::on_files_for(&args.recipe, args.kitchen.as_deref(), args.readers)?;
+    let bytes = read::bytes(&args.scenes)?;
+    let read = read_scenes_bytes(&bytes);
+    let usable = !read.stops();
+    let file = read.output.filter(|_| usable);
+    work.say_of_file(&args.scenes, &bytes, read.diagnostics);
+    let course = reckoned(&work, args.times);
+    let planned = match (&work.made, &file) {
+        (Some(made), Some(file)) if !work.stops() => {
+            let times = course.as_ref().map_or(Times::Written, Times::Reckoned);
+            Some(film(&made.recipe, file, times))
+        }
+        _ => None,
+    };
+    let mut day = None;
+    if let Some(planned) = planned {
+        work.say_of(&args.scenes, planned.diagnostics);
+        day = planned.output;
+    }
+    let (Some(made), Some(file), Some(day)) = (&work.made, &file, &day) else {
+        return Ok(Report {
+            text: "Nothing was planned: mend the findings marked `mend` first.\n".to_owned(),
+            notes: list(&work, For::Bake),
+            json: envelope(&work, "shoot"),
+            stops: true,
+        });
+    };
+    let mut inputs = Inputs::new(&made.recipe, &made.formula, &made.larder, &made.kitchen);
+    inputs.market = args.readers;
+    let filmed = Filmed {
+        inputs,
+        ledger: &made.ledger,
+        file,
+        day,
+        reckoned_in: course.as_ref().map(|course| course.kitchen.as_str()),
+        hours: match args.clock {
+            Clock::Of24 => Hours::Of24,
+            Clock::Of12 => Hours::Of12,
+        },
+    };
+    let lines = film_lines(&filmed);
+    let mut json = envelope(&work, "shoot");
+    lines
+        .figures()
+        .into_iter()
+        .for_each(|figure| json.figure(figure));
+    json.timetable(&lines.table);
+    let mut text = press::terminal::shoot(&lines);
+    if let Some(into) = &args.into {
+        let language = args.readers.map_or("en", Market::tag);
+        let files = papers(&lines, &made.ledger.imprint, language, args.paper)?;
+        write(into, &files, &mut text, &mut json)?;
+    }
+    let notes = if work.findings.iter().any(ours) {
+        list(&work, For::Bake)
+    } else {
+        String::new()
+    };
+    Ok(Report {
+        json: json.with_text(&text),
+        text,
+        notes,
+        stops: work.stops(),
+    })
+}
+
+/// Whether a finding is about the day, or stops it.
+fn ours(finding: &work::Finding) -> bool {
+    let code = finding.diagnostic.code;
+    code.severity == Severity::Mend || plan::shoot::code::ALL.contains(&code)
+}
+
+/// What happens in the kitchen, when its minutes are wanted.
+fn reckoned(work: &Work, whose: Whose) -> Option<Course> {
+    let made = work.made.as_ref().filter(|_| whose == Whose::Reckoned)?;
+    let kitchens = std::slice::from_ref(&made.kitchen);
+    let how = How::default();
+    let taught = anchor(&made.recipe, &made.formula, kitchens, &how);
+    let how = How {
+        anchor: taught.output.factors,
+        ..how
+    };
+    Some(simulate(&made.recipe, &made.formula, &made.kitchen, &how).output)
+}
+
+/// The papers by the names of their files, each with what it is.
+type Files = BTreeMap<String, (&'static str, Vec<u8>)>;
+
+fn papers(
+    lines: &FilmLines,
+    imprint: &str,
+    language: &str,
+    paper: Paper,
+) -> Result<Files, Failure> {
+    let (size, list_size) = match paper {
+        Paper::A4 => (Sheet::A4, press::shopping::ListSize::A4),
+        Paper::Letter => (Sheet::Letter, press::shopping::ListSize::Letter),
+    };
+    let set = |made: Result<Vec<u8>, press::pdf::PdfFault>| {
+        made.map_err(|error| Failure::Usage(error.to_string()))
+    };
+    let table = &lines.table;
+    let mut files = Files::new();
+    let mut add = |name: &str, what: &'static str, bytes: Vec<u8>| {
+        files.insert(name.to_owned(), (what, bytes));
+    };
+    add(
+        "filming-day.pdf",
+        "run of show, batches, shots, labels, call sheet",
+        set(press::shoot::papers(lines, imprint, language, size))?,
+    );
+    add(
+        "timetable.pdf",
+        "the day by the clock, with boxes to tick",
+        set(press::timetable::sheet(table, imprint, language, size))?,
+    );
+    add(
+        "shopping.pdf",
+        "what to buy for every batch",
+        set(press::shopping::list(
+            &lines.shopping,
+            imprint,
+            language,
+            list_size,
+        ))?,
+    );
+    add(
+        "timetable.svg",
+        "the day as a drawing",
+        press::figure::gantt(table).into_bytes(),
+    );
+    add(
+        "timetable.ics",
+        "the day for a calendar",
+        press::timetable::calendar(table).into_bytes(),
+    );
+    add(
+        "timetable.csv",
+        "the day for a spreadsheet",
+        press::timetable::cells(table).into_bytes(),
+    );
+    Ok(files)
+}
+
+fn write(
+    into: &Path,
+    files: &Files,
+    text: &mut String,
+    json: &mut super::envelope::Envelope,
+) -> Result<(), Failure> {
+    let bytes = files
+        .iter()
+        .map(|(name, (_, bytes))| (name.clone(), bytes.clone()))
+        .collect();
+    folder::publish(into, &bytes)?;
+    text.push_str(&format!("\n{}\n", into.display()));
+    for (name, (what, bytes)) in files {
+        json.file(into.join(name).display().to_string());
+        text.push_str(&press::terminal::file_line(name, what, bytes.len()));
+    }
+    Ok(())
+}

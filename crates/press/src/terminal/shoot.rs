@@ -1,0 +1,113 @@
+//! A filming day as a terminal shows it: batches, run of show, swap list, oven, and what fewer batches would cost.
+
+use super::{COLUMNS, left};
+use crate::line::plain;
+use crate::text::wrap::wrap;
+use edit::ledger::shoot::model::{FilmLines, SceneLine};
+
+/// Columns of a clock or a short name.
+const NAME: usize = 8;
+
+/// The day, 80 columns wide.
+pub fn shoot(film: &FilmLines) -> String {
+    let mut out = wrap(&film.title, COLUMNS);
+    out.push(film.date.clone());
+    out.extend(wrap(&format!("{}. {}", film.fewest, film.times), COLUMNS));
+    heading(&mut out, "Batches");
+    for batch in &film.batches {
+        let camera = if batch.on_camera { ", on camera" } else { "" };
+        let mut words = format!("from {}{camera}: {}", batch.starts.shown, batch.serves);
+        if batch.starts.shown != batch.latest.shown {
+            words += &format!("; not after {}", batch.latest.shown);
+        }
+        row(&mut out, &batch.name, 10, &words);
+        for hold in &batch.holds {
+            row(&mut out, "", 12, hold);
+        }
+        if let Some(spare) = &batch.spare {
+            row(&mut out, "", 12, &format!("no scene wants its {spare}"));
+        }
+    }
+    for extra in &film.extras {
+        out.extend(wrap(extra, COLUMNS));
+    }
+    heading(&mut out, "Run of show");
+    for scene in &film.scenes {
+        scene_rows(scene, &mut out);
+    }
+    heading(&mut out, "Ready before the camera");
+    for swap in &film.swaps {
+        let mut words = format!("{}: {}, {}", swap.scene, swap.state, swap.batch);
+        for more in [
+            &swap.waits,
+            &swap.spare.as_ref().map(|s| format!("spare: {s}")),
+        ]
+        .into_iter()
+        .flatten()
+        {
+            words += &format!("; {more}");
+        }
+        row(&mut out, &swap.at.shown, NAME, &words);
+    }
+    if !film.oven.is_empty() {
+        heading(&mut out, "Oven");
+        for bake in &film.oven {
+            let words = format!(
+                "to {}  {}, {}, {}",
+                bake.ends.shown, bake.dial.shown, bake.what, bake.why
+            );
+            row(&mut out, &bake.begins.shown, NAME, &words);
+        }
+    }
+    if let Some(cold) = &film.refrigerator {
+        out.push(String::new());
+        out.extend(wrap(&format!("Refrigerator: {cold}."), COLUMNS));
+    }
+    heading(&mut out, "How many batches");
+    for line in &film.trade {
+        let mut words = format!("wrap {}", line.wrap);
+        for more in [Some(&line.later), line.people.as_ref()]
+            .into_iter()
+            .flatten()
+        {
+            if !more.is_empty() {
+                words += &format!(", {more}");
+            }
+        }
+        row(&mut out, &line.batches, 12, &words);
+    }
+    plain(&(out.join("\n") + "\n"))
+}
+
+fn heading(out: &mut Vec<String>, words: &str) {
+    out.push(String::new());
+    out.push(words.to_owned());
+}
+
+/// A name or a clock, and words to its right that keep their column.
+fn row(out: &mut Vec<String>, name: &str, column: usize, words: &str) {
+    for (at, line) in wrap(words, COLUMNS - column - 2).iter().enumerate() {
+        let name = if at == 0 { name } else { "" };
+        out.push(
+            format!("  {}{line}", left(name, column))
+                .trim_end()
+                .to_owned(),
+        );
+    }
+}
+
+fn scene_rows(scene: &SceneLine, out: &mut Vec<String>) {
+    let first = format!("{} {}, {}", scene.name, scene.about, scene.takes.shown);
+    row(out, &scene.begins.shown, NAME, &first);
+    for need in &scene.needs {
+        row(out, "", NAME + 4, need);
+    }
+    let mut said = scene.figures.clone();
+    said.extend(scene.says.iter().cloned());
+    if !said.is_empty() {
+        row(out, "", NAME + 4, &format!("say: {}", said.join(" · ")));
+    }
+    if let Some(note) = &scene.note {
+        row(out, "", NAME + 4, note);
+    }
+}
