@@ -15,7 +15,7 @@ use plan::shoot::{Times, film};
 use press::papers::Sheet;
 use recipe::document::read_scenes_bytes;
 use recipe::measure::Market;
-use recipe::source::Severity;
+use recipe::source::{Concern, Severity};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
@@ -101,7 +101,7 @@ pub fn run(args: &Args) -> Outcome {
     let (Some(made), Some(file), Some(day)) = (&work.made, &file, &day) else {
         return Ok(Report {
             text: "Nothing was planned: mend the findings marked `mend` first.\n".to_owned(),
-            notes: list(&work, For::Bake),
+            notes: list(&work, purpose(&work)),
             json: envelope(&work, "shoot"),
             stops: true,
         });
@@ -143,6 +143,19 @@ pub fn run(args: &Args) -> Outcome {
         notes,
         stops: work.stops(),
     })
+}
+
+/// Findings about the printed page are left out, unless one of them stops the plan.
+fn purpose(work: &Work) -> For {
+    let print = |finding: &work::Finding| {
+        let code = finding.diagnostic.code;
+        code.severity == Severity::Mend && code.concern == Concern::Print
+    };
+    if work.findings.iter().any(print) {
+        For::Print
+    } else {
+        For::Bake
+    }
 }
 
 /// Whether a finding is about the day, or stops it.

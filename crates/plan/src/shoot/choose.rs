@@ -7,8 +7,8 @@ use super::starts::{Wants, can_start, starts};
 
 /// How far the search for the fewest goes: some seconds at most.
 const LIMITS: Limits = Limits {
-    nodes: 400_000,
-    partings: 300,
+    nodes: 200_000,
+    partings: 60,
 };
 
 /// So many partings are planned through, those that wait least first.

@@ -113,12 +113,7 @@ pub fn together(batches: &mut [Batch], needs: &[Need]) {
     for batch in batches.iter() {
         for feed in &batch.feeds {
             let way = (batch.process, feed.path.clone());
-            let long = feed
-                .process
-                .points
-                .iter()
-                .any(|p| p.age_min >= OVERNIGHT_MIN);
-            if long && !paths.contains(&way) {
+            if !paths.contains(&way) {
                 paths.push(way);
             }
         }

@@ -10,7 +10,7 @@ pub struct Wants {
 }
 
 /// So many placings are tried at most.
-const MOST_TRIED: u64 = 20_000;
+const MOST_TRIED: u64 = 2_000;
 
 /// The latest starts, in the order of the batches; none when the mixers do not come by.
 ///

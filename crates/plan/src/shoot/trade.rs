@@ -12,9 +12,12 @@ use super::scenes::{around, wrapped};
 use super::starts::{Wants, can_start};
 
 /// So many nodes for each number of batches.
-const MOST: u64 = 60_000;
+const MOST: u64 = 20_000;
 
-/// A row for each number of batches up to the planned one.
+/// So many rows: those with the fewest batches, and those next to the plan (ours).
+const ROWS: usize = 3;
+
+/// A row for each number of batches up to the planned one; of many the first and the last few.
 pub fn trade(inputs: &Inputs<'_>, planned: usize, meal: Option<(i64, i64)>) -> Vec<Trade> {
     let wanted: Vec<Vec<usize>> = inputs
         .scenes
@@ -46,7 +49,7 @@ pub fn trade(inputs: &Inputs<'_>, planned: usize, meal: Option<(i64, i64)>) -> V
         }
     }
     let mut rows = Vec::new();
-    for batches in 1..planned {
+    for batches in (1..planned).filter(|count| *count <= ROWS || planned - count <= ROWS) {
         let mut search = Search {
             inputs,
             wanted: &wanted,

@@ -48,8 +48,9 @@ fn steps(day: &FilmDay, scene: usize) -> Vec<usize> {
 
 /// A figure with the name that the sentence has after it: "675 g bread flour".
 fn named(shown: &str, next: Option<&Run>) -> String {
-    const ENDS: [&str; 12] = [
+    const ENDS: [&str; 13] = [
         ",", ".", ";", ":", "(", " and ", " at ", " in ", " over ", " to ", " into ", " or ",
+        " a few ",
     ];
     let Some(Run::Words(words)) = next else {
         return shown.to_owned();

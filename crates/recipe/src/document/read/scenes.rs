@@ -53,6 +53,22 @@ pub fn scenes(reader: &mut Reader<'_>, mut fields: Fields<'_>, format: i64) -> S
             ),
         );
     }
+    for (nth, scene) in scenes.iter().enumerate() {
+        let first = scenes[..nth]
+            .iter()
+            .find(|other| other.name.value == scene.name.value);
+        if let Some(first) = first.filter(|_| !scene.name.value.is_empty()) {
+            reader.said.push(
+                Diagnostic::at(
+                    code::NAME_TWICE,
+                    scene.name.span,
+                    format!("There are two scenes named “{}”.", scene.name.value),
+                )
+                .label(first.name.span, "the first one")
+                .hint("Give each scene a name of its own."),
+            );
+        }
+    }
     fields.finish(reader);
     SceneFile {
         format,
@@ -103,7 +119,7 @@ fn count(
 /// Reads the meal.
 fn meal(reader: &mut Reader<'_>, mut fields: Fields<'_>) -> Meal {
     let from = fields.clock(reader, "from");
-    let lasts = fields.quantity(reader, "for", &kind::SPAN);
+    let lasts = fields.quantity(reader, "for", &kind::TIME);
     let meal = Meal {
         from: fields.must(reader, "from", "12:30", from),
         lasts: fields.must(reader, "for", "\"45 min\"", lasts),
@@ -130,7 +146,7 @@ fn hold(reader: &mut Reader<'_>, mut fields: Fields<'_>) -> HoldFile {
 fn scene(reader: &mut Reader<'_>, mut fields: Fields<'_>) -> SceneEntry {
     let name = fields.text(reader, "name");
     let about = fields.text(reader, "about");
-    let lasts = fields.quantity(reader, "for", &kind::SPAN);
+    let lasts = fields.quantity(reader, "for", &kind::TIME);
     let scene = SceneEntry {
         name: fields.must(reader, "name", "\"S01\"", name),
         about: fields.must(reader, "about", "\"Mix the dough\"", about),
