@@ -43,25 +43,24 @@ fn scenes(recipe: &Recipe, draws: &mut Draws, most: usize, mixers: usize) -> Str
     let mut text = format!(
         "everyoven = 1\nshoot = \"Drawn\"\nday = 2026-05-09\nmixers = {mixers}\nracks = 2\n\
          load = \"{} min\"\n",
-        draws.below(8)
+        1 + draws.below(8)
     );
     if draws.one_in(3) {
         text += "meal = { from = 12:30, for = \"45 min\" }\n";
     }
     if draws.one_in(3) {
-        let keeps = draws.below(40);
+        let keeps = 1 + draws.below(40);
         let _ = write!(text, "[[hold]]\nat = \"risen\"\nup-to = \"{keeps} min\"\n");
     }
     let count = 1 + draws.below(most);
-    let _ = write!(text, "");
     for nth in 0..count {
         let lasts = 5 + draws.below(20);
         let _ = write!(
             text,
             "[[scene]]\nname = \"S{nth}\"\nabout = \"x\"\nfor = \"{lasts} min\"\nset-up = \"{} min\"\n\
              stands = \"{} min\"\n",
-            draws.below(90),
-            draws.below(6)
+            1 + draws.below(90),
+            1 + draws.below(5)
         );
         let mut needs = vec![states[draws.below(states.len())].clone()];
         if draws.one_in(4) {

@@ -8,7 +8,7 @@ use super::starts::{Wants, can_start, starts};
 /// How far the search for the fewest goes: some seconds at most.
 const LIMITS: Limits = Limits {
     nodes: 200_000,
-    partings: 60,
+    partings: 300,
 };
 
 /// So many partings are planned through, those that wait least first.
