@@ -292,9 +292,10 @@ fn cases() -> Vec<(&'static str, String, String)> {
         ),
         (
             "oven-opened",
-            top(
-                "racks = 2",
-                "at = 15:00\nneeds = [\"loaf baking\", \"wreath baked\"]",
+            format!(
+                "{HEAD}racks = 2\n{}{}",
+                scene("at = 15:00\nneeds = [\"loaf baking\"]"),
+                scene("at = 15:15\nneeds = [\"wreath baked\"]")
             ),
             one("at = 15:00\nneeds = [\"loaf baking\"]"),
         ),
@@ -328,7 +329,7 @@ fn cases() -> Vec<(&'static str, String, String)> {
             ),
             top(
                 "meal = { from = 12:00, for = \"45 min\" }",
-                "at = 15:05\nneeds = [\"dough risen\"]",
+                "at = 16:30\nneeds = [\"dough risen\"]",
             ),
         ),
         (

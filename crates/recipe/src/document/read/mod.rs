@@ -18,12 +18,13 @@ mod syntax;
 mod value;
 
 use super::check;
-use super::model::{AudienceFile, FORMAT, House, Kind, KitchenFile, PriceFile, Recipe, SceneFile};
+use super::model::{AudienceFile, FORMAT, House, Kind, KitchenFile, PriceFile, Recipe};
 use crate::source::{Checked, Diagnostic, code};
 pub use day::{read_hours, read_time};
 use fields::Fields;
 pub use kitchen_value::KitchenValue;
 pub use places::Places;
+pub use scenes::read_scenes_bytes;
 use value::Reader;
 
 /// The most stages, items, steps and other parts of one recipe.
@@ -79,15 +80,6 @@ const AUDIENCE: Sort = Sort {
     way_out: "Give the file of the audience; it begins with everyoven = 1 and audience = \"Our readers\".",
 };
 
-/// Scenes.
-const SCENES: Sort = Sort {
-    what: "The file",
-    own: "scene",
-    others: "title",
-    other: "This is a recipe; a file of scenes is wanted here.",
-    way_out: "Give the file of scenes; it begins with everyoven = 1 and shoot = \"...\".",
-};
-
 /// Reads a recipe. There is none when something that it needs could not be read.
 pub fn read_recipe(text: &str) -> Checked<Option<Recipe>> {
     file(text, &RECIPE, recipe, |reader, recipe| {
@@ -117,11 +109,6 @@ pub fn read_audience_bytes(bytes: &[u8]) -> Checked<Option<AudienceFile>> {
     from_bytes(bytes, |text| {
         file(text, &AUDIENCE, audience::audience, |_, _| ())
     })
-}
-
-/// Reads a file of scenes from its bytes.
-pub fn read_scenes_bytes(bytes: &[u8]) -> Checked<Option<SceneFile>> {
-    from_bytes(bytes, |text| file(text, &SCENES, scenes::scenes, |_, _| ()))
 }
 
 /// Reads a kitchen from the bytes of its file.

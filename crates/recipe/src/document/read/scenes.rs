@@ -3,13 +3,28 @@
 use super::fields::Fields;
 use super::kind;
 use super::value::Reader;
+use super::{Sort, file, from_bytes};
 use crate::document::model::{
     HoldFile, Meal, Member, PlaceFile, SceneEntry, SceneFile, ShotEntry, ShotSize,
 };
-use crate::source::{Diagnostic, Located, code};
+use crate::source::{Checked, Diagnostic, Located, code};
 
 /// No filming kitchen has more of anything that is counted.
 const MOST: i64 = 50;
+
+/// Scenes.
+const SCENES: Sort = Sort {
+    what: "The file",
+    own: "scene",
+    others: "title",
+    other: "This is a recipe; a file of scenes is wanted here.",
+    way_out: "Give the file of scenes; it begins with everyoven = 1 and shoot = \"...\".",
+};
+
+/// Reads a file of scenes from its bytes.
+pub fn read_scenes_bytes(bytes: &[u8]) -> Checked<Option<SceneFile>> {
+    from_bytes(bytes, |text| file(text, &SCENES, scenes, |_, _| ()))
+}
 
 /// Reads the top of a file of scenes.
 pub fn scenes(reader: &mut Reader<'_>, mut fields: Fields<'_>, format: i64) -> SceneFile {
