@@ -48,13 +48,13 @@ fn enough(
         .collect();
     for (one, _) in &uses {
         let at = one.begins_min;
-        let used: u32 = uses
+        let taken: u32 = uses
             .iter()
             .filter(|(other, _)| other.begins_min <= at && at < other.ends_min())
             .map(|(_, count)| count)
             .sum();
-        if one.lasts_min > 0 && used > there {
-            return Err(format!("{used} of {} at {at}: {}", what.word(), one.words));
+        if one.lasts_min > 0 && taken > there {
+            return Err(format!("{taken} of {} at {at}: {}", what.word(), one.words));
         }
     }
     Ok(())
@@ -91,7 +91,8 @@ fn one_temperature(table: &Timetable) -> Result<(), String> {
                 continue;
             }
             let (a, b) = (dials(one), dials(other));
-            let same = a.0 == a.1 && b.0 == b.1 && a.0 == b.0;
+            let alike = |one: f64, other: f64| (one - other).abs() < 1e-9;
+            let same = alike(a.0, a.1) && alike(b.0, b.1) && alike(a.0, b.0);
             let change = ((a.1 - b.0).abs() * 8.0 / 25.0 - 1e-6).ceil();
             let apart = other.begins_min - one.ends_min();
             if !same && (apart as f64) < change {

@@ -11,7 +11,7 @@ use recipe::document::model::Recipe;
 use recipe::document::{read_recipe, read_scenes_bytes};
 use std::fmt::Write;
 
-/// Numbers that look random and are the same each time (SplitMix64, from memory).
+/// Numbers that look random and are the same each time (`SplitMix64`, from memory).
 struct Draws(u64);
 
 impl Draws {

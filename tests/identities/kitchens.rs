@@ -25,7 +25,7 @@ fn read(name: &str) -> (Recipe, Formula) {
     (recipe, formula)
 }
 
-fn set_up<'a>((recipe, formula): &'a (Recipe, Formula)) -> Setup<'a> {
+fn set_up((recipe, formula): &(Recipe, Formula)) -> Setup<'_> {
     let how = How {
         grid: Grid::Coarse,
         ..How::default()

@@ -29,8 +29,11 @@ fn ledger() -> &'static Ledger {
     })
 }
 
+/// From, to, words and speaker.
+type Kept = (Option<Duration>, Option<Duration>, String, Option<String>);
+
 /// The parts of a cue that a file keeps.
-fn kept(track: &Track) -> Vec<(Option<Duration>, Option<Duration>, String, Option<String>)> {
+fn kept(track: &Track) -> Vec<Kept> {
     let one = |cue: &Cue| (cue.from, cue.to, cue.text.clone(), cue.speaker.clone());
     track.cues.iter().map(one).collect()
 }

@@ -45,7 +45,7 @@ fn table() -> BTreeMap<String, Named> {
         };
         let (names, aside) = program.split_once(';').unwrap_or((program, ""));
         let names = names.split('`').skip(1).step_by(2);
-        let codes = names
+        let found = names
             .filter(|name| !name.contains('/'))
             .map(|name| {
                 edit::book::every_code()
@@ -53,12 +53,12 @@ fn table() -> BTreeMap<String, Named> {
                     .unwrap_or_else(|| panic!("{guess}: no finding is called {name}"))
             })
             .collect();
-        let named = Named {
-            codes,
+        let known = Named {
+            codes: found,
             severity: severity.to_owned(),
             aside: aside.to_owned(),
         };
-        all.insert(guess.to_owned(), named);
+        all.insert(guess.to_owned(), known);
     }
     all
 }

@@ -12,11 +12,10 @@ const FROM: i64 = -1200;
 /// See [`FROM`].
 const TO: i64 = 2100;
 
-#[expect(clippy::cast_sign_loss, reason = "checked against the first minute")]
 fn place(minute: i64) -> Option<usize> {
     (FROM..TO)
         .contains(&minute)
-        .then(|| (minute - FROM) as usize)
+        .then(|| usize::try_from(minute - FROM).expect("small"))
 }
 
 fn minute(place: usize) -> i64 {

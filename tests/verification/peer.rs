@@ -6,6 +6,7 @@
 use everyoven_tests::tree::root;
 use serde_json::Value;
 use std::io::Write;
+use std::path::Path;
 use std::process::{Command, Stdio};
 use std::sync::OnceLock;
 
@@ -39,7 +40,10 @@ pub fn ask(script: &str, problem: Option<&Value>) -> Value {
 
 /// What runs a script: node, or the Python of the peers.
 fn program(script: &str) -> Command {
-    if script.ends_with(".mjs") {
+    if Path::new(script)
+        .extension()
+        .is_some_and(|end| end == "mjs")
+    {
         return Command::new("node");
     }
     let python = root().join("tests/peers/.venv/bin/python");

@@ -68,7 +68,11 @@ fn departures_are_those_of_the_usual_grid() {
         for (what, kitchen) in kitchens() {
             let there = grids.map(|grid| run(&recipe, &formula, &kitchen, grid));
             for place in 0..base[0].steps.len() {
-                let cue = |course: &Course| course.steps[place].cue_after.map(|after| after.si());
+                let cue = |course: &Course| {
+                    course.steps[place]
+                        .cue_after
+                        .map(numerics::quantity::Duration::si)
+                };
                 let ratio = |at: usize| Some(cue(&there[at])? / cue(&base[at])?);
                 let (Some(rough), Some(usual), Some(lasts)) = (ratio(0), ratio(1), cue(&base[1]))
                 else {

@@ -133,7 +133,7 @@ pub fn run(args: &Args) -> Outcome {
         ways: if args.quick { 0 } else { WAYS },
     };
     let Some(found) = many.run(args) else {
-        report.notes = "Stopped before enough kitchens were done for a share.\n".to_owned();
+        "Stopped before enough kitchens were done for a share.\n".clone_into(&mut report.notes);
         report.stops = true;
         return Ok(report);
     };

@@ -8,7 +8,7 @@ use crate::world::{folder, read};
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 
-/// Hold what is said in a film against the recipe: plain text, SubRip or WebVTT
+/// Hold what is said in a film against the recipe: plain text, `SubRip` or `WebVTT`
 #[derive(clap::Args)]
 #[command(
     after_help = "Example: everyoven talk examples/cardamom-dough.toml examples/talk/cardamom-dough.txt"
@@ -92,7 +92,9 @@ pub fn run(args: &Args) -> Outcome {
     if let Some(talk) = &held {
         json.talk(&talk.output);
     }
-    files.into_iter().for_each(|file| json.file(file));
+    for file in files {
+        json.file(file);
+    }
     Ok(Report {
         json: json.with_text(&text),
         text,

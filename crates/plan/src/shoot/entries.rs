@@ -366,12 +366,11 @@ fn ready(
                             Kind::Work,
                         );
                         label.clone_into(&mut entry.batch);
-                        match on_camera {
-                            Some((_, scene)) => entry.note = format!("on camera in {scene}"),
-                            None => {
-                                entry.occupies.push(Occupied::one(Resource::Hands));
-                                entry.alarm = true;
-                            }
+                        if let Some((_, scene)) = on_camera {
+                            entry.note = format!("on camera in {scene}");
+                        } else {
+                            entry.occupies.push(Occupied::one(Resource::Hands));
+                            entry.alarm = true;
                         }
                         entries.push(entry);
                     }
@@ -385,19 +384,18 @@ fn ready(
 /// Ovens that heat up or change: as long as the first preheating of the recipe says, 25 min where it says
 /// nothing (common practice), and by degrees between two breads.
 fn heats(inputs: &Inputs<'_>, day: &FilmDay, entries: &mut Vec<Entry>) {
-    let steps = inputs
+    let mut steps = inputs
         .recipe
         .products
         .iter()
         .flat_map(|product| &product.steps);
     let written = steps
-        .filter_map(|step| match &step.action {
+        .find_map(|step| match &step.action {
             Action::Preheat { timing, .. } => {
                 Some(super::process::whole_minutes(timing.usual.value))
             }
             _ => None,
         })
-        .next()
         .unwrap_or(25);
     for oven in 0..inputs.stock.ovens.count {
         let mut last: Option<(i64, numerics::quantity::Temperature)> = None;

@@ -32,12 +32,10 @@ impl Place {
 /// something that goes into a dough.
 pub(super) fn usual(state: &str, product: bool, feeds: bool) -> (i64, Place) {
     match state {
-        "ripe" => (120, Place::Refrigerator),
+        "ripe" | "divided" | "rested" => (120, Place::Refrigerator),
         "cooled" | "finished" if feeds || !product => (120, Place::Bench),
         "risen" => (20, Place::Bench),
-        "chilled" => (600, Place::Refrigerator),
-        "divided" | "rested" => (120, Place::Refrigerator),
-        "shaped" => (600, Place::Refrigerator),
+        "chilled" | "shaped" => (600, Place::Refrigerator),
         "proofed" => (10, Place::Bench),
         "mixed" | "half risen" | "baked" | "cooked" | "finished" => (5, Place::Bench),
         "cooled" => (600, Place::Rack),

@@ -39,20 +39,22 @@ impl Midnight {
 
 /// Midnight of a file's day.
 pub fn midnight(file: &SceneFile, said: &mut Vec<Diagnostic>) -> Midnight {
-    let zone = file.zone.as_ref().and_then(|name| match TimeZone::get(&name.value) {
-        Ok(zone) => Some(zone),
-        Err(_) => {
-            said.push(
-                Diagnostic::at(
-                    code::ZONE_UNKNOWN,
-                    name.span,
-                    format!("“{}” is no zone of the zone database.", name.value),
-                )
-                .hint("Write a continent and a city, as in zone = \"Europe/Oslo\", or leave it out."),
-            );
-            None
-        }
-    });
+    let zone =
+        file.zone.as_ref().and_then(|name| {
+            if let Ok(zone) = TimeZone::get(&name.value) {
+                Some(zone)
+            } else {
+                said.push(
+            Diagnostic::at(
+                code::ZONE_UNKNOWN,
+                name.span,
+                format!("“{}” is no zone of the zone database.", name.value),
+            )
+            .hint("Write a continent and a city, as in zone = \"Europe/Oslo\", or leave it out."),
+        );
+                None
+            }
+        });
     Midnight {
         starts: file.day.value.to_datetime(Time::midnight()),
         zone,

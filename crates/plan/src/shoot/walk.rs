@@ -298,7 +298,7 @@ impl<'a> Building<'a> {
     fn rested(&self, at: &At<'_>, cold: bool, later_rests: bool) -> &'static str {
         match (at.product, at.divided) {
             _ if cold => "chilled",
-            (Some(_), true) | (None, true) => {
+            (Some(_) | None, true) => {
                 let shaped = self.points[at.point].state == "shaped"
                     || self
                         .points

@@ -196,7 +196,7 @@ pub(super) fn holds(filmed: &Filmed<'_>) -> Vec<HoldLine> {
                 .any(|hold| hold.at.value == name || hold.at.value == point.state);
             let place = point.place.words();
             let same = groups.iter_mut().find(|(state, keeps, there, mine, _)| {
-                (&*state, *keeps, *there, *mine) == (&point.state, point.keeps_min, place, own)
+                (state, *keeps, *there, *mine) == (&point.state, point.keeps_min, place, own)
             });
             match same {
                 Some((.., of)) if of.contains(&point.of) => {}
