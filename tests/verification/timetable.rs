@@ -54,7 +54,8 @@ fn day(starts: DateTime, zone: Option<TimeZone>) -> Timetable {
         },
     ];
     "Ends at 25–26 °C.\nA piece stretches to a thin film; \"as thin as paper\", \
-                       die Teigoberfläche glänzt und löst sich von der Schüssel — 生地がなめらか".clone_into(&mut entries[3].note);
+                       die Teigoberfläche glänzt und löst sich von der Schüssel — 生地がなめらか"
+        .clone_into(&mut entries[3].note);
     Timetable {
         title: "Cardamom dough, a night and a day".to_owned(),
         starts,
@@ -283,7 +284,7 @@ fn the_sheet_holds_every_entry_and_is_the_same_each_time() {
             refused.is_err_and(|why| why.to_string().contains('生')),
             "{name}"
         );
-        table."Ends at 25–26 °C; \"as thin as paper\".".clone_into(&mut entries[3].note);
+        "Ends at 25–26 °C; \"as thin as paper\".".clone_into(&mut table.entries[3].note);
         let lines = table_lines(&table, Hours::Of24);
         for size in [Sheet::A4, Sheet::Letter] {
             let make =
