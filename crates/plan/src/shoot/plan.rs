@@ -95,7 +95,7 @@ pub fn film(recipe: &Recipe, file: &SceneFile, times: Times<'_>) -> Checked<Opti
                     stock.mixers
                 ),
             )
-            .hint("Write mixers = 2, or put scenes further apart that need dough just mixed."),
+            .hint("Write mixers = 2, or put scenes further apart that need freshly mixed dough."),
         );
         return Checked {
             output: None,
