@@ -5,6 +5,8 @@
 use serde_json::Value;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
+use std::sync::atomic::AtomicUsize;
+use std::sync::atomic::Ordering::Relaxed;
 
 /// Runs the binary that `cargo build` made beside the tests, in the project's folder.
 fn run(arguments: &[&str]) -> Output {
@@ -18,8 +20,12 @@ fn run(arguments: &[&str]) -> Output {
         .expect("the program is built: run `cargo build`")
 }
 
+/// A folder that no other test of this run has.
 fn folder(name: &str) -> PathBuf {
-    let path = std::env::temp_dir().join(format!("everyoven-{name}-{}", std::process::id()));
+    static NEXT: AtomicUsize = AtomicUsize::new(0);
+    let own = NEXT.fetch_add(1, Relaxed);
+    let name = format!("everyoven-{name}-{}-{own}", std::process::id());
+    let path = std::env::temp_dir().join(name);
     let _ = std::fs::remove_dir_all(&path);
     std::fs::create_dir_all(&path).expect("a folder for the test");
     path

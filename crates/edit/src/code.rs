@@ -115,7 +115,7 @@ codes! {
     BUTTER_SALT_UNSAID = look_print("butter-salt-unsaid");
 
     /// Salt by the spoon of no kind.
-    SALT_KIND_UNSAID = mend_bake("salt-kind-unsaid");
+    SALT_KIND_UNSAID = look_bake("salt-kind-unsaid");
     /// Two sugars under one name.
     SUGARS_CALLED_ALIKE = look_print("sugars-called-alike");
 

@@ -361,7 +361,7 @@ mod tests {
                 .filter(|line| line.starts_with("## "))
                 .collect();
             assert_eq!(headings, HEADINGS, "{name}");
-            assert!(page.contains("```toml\n"), "{name} has no example");
+            assert!(page.contains("## Example\n\n```"), "{name} has no example");
             assert!(
                 page.lines().all(|line| line.chars().count() <= 110),
                 "{name} is too wide"

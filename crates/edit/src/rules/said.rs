@@ -61,6 +61,15 @@ fn of_count(case: &Case, said: &WordFigure, place: &str, count: f64, value: f64)
         )
         .hint("Say that it shows some of them, or look whether it is of this recipe.");
     }
+    // A film keeps its title, though a recipe be made in another size after it.
+    if passage.spot == Spot::FilmTitle {
+        return Diagnostic::at(
+            code::PHOTO_COUNT_DIFFERS,
+            span,
+            format!("The film's title says {here}, and the recipe makes {there} ({name})."),
+        )
+        .hint("Say beside the film that it shows another size, or give the film another title.");
+    }
     Diagnostic::at(
         code::COUNT_DIFFERS,
         span,
