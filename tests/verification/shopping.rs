@@ -94,7 +94,7 @@ fn one_batch_is_what_the_recipe_writes() {
     assert_eq!(group(&list, "eggs"), "Cold shelf");
     assert_eq!(
         list.contains,
-        "Contains wheat (gluten), milk, egg and almond."
+        "Contains milk, wheat (gluten), egg and almond."
     );
 }
 
