@@ -12,9 +12,9 @@ use std::sync::Arc;
 /// The largest thing that may be sent, in bytes.
 pub const MOST_BYTES: usize = 1024 * 1024;
 
-/// Our pages load their own style and icon and nothing else; none can be framed.
-const POLICY: &str = "default-src 'none'; style-src 'self'; img-src 'self'; form-action 'self'; \
-                      base-uri 'none'; frame-ancestors 'none'";
+/// Our pages load their own style, scripts and icon and ask this program alone; none can be framed.
+const POLICY: &str = "default-src 'none'; style-src 'self'; script-src 'self'; connect-src 'self'; \
+                      img-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
 /// Headers of every answer, besides the policy.
 const HEADERS: [(HeaderName, &str); 4] = [

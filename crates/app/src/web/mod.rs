@@ -1,4 +1,5 @@
-//! The notebook as pages for a browser on this machine: plain forms and links, no script.
+//! The notebook as pages for a browser on this machine: plain forms and links; scripts only add
+//! figures that follow.
 
 mod contents;
 mod desk;
@@ -9,6 +10,7 @@ mod pasted;
 mod recipe;
 mod refusal;
 mod router;
+mod script;
 mod shell;
 #[cfg(test)]
 pub mod tests;

@@ -1,7 +1,7 @@
 //! Every address of the notebook and what answers there.
 
 use super::desk::Desk;
-use super::{contents, explain, guard, pasted, recipe, shell};
+use super::{contents, explain, guard, pasted, recipe, script, shell};
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
 use axum::http::{StatusCode, header};
@@ -37,6 +37,7 @@ pub fn router(desk: Desk) -> Router {
         .route("/recipe/{name}/page/{file}", get(recipe::preview::beside))
         .route("/recipe/{name}/file/{file}", get(recipe::papers::file))
         .route("/explain/{code}", get(explain::show))
+        .route("/script/{file}", get(script::show))
         .route(
             "/style.css",
             get(async || {

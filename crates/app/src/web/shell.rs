@@ -1,5 +1,6 @@
 //! The frame of every page: head, way to the contents, main part; and the one style sheet.
 
+use super::script::Script;
 use axum::http::header;
 use axum::response::{Html, IntoResponse, Response};
 use maud::{DOCTYPE, Markup, html};
@@ -13,6 +14,8 @@ pub struct Shell<'a> {
     title: &'a str,
     /// What is wrong with what was sent, so that the title says it first.
     faulty: bool,
+    /// Loaded after the page.
+    scripts: &'a [Script],
 }
 
 impl<'a> Shell<'a> {
@@ -21,6 +24,7 @@ impl<'a> Shell<'a> {
         Self {
             title,
             faulty: false,
+            scripts: &[],
         }
     }
 
@@ -29,7 +33,14 @@ impl<'a> Shell<'a> {
         Self {
             title,
             faulty: true,
+            scripts: &[],
         }
+    }
+
+    /// With scripts, which only add to what the page does without.
+    pub const fn with(mut self, scripts: &'a [Script]) -> Self {
+        self.scripts = scripts;
+        self
     }
 }
 
@@ -48,6 +59,9 @@ pub fn page(shell: &Shell, main: &Markup) -> Response {
                 }
                 link rel="icon" href="/icon.svg" type="image/svg+xml";
                 link rel="stylesheet" href="/style.css";
+                @for script in shell.scripts {
+                    script type="module" src=(script.address()) {}
+                }
             }
             body.desk {
                 a.skip href="#main" { "Skip to the page" }
