@@ -2,6 +2,7 @@
 
 use super::refusal::{Answer, Refusal};
 use crate::world::notebook::{Kept, Name, Notebook};
+use crate::world::record::Record;
 use press::address::relative;
 use recipe::import::{Imported, LineKind};
 use recipe::larder::Larder;
@@ -17,6 +18,8 @@ pub type Importer = fn(&str, &BTreeMap<usize, LineKind>, &Larder) -> Imported;
 pub struct Desk {
     /// The texts.
     pub notebook: Notebook,
+    /// What happened to them, and at the bench.
+    pub record: Record,
     /// The hosts under which pages may be asked for, in small letters.
     pub hosts: Vec<String>,
     /// The reader of pasted texts.
@@ -32,6 +35,7 @@ impl Desk {
             hosts.extend(["127.0.0.1".to_owned(), "localhost".to_owned()]);
         }
         Self {
+            record: Record::open(notebook.folder()),
             notebook,
             hosts,
             importer: recipe::import::import_with,

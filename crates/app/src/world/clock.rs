@@ -12,6 +12,13 @@ pub fn now() -> Timestamp {
     Timestamp::from_second(seconds).unwrap_or(Timestamp::UNIX_EPOCH)
 }
 
+/// This moment to the millisecond.
+pub fn moment() -> Timestamp {
+    let gone = SystemTime::now().duration_since(UNIX_EPOCH);
+    let milliseconds = gone.map_or(0, |gone| i64::try_from(gone.as_millis()).unwrap_or(0));
+    Timestamp::from_millisecond(milliseconds).unwrap_or(Timestamp::UNIX_EPOCH)
+}
+
 /// The zone that this machine is set to; none when it does not say.
 pub fn zone() -> Option<TimeZone> {
     if let Ok(name) = std::env::var("TZ")
