@@ -54,6 +54,7 @@ const LINE: &[(&str, &[&str])] = &[
             "futures-util",
             "jiff",
             "maud",
+            "mimalloc",
             "rusqlite",
             "serde",
             "serde_json",
