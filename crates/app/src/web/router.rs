@@ -26,6 +26,11 @@ pub fn router(desk: Desk) -> Router {
             "/recipe/{name}",
             get(recipe::write::show).post(recipe::write::save),
         )
+        .route(
+            "/recipe/{name}/form",
+            get(recipe::form::show).post(recipe::form::save),
+        )
+        .route("/recipe/{name}/form/look", post(recipe::form::look))
         .route("/recipe/{name}/formula", get(recipe::formula::show))
         .route("/recipe/{name}/findings", get(recipe::findings::show))
         .route("/recipe/{name}/text", get(recipe::text::show))

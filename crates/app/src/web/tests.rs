@@ -13,6 +13,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use tower::ServiceExt;
 
+mod filling;
 mod guarding;
 mod pasting;
 mod writing;

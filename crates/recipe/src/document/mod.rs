@@ -1,6 +1,7 @@
 //! The recipe as a person writes it: its model, its reader, its writer and its edits.
 
 mod check;
+pub mod form;
 pub mod model;
 pub mod placeholder;
 mod print;

@@ -44,6 +44,37 @@ pub enum NewValue {
     Set(bool),
     /// A whole number.
     Whole(i64),
+    /// A date of TOML: `2026-02-14`.
+    Date(String),
+    /// Texts in brackets.
+    List(Vec<String>),
+    /// Keys with their values in braces.
+    Braces(Vec<(String, NewValue)>),
+}
+
+impl NewValue {
+    /// As it is written in a file.
+    fn written(&self) -> String {
+        let joined = |parts: Vec<String>| parts.join(", ");
+        match self {
+            Self::Text(text) => Value::from(text.as_str()).to_string(),
+            Self::Set(set) => set.to_string(),
+            Self::Whole(number) => number.to_string(),
+            Self::Date(date) => date.clone(),
+            Self::List(parts) => {
+                let parts = parts
+                    .iter()
+                    .map(|part| Value::from(part.as_str()).to_string());
+                format!("[{}]", joined(parts.collect()))
+            }
+            Self::Braces(parts) => {
+                let parts = parts
+                    .iter()
+                    .map(|(key, new)| format!("{key} = {}", new.written()));
+                format!("{{ {} }}", joined(parts.collect()))
+            }
+        }
+    }
 }
 
 impl From<&str> for NewValue {
@@ -65,12 +96,8 @@ impl From<&str> for NewValue {
 /// ```
 pub fn set_value(text: &str, way: &[Way<'_>], new: &NewValue) -> Result<String, NotRevised> {
     let document = Document::parse(text).map_err(|_| NotRevised::Unreadable)?;
-    let written = match new {
-        NewValue::Text(text) => Value::from(text.as_str()).to_string(),
-        NewValue::Set(set) => set.to_string(),
-        NewValue::Whole(number) => number.to_string(),
-    };
-    let (place, written) = match find(Place::Table(document.as_table()), way, 0)? {
+    let written = new.written();
+    let (place, written) = match find(Place::Table(document.as_table()), way, 0, new)? {
         Found::Value(range) => (range, written),
         Found::InBraces {
             at,
@@ -93,6 +120,65 @@ pub fn set_value(text: &str, way: &[Way<'_>], new: &NewValue) -> Result<String, 
     revised.push_str(&written);
     revised.push_str(text.get(place.end..).ok_or(NotRevised::Unreadable)?);
     Ok(revised)
+}
+
+/// The text without the key at the end of the way: with its comma in braces, with its line and what
+/// is remarked on it under a heading. A key that is not there leaves the text as it is.
+///
+/// ```
+/// use recipe::document::revise::{Way::{Entry, Key}, without};
+///
+/// let text = "[[stage]]\nname = \"dough\"\nitems = [{ of = \"milk\", at = \"20 °C\" }]\n";
+/// let plain = without(text, &[Key("stage"), Entry(0), Key("items"), Entry(0), Key("at")]).unwrap();
+/// assert_eq!(plain, text.replace(", at = \"20 °C\"", ""));
+/// ```
+pub fn without(text: &str, way: &[Way<'_>]) -> Result<String, NotRevised> {
+    let document = Document::parse(text).map_err(|_| NotRevised::Unreadable)?;
+    let lost = || NotRevised::NoSuchPlace(shown(way));
+    let Some((Way::Key(key), owner)) = way.split_last() else {
+        return Err(lost());
+    };
+    let Some(place) = walk(Place::Table(document.as_table()), owner) else {
+        return Ok(text.to_owned());
+    };
+    let range = match place {
+        Place::Table(table) => table.get(key).and_then(Item::span).and_then(|value| {
+            let (name, _) = table.get_key_value(key)?;
+            let start = text[..name.span()?.start]
+                .rfind('\n')
+                .map_or(0, |end| end + 1);
+            let end = text[value.end..]
+                .find('\n')
+                .map_or(text.len(), |end| value.end + end + 1);
+            Some(start..end)
+        }),
+        Place::Inline(table) => table.get(key).and_then(|_| in_braces(table, key)),
+        _ => return Err(lost()),
+    };
+    let Some(range) = range else {
+        return Ok(text.to_owned());
+    };
+    Ok(format!("{}{}", &text[..range.start], &text[range.end..]))
+}
+
+/// The bytes of a key in braces with its value and one comma.
+fn in_braces(table: &toml_edit::InlineTable, key: &str) -> Option<Range<usize>> {
+    let table: &dyn TableLike = table;
+    let mut all: Vec<(bool, Range<usize>)> = table
+        .iter()
+        .filter_map(|(name, item)| {
+            let (written, _) = table.get_key_value(name)?;
+            Some((name == key, written.span()?.start..item.span()?.end))
+        })
+        .collect();
+    all.sort_by_key(|(_, span)| span.start);
+    let at = all.iter().position(|(is, _)| *is)?;
+    let span = all[at].1.clone();
+    Some(match (at.checked_sub(1), all.get(at + 1)) {
+        (Some(before), _) => all[before].1.end..span.end,
+        (None, Some((_, after))) => span.start..after.start,
+        (None, None) => span,
+    })
 }
 
 /// Where the search stands.
@@ -147,26 +233,49 @@ fn is_called(table: &dyn TableLike, name: &str) -> bool {
 }
 
 /// Goes along the way.
-fn find(place: Place<'_>, way: &[Way<'_>], gone: usize) -> Result<Found, NotRevised> {
+fn find(
+    place: Place<'_>,
+    way: &[Way<'_>],
+    gone: usize,
+    new: &NewValue,
+) -> Result<Found, NotRevised> {
     let Some(next) = way.get(gone) else {
         return match place {
             Place::Scalar(range) if range.end > range.start => Ok(Found::Value(range)),
+            Place::List(list) if matches!(new, NewValue::List(_)) => list
+                .span()
+                .map(Found::Value)
+                .ok_or_else(|| NotRevised::NotOneValue(shown(way))),
             _ => Err(NotRevised::NotOneValue(shown(way))),
         };
     };
     let lost = || NotRevised::NoSuchPlace(shown(&way[..=gone]));
-    let at_end = gone + 1 == way.len();
-    let found = match (&place, next) {
-        (Place::Table(table), Way::Key(key)) => match table.get(key) {
-            Some(item) => of_item(item),
-            None if at_end => return missing_in_table(table, key).ok_or_else(lost),
-            None => None,
-        },
-        (Place::Inline(table), Way::Key(key)) => match table.get(key) {
-            Some(value) => Some(of_value(value)),
-            None if at_end => return missing_in_braces(table, key).ok_or_else(lost),
-            None => None,
-        },
+    if gone + 1 == way.len()
+        && let Way::Key(key) = next
+    {
+        match &place {
+            Place::Table(table) if !table.contains_key(key) => {
+                return missing_in_table(table, key).ok_or_else(lost);
+            }
+            Place::Inline(table) if !table.contains_key(key) => {
+                return missing_in_braces(table, key).ok_or_else(lost);
+            }
+            _ => {}
+        }
+    }
+    find(one_step(&place, next).ok_or_else(lost)?, way, gone + 1, new)
+}
+
+/// The place at the end of a way; nothing when the way does not lead anywhere.
+fn walk<'a>(place: Place<'a>, way: &[Way<'_>]) -> Option<Place<'a>> {
+    way.iter()
+        .try_fold(place, |place, step| one_step(&place, step))
+}
+
+fn one_step<'a>(place: &Place<'a>, step: &Way<'_>) -> Option<Place<'a>> {
+    match (place, step) {
+        (Place::Table(table), Way::Key(key)) => table.get(key).and_then(of_item),
+        (Place::Inline(table), Way::Key(key)) => table.get(key).map(of_value),
         (Place::Tables(tables), Way::Entry(number)) => tables.get(*number).map(Place::Table),
         (Place::Tables(tables), Way::Called(name)) => tables
             .iter()
@@ -182,8 +291,7 @@ fn find(place: Place<'_>, way: &[Way<'_>], gone: usize) -> Result<Found, NotRevi
             })
             .map(of_value),
         _ => None,
-    };
-    find(found.ok_or_else(lost)?, way, gone + 1)
+    }
 }
 
 /// Where a new key goes in braces: after the last value.

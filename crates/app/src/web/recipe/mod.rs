@@ -1,6 +1,7 @@
 //! The pages of one recipe: what they open, and the tabs that lead from one to the other.
 
 pub mod findings;
+pub mod form;
 pub mod formula;
 pub mod papers;
 pub mod preview;
@@ -9,6 +10,7 @@ pub mod write;
 
 use super::desk::{Asked, Desk};
 use super::refusal::Refusal;
+use super::script::Script;
 use super::shell::{Shell, done, page};
 use crate::cli::publish;
 use crate::cli::work::{Work, on_bytes_for};
@@ -35,6 +37,12 @@ impl Opened {
     /// Reads a recipe and works it out.
     pub fn of(desk: &Desk, name: &str, asked: Asked) -> Result<Self, Refusal> {
         let (name, bytes) = desk.text(Kept::Recipe, name)?;
+        Self::with(desk, &name, bytes, asked)
+    }
+
+    /// Works out a text that may not be kept yet, under the name of a recipe.
+    pub fn with(desk: &Desk, name: &Name, bytes: Vec<u8>, asked: Asked) -> Result<Self, Refusal> {
+        let name = name.clone();
         let kitchens = desk.notebook.names(Kept::Kitchen)?;
         let kitchen = match &asked.kitchen {
             Some(kitchen) if !kitchen.is_empty() => {
@@ -124,7 +132,16 @@ impl Opened {
         } else {
             format!("{title}, {}", tab.word().to_lowercase())
         };
-        page(&Shell::titled(&head), &body)
+        let shell = Shell::titled(&head);
+        let live = matches!(tab, Tab::Form);
+        page(
+            &if live {
+                shell.with(&[Script::Live])
+            } else {
+                shell
+            },
+            &body,
+        )
     }
 
     fn said(&self) -> Option<String> {
@@ -201,6 +218,8 @@ const fn country(market: Market) -> &'static str {
 pub enum Tab {
     /// The file, to be written in.
     Write,
+    /// The file, to be filled in.
+    Form,
     /// Amounts, percentages, pieces.
     Formula,
     /// Everything there is to say.
@@ -214,8 +233,9 @@ pub enum Tab {
 }
 
 impl Tab {
-    const ALL: [Self; 6] = [
+    const ALL: [Self; 7] = [
         Self::Write,
+        Self::Form,
         Self::Formula,
         Self::Findings,
         Self::Page,
@@ -226,6 +246,7 @@ impl Tab {
     const fn word(self) -> &'static str {
         match self {
             Self::Write => "Write",
+            Self::Form => "Fill in",
             Self::Formula => "Formula",
             Self::Findings => "Findings",
             Self::Page => "Page",
@@ -234,9 +255,11 @@ impl Tab {
         }
     }
 
-    const fn path(self) -> &'static str {
+    /// Its address below the recipe's own.
+    pub const fn path(self) -> &'static str {
         match self {
             Self::Write => "",
+            Self::Form => "/form",
             Self::Formula => "/formula",
             Self::Findings => "/findings",
             Self::Page => "/page/",

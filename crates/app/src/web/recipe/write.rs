@@ -77,7 +77,7 @@ pub async fn save(
 }
 
 /// By what a text is known again.
-fn mark(bytes: &[u8]) -> String {
+pub fn mark(bytes: &[u8]) -> String {
     crate::web::digest::base64(bytes)
 }
 

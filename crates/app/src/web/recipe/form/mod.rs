@@ -1,0 +1,181 @@
+//! A recipe written by filling in a form; the file beneath it keeps everything that has no field.
+
+mod view;
+mod words;
+
+use super::write::mark;
+use super::{Opened, Tab};
+use crate::web::desk::{Asked, Desk, aside};
+use crate::web::refusal::{Answer, Refusal};
+use crate::world::notebook::Kept;
+use axum::extract::{Form, Path, Query, State};
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect};
+use press::address::relative;
+use recipe::document::form::{Act, acted, filled, form};
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+/// `GET /recipe/{name}/form`
+pub async fn show(
+    State(desk): State<Arc<Desk>>,
+    Path(name): Path<String>,
+    Query(asked): Query<Asked>,
+) -> Answer {
+    aside(desk, move |desk| {
+        let opened = Opened::of(desk, &name, asked)?;
+        Ok(page(&opened))
+    })
+    .await
+}
+
+/// `POST /recipe/{name}/form/look`: the page as it would be, nothing kept.
+pub async fn look(
+    State(desk): State<Arc<Desk>>,
+    Path(name): Path<String>,
+    Query(asked): Query<Asked>,
+    Form(sent): Form<Vec<(String, String)>>,
+) -> Answer {
+    aside(desk, move |desk| {
+        let (name, there) = desk.text(Kept::Recipe, &name)?;
+        let made = made(&there, &Sent::of(sent))?;
+        let opened = Opened::with(desk, &name, made.into_bytes(), asked)?;
+        Ok(page(&opened))
+    })
+    .await
+}
+
+/// `POST /recipe/{name}/form`: what was filled in becomes part of the file. A file that was changed
+/// elsewhere meanwhile is kept, and this one beside it.
+pub async fn save(
+    State(desk): State<Arc<Desk>>,
+    Path(name): Path<String>,
+    Query(asked): Query<Asked>,
+    Form(sent): Form<Vec<(String, String)>>,
+) -> Answer {
+    aside(desk, move |desk| {
+        let _one = desk.saving();
+        let (name, there) = desk.text(Kept::Recipe, &name)?;
+        let sent = Sent::of(sent);
+        let made = made(&there, &sent)?;
+        let (name, more) = if mark(&there) != sent.seen && made.as_bytes() != there {
+            let free = desk.notebook.free(&[Kept::Recipe, Kept::Pasted], &name);
+            (free, format!("said=both&other={}", relative(name.text())))
+        } else {
+            (name, "said=saved".to_owned())
+        };
+        desk.notebook.write(Kept::Recipe, &name, made.as_bytes())?;
+        let carried = asked.carried_and(&more);
+        let to = sent.back_to.map(|place| format!("#{place}"));
+        let there = format!(
+            "/recipe/{}{}{carried}{}",
+            relative(name.text()),
+            Tab::Form.path(),
+            to.unwrap_or_default()
+        );
+        Ok(Redirect::to(&there).into_response())
+    })
+    .await
+}
+
+/// What a form sends.
+struct Sent {
+    typed: BTreeMap<String, String>,
+    act: Option<Act>,
+    /// What the file was when the form was shown.
+    seen: String,
+    /// The part of the page to come back to.
+    back_to: Option<String>,
+}
+
+impl Sent {
+    fn of(fields: Vec<(String, String)>) -> Self {
+        let mut sent = Self {
+            typed: BTreeMap::new(),
+            act: None,
+            seen: String::new(),
+            back_to: None,
+        };
+        let mut kinds = BTreeMap::new();
+        let mut act = None;
+        for (name, value) in fields {
+            match name.as_str() {
+                "seen" => sent.seen = value,
+                "act" => act = Some(value),
+                _ => match name.strip_prefix("kind.") {
+                    Some(part) => drop(kinds.insert(part.to_owned(), value)),
+                    None => drop(sent.typed.insert(name, value)),
+                },
+            }
+        }
+        let Some(act) = act else { return sent };
+        // The kind of a new step is chosen in a list beside its button.
+        let whole = match act.strip_prefix("add-step ") {
+            Some(part) => kinds.get(part).map(|kind| format!("{act} {kind}")),
+            None => Some(act.clone()),
+        };
+        sent.act = whole.as_deref().and_then(Act::of);
+        let part = act.split(' ').nth(1).unwrap_or_default();
+        let place: Vec<&str> = part.split('.').take(2).collect();
+        sent.back_to = Some(view::id(&place.join(".")));
+        sent
+    }
+}
+
+/// The file with what was sent.
+fn made(there: &[u8], sent: &Sent) -> Result<String, Refusal> {
+    let unreadable = || {
+        Refusal::new(
+            StatusCode::UNPROCESSABLE_ENTITY,
+            "The file cannot be read, so nothing in it was changed.",
+        )
+        .hint("Mend it as text first; your browser’s way back leads to what you filled in.")
+    };
+    let text = std::str::from_utf8(there).map_err(|_| unreadable())?;
+    let filled = filled(text, &sent.typed).map_err(|_| unreadable())?;
+    match &sent.act {
+        None => Ok(filled),
+        Some(act) => acted(&filled, act).map_err(|fault| {
+            Refusal::new(StatusCode::CONFLICT, fault.to_string())
+                .hint("The recipe was changed in another window.")
+        }),
+    }
+}
+
+fn page(opened: &Opened) -> axum::response::Response {
+    let text = std::str::from_utf8(&opened.bytes).ok();
+    let main = match text.and_then(form) {
+        Some(form) => view::form(opened, &form),
+        None => view::unreadable(opened),
+    };
+    opened.show(Tab::Form, &main)
+}
+
+impl Sent {
+    /// For tests: whether an act was understood.
+    #[cfg(test)]
+    const fn acts(&self) -> bool {
+        self.act.is_some()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Sent;
+
+    #[test]
+    fn a_new_step_takes_the_kind_beside_its_button() {
+        let pair = |name: &str, value: &str| (name.to_owned(), value.to_owned());
+        let sent = Sent::of(vec![
+            pair("seen", "x"),
+            pair("kind.stage.0", "rest"),
+            pair("stage.0.name", "dough"),
+            pair("act", "add-step stage.0"),
+        ]);
+        assert!(sent.acts());
+        assert_eq!(sent.back_to.as_deref(), Some("stage-0"));
+        assert_eq!(sent.typed.len(), 1);
+        let without = Sent::of(vec![pair("act", "add-step stage.0")]);
+        assert!(!without.acts());
+    }
+}
