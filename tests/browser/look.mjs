@@ -29,7 +29,8 @@ await story(async (browser, note) => {
         writeFileSync(file, await answer.body());
         files.push(file);
       }
-      if ((await page.locator("script:not([type='application/ld+json'])").count()) > 0) note(at, "a script");
+      const foreign = "script:not([type='application/ld+json']):not([type='module'][src^='/script/'])";
+      if ((await page.locator(foreign).count()) > 0) note(at, "a script that is not ours");
       const { inner, scroll, widest, small } = await page.evaluate(() => {
         const inner = document.documentElement.clientWidth;
         const wide = [...document.body.querySelectorAll("*")].find(

@@ -114,6 +114,16 @@ fn from_an_empty_notebook_to_a_published_recipe_by_keyboard_alone() {
 }
 
 #[test]
+fn a_recipe_is_written_by_filling_in_fields() {
+    let served = Served::new("filling");
+    served.told("filling.mjs", &[]);
+    let text = read(&served.notebook("same-day-loaf.toml"));
+    let before = read(&root().join("examples/same-day-loaf.toml"));
+    let changed: Vec<&str> = text.lines().filter(|line| !before.contains(line)).collect();
+    assert_eq!(changed.len(), 2, "{changed:#?}");
+}
+
+#[test]
 fn every_page_can_be_read_by_everybody_in_every_light_and_width() {
     let served = Served::new("look");
     let empty = served.told("look.mjs", &["/"]);
@@ -140,15 +150,18 @@ fn every_page_can_be_read_by_everybody_in_every_light_and_width() {
         &[
             "/",
             "/recipe/same-day-loaf?kitchen=studio&said=saved",
+            "/recipe/same-day-loaf/form",
             "/recipe/same-day-loaf/formula?readers=en-GB",
             "/recipe/same-day-loaf/findings",
             "/recipe/same-day-loaf/page/",
             "/recipe/same-day-loaf/text",
             "/recipe/same-day-loaf/papers",
             "/recipe/bare",
+            "/recipe/bare/form",
             "/recipe/bare/findings",
             "/recipe/bare/papers",
             "/recipe/broken",
+            "/recipe/broken/form",
             "/recipe/broken/formula",
             "/pasted/milk-buns?said=pasted",
             "/pasted/milk-buns?line=9",

@@ -8,7 +8,8 @@ fn back(page: &str, anew: &[(&str, &str)]) -> String {
     let mut pairs = Vec::new();
     for part in page.split(" name=\"").skip(1) {
         let name = part.split('"').next().unwrap_or_default();
-        if name == "act" || name == "readers" || name == "kitchen" || name == "viewport" {
+        if name.starts_with("act:") || name == "readers" || name == "kitchen" || name == "viewport"
+        {
             continue;
         }
         let value = if let Some((_, typed)) = anew.iter().find(|(path, _)| *path == name) {
@@ -106,7 +107,7 @@ fn a_step_comes_and_the_page_comes_back_to_it() {
     let form = back(&page, &[("kind.stage.1", "fold")]);
     let told = served.post(
         "/recipe/same-day-loaf/form",
-        &format!("{form}&act={}", sent("add-step stage.1")),
+        &format!("{form}&{}=", sent("act:add-step:stage.1")),
     );
     assert_eq!(told.to(), "/recipe/same-day-loaf/form?said=saved#stage-1");
     assert!(

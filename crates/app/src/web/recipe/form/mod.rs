@@ -101,11 +101,15 @@ impl Sent {
         for (name, value) in fields {
             match name.as_str() {
                 "seen" => sent.seen = value,
-                "act" => act = Some(value),
-                _ => match name.strip_prefix("kind.") {
-                    Some(part) => drop(kinds.insert(part.to_owned(), value)),
-                    None => drop(sent.typed.insert(name, value)),
-                },
+                _ => {
+                    if let Some(words) = name.strip_prefix("act:") {
+                        act = Some(words.replace(':', " "));
+                    } else if let Some(part) = name.strip_prefix("kind.") {
+                        kinds.insert(part.to_owned(), value);
+                    } else {
+                        sent.typed.insert(name, value);
+                    }
+                }
             }
         }
         let Some(act) = act else { return sent };
@@ -170,12 +174,12 @@ mod tests {
             pair("seen", "x"),
             pair("kind.stage.0", "rest"),
             pair("stage.0.name", "dough"),
-            pair("act", "add-step stage.0"),
+            pair("act:add-step:stage.0", ""),
         ]);
         assert!(sent.acts());
         assert_eq!(sent.back_to.as_deref(), Some("stage-0"));
         assert_eq!(sent.typed.len(), 1);
-        let without = Sent::of(vec![pair("act", "add-step stage.0")]);
+        let without = Sent::of(vec![pair("act:add-step:stage.0", "")]);
         assert!(!without.acts());
     }
 }

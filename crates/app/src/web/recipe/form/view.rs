@@ -37,15 +37,15 @@ pub fn form(opened: &Opened, form: &Form) -> Markup {
             @for (number, stage) in form.stages.iter().enumerate() {
                 (page.part(stage, "Stage", Of::Stage, (number, form.stages.len())))
             }
-            p.buttons { button name="act" value="add stage" { "Add a stage" } }
+            p.buttons { button type="submit" name="act:add:stage" { "Add a stage" } }
             @for (number, product) in form.products.iter().enumerate() {
                 (page.part(product, "What is made", Of::Product, (number, form.products.len())))
             }
-            p.buttons { button name="act" value="add product" { "Add something made from the dough" } }
+            p.buttons { button type="submit" name="act:add:product" { "Add something made from the dough" } }
             section {
                 h2 { "For bench, tin and top" }
                 (page.rows(&form.besides, Of::Stage, 2))
-                p.buttons { button name="act" value="add besides" { "Add an ingredient" } }
+                p.buttons { button type="submit" name="act:add:besides" { "Add an ingredient" } }
             }
             p { button type="submit" { "Save" } }
         }
@@ -129,7 +129,7 @@ impl Page<'_> {
                 h3 { @if of == Of::Stage { "Ingredients" } @else { "Taken besides the dough" } }
                 (self.rows(&part.items, of, 2))
                 p.buttons {
-                    button name="act" value=(format!("add {}.{list}", part.path)) {
+                    button type="submit" name=(format!("act:add:{}.{list}", part.path)) {
                         "Add an ingredient"
                     }
                 }
@@ -142,7 +142,7 @@ impl Page<'_> {
                     select id=(format!("{}-kind", id(&part.path))) name=(format!("kind.{}", part.path)) {
                         @for known in &DEEDS { option value=(known.key) { (deed(known.key)) } }
                     }
-                    button name="act" value=(format!("add-step {}", part.path)) { "Add it" }
+                    button type="submit" name=(format!("act:add-step:{}", part.path)) { "Add it" }
                 }
                 p.buttons {
                     (moves(&part.path, number, count, if name.is_empty() { word } else { name }))
@@ -208,7 +208,7 @@ impl Page<'_> {
                             }
                             @if step.phases.len() > 1 {
                                 p.buttons {
-                                    button name="act" value=(format!("take-out {}", phase.path)) {
+                                    button type="submit" name=(format!("act:take-out:{}", phase.path)) {
                                         "Take out part " (number + 1)
                                     }
                                 }
@@ -217,7 +217,7 @@ impl Page<'_> {
                     }
                     @if matches!(known, "mix" | "bake") {
                         p.buttons {
-                            button name="act" value=(format!("add {}.{known}.phases", step.path)) {
+                            button type="submit" name=(format!("act:add:{}.{known}.phases", step.path)) {
                                 "Add a part"
                             }
                         }
@@ -312,16 +312,16 @@ fn moves(path: &str, number: usize, count: usize, name: &str) -> Markup {
     let name = if name.is_empty() { "it" } else { name };
     html! {
         @if number > 0 {
-            button name="act" value=(format!("earlier {path}")) {
+            button type="submit" name=(format!("act:earlier:{path}")) {
                 "Earlier" span.unseen { ": " (name) }
             }
         }
         @if number + 1 < count {
-            button name="act" value=(format!("later {path}")) {
+            button type="submit" name=(format!("act:later:{path}")) {
                 "Later" span.unseen { ": " (name) }
             }
         }
-        button name="act" value=(format!("take-out {path}")) {
+        button type="submit" name=(format!("act:take-out:{path}")) {
             "Take out" span.unseen { ": " (name) }
         }
     }
