@@ -4,3 +4,4 @@ pub mod day;
 pub mod elapsed;
 pub mod shoot;
 pub mod timetable;
+pub mod under_way;

@@ -19,6 +19,9 @@ pub struct Args {
     /// The port to listen on; a free one is found when left out
     #[arg(long)]
     port: Option<u16>,
+    /// Let a telephone or tablet of the same network in, which shows a code once
+    #[arg(long)]
+    share: bool,
     /// Whether the browser is to be opened.
     #[arg(skip)]
     look: bool,
@@ -30,6 +33,7 @@ impl Args {
         Self {
             notebook: None,
             port: None,
+            share: false,
             look: std::io::stdout().is_terminal(),
         }
     }
@@ -57,21 +61,41 @@ pub fn run(args: &Args, json: bool) -> Outcome {
             writeln!(out, "{address}")
         };
         let _ = out.flush();
-        let _ = writeln!(
-            std::io::stderr(),
-            "The notebook is {place}. It can be seen from this machine alone; Ctrl-C closes it."
-        );
+        let mut aside = std::io::stderr();
+        let _ = match served.shared() {
+            None => writeln!(
+                aside,
+                "The notebook is {place}. It can be seen from this machine alone; Ctrl-C closes it."
+            ),
+            Some(shared) => writeln!(
+                aside,
+                "The notebook is {place}; Ctrl-C closes it.\nDevices of this network find it at {shared}\n\
+                 A device that was paired can read and change everything in it. Nothing of that is encrypted: \
+                 share it in a network that you trust, as long as you bake."
+            ),
+        };
         if args.look {
             browser::open(&address);
         }
     };
-    web::serve(Notebook::at(folder), args.port.unwrap_or(0), said)?;
+    let tell: fn(&str) = told;
+    let share = args.share.then_some(tell);
+    web::serve(Notebook::at(folder), args.port.unwrap_or(0), share, said)?;
     Ok(Report {
         text: String::new(),
         notes: String::new(),
         json: Envelope::new("serve"),
         stops: false,
     })
+}
+
+/// Shows a code to whoever sits at this machine.
+fn told(code: &str) {
+    let (first, last) = code.split_at(code.len() / 2);
+    let _ = writeln!(
+        std::io::stderr(),
+        "Code for one device: {first} {last} (10 minutes, five tries)"
+    );
 }
 
 fn home() -> Result<PathBuf, Failure> {

@@ -1,8 +1,11 @@
 //! What every page works from: the notebook, the names it may be asked under, and one lock for saving.
 
+use super::bench::Shelf;
 use super::refusal::{Answer, Refusal};
+use super::share::Pairing;
 use crate::world::notebook::{Kept, Name, Notebook};
 use crate::world::record::Record;
+use crate::world::steady::Steady;
 use press::address::relative;
 use recipe::import::{Imported, LineKind};
 use recipe::larder::Larder;
@@ -20,6 +23,10 @@ pub struct Desk {
     pub notebook: Notebook,
     /// What happened to them, and at the bench.
     pub record: Record,
+    /// What the bench keeps besides.
+    pub bench: Shelf,
+    /// Who may come in over the network; none when only this machine may.
+    pub pairing: Option<Pairing>,
     /// The hosts under which pages may be asked for, in small letters.
     pub hosts: Vec<String>,
     /// The reader of pasted texts.
@@ -37,6 +44,8 @@ impl Desk {
         Self {
             record: Record::open(notebook.folder()),
             notebook,
+            bench: Shelf::new(Steady::begin()),
+            pairing: None,
             hosts,
             importer: recipe::import::import_with,
             saving: Mutex::new(()),

@@ -2,6 +2,7 @@
 
 use super::desk::Desk;
 use super::refusal::Refusal;
+use super::share;
 use axum::body::{Body, HttpBody};
 use axum::extract::{Request, State};
 use axum::http::{HeaderMap, HeaderName, HeaderValue, StatusCode, header};
@@ -40,7 +41,10 @@ pub async fn guard(State(desk): State<Arc<Desk>>, request: Request, next: Next) 
         let answer = if large {
             Refusal::of_status(StatusCode::PAYLOAD_TOO_LARGE).into_response()
         } else {
-            next.run(request).await
+            match share::gate(&desk, request).await {
+                Ok(request) => next.run(request).await,
+                Err(answer) => answer,
+            }
         };
         spoken(answer)
     } else {
@@ -53,6 +57,11 @@ pub async fn guard(State(desk): State<Arc<Desk>>, request: Request, next: Next) 
     let headers = answer.headers_mut();
     for (name, value) in HEADERS {
         headers.insert(name, HeaderValue::from_static(value));
+    }
+    if desk.pairing.is_some() {
+        // Over the network a browser says nothing of the site that a form is from but its origin, and says
+        // even that only where it may say where it comes from.
+        headers.insert(header::REFERRER_POLICY, HeaderValue::from_static("same-origin"));
     }
     if !headers.contains_key(header::CONTENT_SECURITY_POLICY) {
         headers.insert(

@@ -1,6 +1,7 @@
 //! The notebook as pages for a browser on this machine: plain forms and links; scripts only add
 //! figures that follow.
 
+mod bench;
 mod contents;
 mod desk;
 mod digest;
@@ -11,6 +12,7 @@ mod recipe;
 mod refusal;
 mod router;
 mod script;
+mod share;
 mod shell;
 #[cfg(test)]
 pub mod tests;
@@ -18,9 +20,10 @@ pub mod tests;
 use crate::failure::Failure;
 use crate::world::notebook::Notebook;
 use desk::Desk;
-use std::net::{Ipv4Addr, SocketAddr};
+use share::Pairing;
+use std::net::{IpAddr, Ipv4Addr, SocketAddr};
 use std::path::Path;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 use tokio::net::TcpListener;
 
 /// Threads that answer; they only hand work on.
@@ -33,6 +36,7 @@ const LAST_WORDS: Duration = Duration::from_secs(2);
 /// Where the pages are.
 pub struct Served {
     port: u16,
+    shared: Option<IpAddr>,
 }
 
 impl Served {
@@ -40,11 +44,30 @@ impl Served {
     pub fn address(&self) -> String {
         format!("http://127.0.0.1:{}/", self.port)
     }
+
+    /// The address under which devices of the same network find it, when it is shared.
+    pub fn shared(&self) -> Option<String> {
+        self.shared.map(|own| format!("http://{own}:{}/", self.port))
+    }
 }
 
-/// Serves a notebook on this machine alone until Ctrl-C; port 0 stands for any free one. `said` is
-/// called as soon as pages can be asked for.
-pub fn serve(notebook: Notebook, port: u16, said: impl FnOnce(&Served)) -> Result<(), Failure> {
+/// Serves a notebook until Ctrl-C; port 0 stands for any free one. `said` is called as soon as pages can be
+/// asked for. On this machine alone, or with `share` in its network too, to devices that show the code which
+/// `share` tells.
+pub fn serve(
+    notebook: Notebook,
+    port: u16,
+    share: Option<fn(&str)>,
+    said: impl FnOnce(&Served),
+) -> Result<(), Failure> {
+    let own = match share {
+        Some(_) => Some(share::own_address().ok_or_else(|| {
+            Failure::Usage(
+                "this machine is in no network, so nothing can be shared; leave --share out".to_owned(),
+            )
+        })?),
+        None => None,
+    };
     let bug = |error: std::io::Error| Failure::Bug(error.to_string());
     let runtime = tokio::runtime::Builder::new_multi_thread()
         .worker_threads(ANSWERING)
@@ -54,7 +77,8 @@ pub fn serve(notebook: Notebook, port: u16, said: impl FnOnce(&Served)) -> Resul
         .build()
         .map_err(bug)?;
     let outcome = runtime.block_on(async {
-        let wished = SocketAddr::from((Ipv4Addr::LOCALHOST, port));
+        let from = if own.is_some() { Ipv4Addr::UNSPECIFIED } else { Ipv4Addr::LOCALHOST };
+        let wished = SocketAddr::from((from, port));
         let listener = TcpListener::bind(wished).await.map_err(|error| {
             let place = wished.to_string();
             let fault = Failure::world("listen on", Path::new(&place), &error);
@@ -74,7 +98,7 @@ pub fn serve(notebook: Notebook, port: u16, said: impl FnOnce(&Served)) -> Resul
             }
         })?;
         let port = listener.local_addr().map_err(bug)?.port();
-        said(&Served { port });
+        said(&Served { port, shared: own });
         let told = async {
             // Without Ctrl-C to wait for, it is served until the process ends.
             if tokio::signal::ctrl_c().await.is_err() {
@@ -82,7 +106,12 @@ pub fn serve(notebook: Notebook, port: u16, said: impl FnOnce(&Served)) -> Resul
             }
         };
         let (stop, stopping) = tokio::sync::oneshot::channel::<()>();
-        let app = router::router(Desk::new(notebook, port));
+        let mut desk = Desk::new(notebook, port);
+        if let (Some(own), Some(tell)) = (own, share) {
+            desk.hosts.push(format!("{own}:{port}"));
+            desk.pairing = Some(Pairing::begin(Instant::now(), tell));
+        }
+        let app = router::router(desk).into_make_service_with_connect_info::<SocketAddr>();
         let serving = axum::serve(listener, app).with_graceful_shutdown(async {
             let _ = stopping.await;
         });

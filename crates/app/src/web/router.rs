@@ -1,7 +1,7 @@
 //! Every address of the notebook and what answers there.
 
 use super::desk::Desk;
-use super::{contents, explain, guard, pasted, recipe, script, shell};
+use super::{bench, contents, explain, guard, pasted, recipe, script, shell};
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
 use axum::http::{StatusCode, header};
@@ -41,6 +41,7 @@ pub fn router(desk: Desk) -> Router {
         .route("/recipe/{name}/page/", get(recipe::preview::page))
         .route("/recipe/{name}/page/{file}", get(recipe::preview::beside))
         .route("/recipe/{name}/file/{file}", get(recipe::papers::file))
+        .merge(bench::routes())
         .route("/explain/{code}", get(explain::show))
         .route("/script/{file}", get(script::show))
         .route(

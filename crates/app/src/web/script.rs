@@ -11,20 +11,24 @@ use axum::response::IntoResponse;
 pub enum Script {
     /// Forms that answer while they are filled in.
     Live,
+    /// Times, taps and the bell of the bench.
+    Bench,
 }
 
 impl Script {
-    const ALL: [Self; 1] = [Self::Live];
+    const ALL: [Self; 2] = [Self::Live, Self::Bench];
 
     const fn name(self) -> &'static str {
         match self {
             Self::Live => "live",
+            Self::Bench => "bench",
         }
     }
 
     const fn text(self) -> &'static str {
         match self {
             Self::Live => include_str!("../../assets/live.js"),
+            Self::Bench => include_str!("../../assets/bench.js"),
         }
     }
 

@@ -14,8 +14,10 @@ use std::path::{Path, PathBuf};
 use tower::ServiceExt;
 
 mod filling;
+mod benching;
 mod guarding;
 mod pasting;
+mod sharing;
 mod writing;
 
 /// The host under which the pages of these tests are asked for.

@@ -2,6 +2,7 @@
 //! not at all, workers.
 
 pub mod browser;
+pub mod chance;
 pub mod clock;
 pub mod exchange;
 pub mod folder;
@@ -12,5 +13,6 @@ pub mod progress;
 pub mod read;
 #[allow(dead_code, reason = "pages that ask for it are being written")]
 pub mod record;
+pub mod steady;
 pub mod stop;
 pub mod workers;

@@ -23,6 +23,7 @@ pub mod shopping;
 mod steps;
 mod tables;
 pub mod timetable;
+pub mod under_way;
 mod walk;
 
 use model::Figure;

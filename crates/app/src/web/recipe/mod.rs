@@ -230,10 +230,14 @@ pub enum Tab {
     Text,
     /// What can be taken away.
     Papers,
+    /// One step a screen.
+    Bench,
+    /// Bakes that were logged.
+    Log,
 }
 
 impl Tab {
-    const ALL: [Self; 7] = [
+    const ALL: [Self; 9] = [
         Self::Write,
         Self::Form,
         Self::Formula,
@@ -241,6 +245,8 @@ impl Tab {
         Self::Page,
         Self::Text,
         Self::Papers,
+        Self::Bench,
+        Self::Log,
     ];
 
     const fn word(self) -> &'static str {
@@ -252,6 +258,8 @@ impl Tab {
             Self::Page => "Page",
             Self::Text => "Text",
             Self::Papers => "Papers",
+            Self::Bench => "Bake along",
+            Self::Log => "Bench log",
         }
     }
 
@@ -265,6 +273,8 @@ impl Tab {
             Self::Page => "/page/",
             Self::Text => "/text",
             Self::Papers => "/papers",
+            Self::Bench => "/bench",
+            Self::Log => "/log",
         }
     }
 }

@@ -1,0 +1,505 @@
+//! A bake under way as it is said at the bench: a step's amounts, its measures, its times by the clock on the wall, and what comes next.
+
+use super::happens::{every_step, words};
+use super::model::{Ledger, MarginLine, Run};
+use super::timetable::{Hours, clock, day_words};
+use super::{kebab, say};
+use crate::Inputs;
+use crate::stretch::{Yardstick, stretches};
+use bake::simulate::{Course, Follows};
+use jiff::civil::DateTime;
+use jiff::tz::TimeZone;
+use numerics::decimal::round_to;
+use numerics::quantity::{Duration, Range, Temperature};
+use plan::under_way::{Length, Manner, Piece, Stands, reads, written};
+use recipe::document::model::{Action, Step};
+use recipe::document::placeholder::{Piece as Word, parse_sentence};
+use std::collections::BTreeMap;
+
+/// How long each step takes here: rises and bakes by the author's time in proportion, as an answer gives them
+/// (`docs/decisions/answered-times.md`); everything else, and every step of a cook who follows the clock, as
+/// written.
+pub fn lengths(
+    inputs: &Inputs,
+    course: &Course,
+    yardstick: &Yardstick,
+    follows: Follows,
+) -> BTreeMap<usize, Length> {
+    if follows == Follows::Clock {
+        return BTreeMap::new();
+    }
+    let steps = every_step(inputs.recipe);
+    let told = |stretch: &crate::stretch::Stretch| {
+        let own = written(&steps.get(stretch.number.checked_sub(1)?)?.step.action);
+        let usual = yardstick.told(stretch);
+        if !stretch.reached || usual <= Duration::ZERO || own.usual <= Duration::ZERO {
+            return None;
+        }
+        let slower = usual / own.usual;
+        let range = own.range.map(|range| Range {
+            low: range.low * slower,
+            high: range.high * slower,
+        });
+        Some((stretch.number, Length { usual, range }))
+    };
+    stretches(inputs.recipe, course)
+        .iter()
+        .filter_map(told)
+        .collect()
+}
+
+/// The clock on the wall of the kitchen.
+#[derive(Clone, Debug)]
+pub struct Wall {
+    /// What it showed when the bake was begun.
+    pub begun: DateTime,
+    /// Where it hangs.
+    pub zone: Option<TimeZone>,
+    /// How hours are written.
+    pub hours: Hours,
+}
+
+impl Wall {
+    /// "14:20"; with its day when that is not the day of `now`: "Sunday 15 February 2026, 06:10".
+    pub fn says(&self, at: Duration, now: Duration) -> String {
+        let moment = |at: Duration| {
+            // Whole minutes are in every sense small enough for an i64.
+            #[allow(clippy::cast_possible_truncation)]
+            let minute = round_to(at.minutes(), 1.0) as i64;
+            plan::timetable::clock(self.begun, self.zone.as_ref(), minute)
+        };
+        let (then, today) = (moment(at), moment(now));
+        let time = clock(then, self.hours);
+        if then.date() == today.date() {
+            time
+        } else {
+            format!("{}, {time}", day_words(then))
+        }
+    }
+
+    /// The same to five minutes, as something that is still to come is told.
+    fn about(&self, at: Duration, now: Duration) -> String {
+        let fives = Duration::from_minutes(round_to(at.minutes(), 5.0));
+        self.says(fives, now)
+    }
+}
+
+/// An amount of a step: "180 g", "all-purpose flour".
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Portion {
+    /// The figure.
+    pub shown: String,
+    /// Of what.
+    pub of: String,
+}
+
+/// Words of the two taps that a step has.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Taps {
+    /// Before it is begun; none where one tap says all.
+    pub begin: Option<&'static str>,
+    /// When it is over.
+    pub over: &'static str,
+}
+
+/// A step as the bench shows it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BenchStep {
+    /// Its number on the page.
+    pub number: usize,
+    /// "Braid".
+    pub heading: String,
+    /// "last rise".
+    pub what: String,
+    /// The sentence.
+    pub runs: Vec<Run>,
+    /// What goes in.
+    pub portions: Vec<Portion>,
+    /// What can be measured.
+    pub margin: Vec<MarginLine>,
+    /// What is tapped.
+    pub taps: Taps,
+    /// Whether it stands, bakes or cools by itself until a sign.
+    pub sign: Option<&'static str>,
+    /// What a thermometer is held into: "dough", "middle"; none where there is nothing to read.
+    pub thermometer: Option<&'static str>,
+}
+
+/// Every step of a recipe as the bench shows it, in the order in which a page numbers them.
+pub fn bench_steps(inputs: &Inputs, ledger: &Ledger) -> Vec<BenchStep> {
+    let printed = ledger
+        .sections
+        .iter()
+        .flat_map(|section| section.steps.iter().map(move |step| (section, step)));
+    every_step(inputs.recipe)
+        .iter()
+        .zip(printed)
+        .map(|(written, (section, line))| BenchStep {
+            number: line.number,
+            heading: section.heading.clone(),
+            what: words::called(written.step, written.product).to_owned(),
+            runs: line.runs.clone(),
+            portions: portions(written.step, line.number, &line.runs),
+            margin: line.margin.clone(),
+            taps: taps(&written.step.action),
+            sign: sign(written.step),
+            thermometer: thermometer(&written.step.action),
+        })
+        .collect()
+}
+
+/// The amounts that a sentence names, each once.
+fn portions(step: &Step, number: usize, runs: &[Run]) -> Vec<Portion> {
+    let figure = |name: String| {
+        let name = kebab(&name);
+        runs.iter().find_map(|run| match run {
+            Run::Figure(figure) if figure.name == name => Some(figure),
+            _ => None,
+        })
+    };
+    let mut all: Vec<Portion> = Vec::new();
+    for word in parse_sentence(&step.text.value, 0).0 {
+        let (item, pieces) = match word.value {
+            Word::Use { item, .. } | Word::Besides { item, .. } => (item, false),
+            Word::Pieces(name) => (name, true),
+            _ => continue,
+        };
+        let place = format!("step.{number}.{item}");
+        let first = if pieces {
+            figure(format!("{place}.pieces"))
+        } else {
+            ["count", "used", "part.used", "part.measure"]
+                .into_iter()
+                .find_map(|kind| figure(format!("{place}.{kind}")))
+        };
+        let Some(first) = first else { continue };
+        let weighed = figure(format!("{place}.used")).filter(|figure| figure.name != first.name);
+        let of = match weighed {
+            Some(weighed) => format!("{item}, {}", weighed.shown),
+            None if pieces => format!("for the {item}"),
+            None => item,
+        };
+        let portion = Portion {
+            shown: first.shown.clone(),
+            of,
+        };
+        if !all.contains(&portion) {
+            all.push(portion);
+        }
+    }
+    all
+}
+
+const fn taps(action: &Action) -> Taps {
+    let (begin, over) = match action {
+        Action::Ready { .. } => (None, "Taken out"),
+        Action::Preheat { .. } => (None, "The oven is on"),
+        Action::Fold { .. } => (None, "Folded"),
+        Action::Wake { .. } => (Some("The yeast is in"), "It foams"),
+        Action::Bake { .. } => (Some("It is in the oven"), "Out of the oven"),
+        Action::Rest { .. } => (Some("It stands there"), "Ready: go on"),
+        Action::Cool { .. } => (Some("It cools"), "Cool enough"),
+        Action::Mix { .. } => (Some("Begin to mix"), "Mixed"),
+        _ => (Some("Begin"), "Done"),
+    };
+    Taps { begin, over }
+}
+
+fn sign(step: &Step) -> Option<&'static str> {
+    let until = step.until.as_ref()?;
+    match &step.action {
+        Action::Rest { .. } if until.volume.is_some() || until.height.is_some() => {
+            Some("Up to the mark")
+        }
+        Action::Rest { .. } | Action::Bake { .. } => Some("The sign is there"),
+        _ => None,
+    }
+}
+
+const fn thermometer(action: &Action) -> Option<&'static str> {
+    match action {
+        Action::Mix { .. } | Action::Rest { .. } => Some("dough"),
+        Action::Bake { .. } | Action::Cool { .. } => Some("middle"),
+        _ => None,
+    }
+}
+
+/// The whole degree at which a thermometer's buttons stand: what is expected there now.
+pub fn expected_degrees(
+    inputs: &Inputs,
+    course: &Course,
+    number: usize,
+    into: Duration,
+) -> Option<i32> {
+    let at = reads(inputs.recipe, course, number, into)?;
+    // A dough is between -30 and 300 °C.
+    #[allow(clippy::cast_possible_truncation)]
+    let degrees = round_to(at.celsius(), 1.0).clamp(-30.0, 300.0) as i32;
+    Some(degrees)
+}
+
+/// "24.5 °C / 76 °F" of a reading, as finely as it was read.
+pub fn read_off(celsius: f64) -> String {
+    let at = Temperature::from_celsius(celsius);
+    let both = say::temperature(at);
+    let fahrenheit = both.split(" / ").nth(1).unwrap_or_default();
+    format!("{} / {fahrenheit}", say::celsius_fine(at))
+}
+
+/// The times of a step by the clock on the wall.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Times {
+    /// "14:20": when it is over, or was.
+    pub ends: String,
+    /// "begun 13:25".
+    pub begun: String,
+    /// "between 14:10 and 14:45; look at 14:10".
+    pub within: Option<String>,
+}
+
+/// The times of a step that runs or is over; none before it is begun.
+pub fn times(stands: &Stands, wall: &Wall, now: Duration) -> Option<Times> {
+    let (began, ends, within) = match *stands {
+        Stands::Ahead { .. } => return None,
+        Stands::Running {
+            began,
+            ends,
+            within,
+        } => (began, ends, within),
+        Stands::Over { began, ended } => (began, ended, None),
+    };
+    Some(Times {
+        ends: wall.says(ends, now),
+        begun: format!("begun {}", wall.says(began, now)),
+        within: within.map(|within| {
+            let [low, high] = [within.low, within.high].map(|at| wall.says(at, now));
+            format!("between {low} and {high}; look at {low}")
+        }),
+    })
+}
+
+/// What comes after what is in hand: at most three things, each with its time: "Braid, shape: about 14:20".
+pub fn next(
+    pieces: &[Piece],
+    stands: &[Stands],
+    steps: &[BenchStep],
+    shown: usize,
+    wall: &Wall,
+    now: Duration,
+) -> Vec<String> {
+    const MOST: usize = 3;
+    let mut all: Vec<(&Piece, Duration)> = pieces
+        .iter()
+        .zip(stands)
+        .filter(|(piece, _)| piece.number != shown)
+        .filter_map(|(piece, stands)| match *stands {
+            Stands::Ahead { begins, .. } => Some((piece, begins)),
+            _ => None,
+        })
+        .collect();
+    all.sort_by(|a, b| a.1.order(b.1));
+    all.iter()
+        .take(MOST)
+        .filter_map(|(piece, begins)| {
+            let step = steps.iter().find(|step| step.number == piece.number)?;
+            let when = if *begins <= now {
+                "now".to_owned()
+            } else {
+                format!("about {}", wall.about(*begins, now))
+            };
+            Some(format!("{}, {}: {when}", step.heading, step.what))
+        })
+        .collect()
+}
+
+/// The time that is left, or by how much it is past: "1 h 5 min", "3 min past".
+pub fn left(ends: Duration, now: Duration) -> String {
+    let left = ends - now;
+    if left > Duration::ZERO {
+        say::duration(left)
+    } else if left.abs() < Duration::from_minutes(0.5) {
+        "now".to_owned()
+    } else {
+        format!("{} past", say::duration(left.abs()))
+    }
+}
+
+/// How long a step took, beside what was expected.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Took {
+    /// "48 min".
+    pub took: String,
+    /// "55 min"; none for what hands do in their own time.
+    pub expected: Option<String>,
+    /// "10 min sooner", where a cook notices it.
+    pub differs: Option<String>,
+}
+
+/// Says how long a step took. A cook notices 10 min and a twelfth of a rise, 2 min and a twentieth of a bake
+/// (common practice).
+pub fn took(piece: &Piece, began: Duration, ended: Duration) -> Took {
+    let took = ended - began;
+    let usual = piece.length.usual;
+    let (least, share) = if piece.oven.is_some() {
+        (2.0, 20.0)
+    } else {
+        (10.0, 12.0)
+    };
+    let apart = Duration::from_minutes(round_to((took - usual).minutes(), 1.0));
+    let notices = apart.abs().minutes() >= least && apart.abs() >= usual * (1.0 / share);
+    let waits = piece.manner == Manner::Waits;
+    Took {
+        took: say::duration(took),
+        expected: waits.then(|| say::duration(usual)),
+        differs: (waits && notices).then(|| {
+            let way = if apart < Duration::ZERO {
+                "sooner"
+            } else {
+                "longer"
+            };
+            format!("{} {way}", say::duration(apart.abs()))
+        }),
+    }
+}
+
+/// A thermometer's reading beside what was expected there: "as expected", "2 °C warmer than expected". A
+/// reading within a degree is as expected: probes are sold as right to 1 °C (from memory).
+pub fn read_beside(celsius: f64, expected: i32) -> String {
+    let apart = round_to(celsius - f64::from(expected), 1.0);
+    if apart.abs() <= 1.0 {
+        return "as expected".to_owned();
+    }
+    let way = if apart < 0.0 { "cooler" } else { "warmer" };
+    let apart = numerics::quantity::TemperatureDifference::from_si(apart.abs());
+    format!("{} {way} than expected", say::difference(apart))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{BenchStep, Wall, bench_steps, left, next, read_beside, times, took};
+    use crate::{Inputs, work_out};
+    use jiff::civil::date;
+    use jiff::tz::TimeZone;
+    use numerics::quantity::Duration;
+    use plan::under_way::{Done, ahead, pieces};
+    use recipe::document::model::Recipe;
+    use recipe::document::read_recipe;
+    use recipe::larder::Larder;
+    use std::collections::BTreeMap;
+
+    const LOAF: &str = include_str!("../../../../examples/same-day-loaf.toml");
+
+    fn loaf() -> (Recipe, Vec<BenchStep>) {
+        let recipe = read_recipe(LOAF).output.expect("it reads");
+        let mut larder = Larder::open();
+        larder.stock(&recipe.pantry);
+        let formula = recipe::formula::formula(&recipe, &larder).output;
+        let kitchen = bake::kitchen::Kitchen::standard();
+        let inputs = Inputs::new(&recipe, &formula, &larder, &kitchen);
+        let (_, ledger) = work_out(&inputs).output;
+        let steps = bench_steps(&inputs, &ledger);
+        (recipe, steps)
+    }
+
+    fn wall() -> Wall {
+        Wall {
+            begun: date(2026, 2, 14).at(13, 0, 0, 0),
+            zone: TimeZone::get("Europe/Oslo").ok(),
+            hours: super::Hours::Of24,
+        }
+    }
+
+    fn plain(text: &str) -> String {
+        text.replace('\u{a0}', " ")
+    }
+
+    #[test]
+    fn a_step_has_its_amounts_in_it() {
+        let (_, steps) = loaf();
+        let of = |number: usize| -> Vec<String> {
+            let portions = steps[number - 1].portions.iter();
+            portions
+                .map(|portion| plain(&format!("{} {}", portion.shown, portion.of)))
+                .collect()
+        };
+        assert_eq!(
+            of(2),
+            ["180 g all-purpose flour", "150 g milk", "8 g sugar"]
+        );
+        assert_eq!(of(5)[1], "3 large eggs, 150 g");
+        assert_eq!(of(9)[1], "3 × 220 g for the braid");
+        assert_eq!(of(3), Vec::<String>::new());
+        assert_eq!(steps[11].what, "last rise");
+        assert_eq!(steps[11].sign, Some("Up to the mark"));
+        assert_eq!(steps[14].thermometer, Some("middle"));
+    }
+
+    #[test]
+    fn times_are_said_by_the_clock_on_the_wall() {
+        let (recipe, steps) = loaf();
+        let minutes = Duration::from_minutes;
+        let pieces = pieces(&recipe, |_| None);
+        let began = |minute: f64| Done {
+            began: Some(minutes(minute)),
+            ..Done::default()
+        };
+        let over = |from: f64, to: f64| Done {
+            ended: Some(minutes(to)),
+            ..began(from)
+        };
+        let done = BTreeMap::from([(1, over(0.0, 8.0)), (2, over(8.0, 10.0)), (3, began(10.0))]);
+        let now = minutes(20.0);
+        let stands = ahead(&pieces, &done, now);
+        let told = times(&stands[2], &wall(), now).expect("it runs");
+        assert_eq!(told.ends, "14:05");
+        assert_eq!(told.begun, "begun 13:10");
+        assert_eq!(
+            told.within.as_deref(),
+            Some("between 13:55 and 14:25; look at 13:55")
+        );
+        let next = next(&pieces, &stands, &steps, 3, &wall(), now);
+        // The butter is 60 min before the mixer at 14:05, so since 13:05.
+        assert_eq!(next[0], "Dough, take out: now");
+        assert_eq!(next[1], "Dough, mix: about 14:05");
+        assert_eq!(plain(&left(minutes(65.0), now)), "45 min");
+        assert_eq!(plain(&left(minutes(15.0), now)), "5 min past");
+    }
+
+    #[test]
+    fn what_was_read_stands_beside_what_was_expected() {
+        assert_eq!(read_beside(26.0, 27), "as expected");
+        assert_eq!(plain(&read_beside(24.0, 27)), "3 °C cooler than expected");
+        let (recipe, _) = loaf();
+        let pieces = pieces(&recipe, |_| None);
+        let minutes = Duration::from_minutes;
+        // The rise of the sponge is written with 55 min, the bake of the braid with 36.
+        let rise = took(&pieces[2], minutes(10.0), minutes(50.0));
+        assert_eq!(
+            rise.differs.as_deref().map(plain).as_deref(),
+            Some("15 min sooner")
+        );
+        assert_eq!(took(&pieces[2], minutes(10.0), minutes(60.0)).differs, None);
+        let bake = took(&pieces[14], minutes(0.0), minutes(38.0));
+        assert_eq!(
+            bake.differs.as_deref().map(plain).as_deref(),
+            Some("2 min longer")
+        );
+        assert_eq!(
+            took(&pieces[10], minutes(0.0), minutes(30.0)).expected,
+            None
+        );
+    }
+
+    #[test]
+    fn a_time_of_tomorrow_has_its_day_and_the_hour_that_is_left_out() {
+        let at = |hours: f64| wall().says(Duration::from_hours(hours), Duration::ZERO);
+        assert_eq!(at(11.0), "Sunday 15 February 2026, 00:00");
+        // The night of 29 March 2026 has no hour from two to three in Oslo.
+        let night = Wall {
+            begun: date(2026, 3, 28).at(22, 0, 0, 0),
+            ..wall()
+        };
+        let later = night.says(Duration::from_hours(8.0), Duration::from_hours(3.0));
+        assert_eq!(later, "07:00");
+    }
+}
