@@ -177,6 +177,20 @@ fn every_page_can_be_read_by_everybody_in_every_light_and_width() {
 }
 
 #[test]
+fn a_bake_along_on_a_telephone() {
+    let served = Served::new("bench");
+    let folder = served.notebook("");
+    std::fs::create_dir_all(folder.join("kitchens")).expect("a folder");
+    std::fs::copy(
+        root().join("examples/same-day-loaf.toml"),
+        folder.join("same-day-loaf.toml"),
+    )
+    .expect("copied");
+    let told = served.told("bench.mjs", &[]);
+    assert!(told["bytes"].as_u64() > Some(10_000), "it was not weighed");
+}
+
+#[test]
 fn the_look_at_pages_sees() {
     let served = Served::new("blind");
     // No page at all: no language, no title, no heading.

@@ -41,7 +41,7 @@ addEventListener("pointerdown", wake);
 addEventListener("keydown", wake);
 
 const ring = (notes) => {
-  navigator.vibrate?.([300, 150, 300]);
+  if (navigator.userActivation?.hasBeenActive) navigator.vibrate?.([300, 150, 300]);
   if (sound?.state !== "running") return;
   notes.forEach((hertz, at) => {
     const tone = sound.createOscillator();
@@ -121,7 +121,7 @@ function exchange(text, moved) {
   if (!fresh || !old) return false;
   const open = [...old.querySelectorAll("details[open]")].map((part) => part.className);
   const step = old.dataset.step;
-  const hand = document.activeElement?.closest("form")?.className;
+  const held = old.contains(document.activeElement) ? document.activeElement : null;
   old.replaceWith(document.adoptNode(fresh));
   for (const part of fresh.querySelectorAll("details")) {
     if (!moved && open.includes(part.className)) part.open = true;
@@ -132,8 +132,14 @@ function exchange(text, moved) {
   if (moved && fresh.dataset.step !== step) {
     scrollTo(0, 0);
     fresh.querySelector("#step")?.focus();
-  } else if (hand) {
-    fresh.querySelector(`form[class="${hand}"] button[type=submit]`)?.focus({ preventScroll: true });
+  } else if (held) {
+    // The same thing in the fresh part: by its id, its form or its address.
+    const same = held.id
+      ? `[id="${held.id}"]`
+      : held.closest("form")
+        ? `form[class="${held.closest("form").className}"] button[type=submit]`
+        : `a[href="${held.getAttribute("href")}"]`;
+    fresh.querySelector(same)?.focus({ preventScroll: true });
   }
   tick();
   return true;

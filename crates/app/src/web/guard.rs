@@ -61,7 +61,10 @@ pub async fn guard(State(desk): State<Arc<Desk>>, request: Request, next: Next) 
     if desk.pairing.is_some() {
         // Over the network a browser says nothing of the site that a form is from but its origin, and says
         // even that only where it may say where it comes from.
-        headers.insert(header::REFERRER_POLICY, HeaderValue::from_static("same-origin"));
+        headers.insert(
+            header::REFERRER_POLICY,
+            HeaderValue::from_static("same-origin"),
+        );
     }
     if !headers.contains_key(header::CONTENT_SECURITY_POLICY) {
         headers.insert(

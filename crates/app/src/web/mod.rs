@@ -47,7 +47,8 @@ impl Served {
 
     /// The address under which devices of the same network find it, when it is shared.
     pub fn shared(&self) -> Option<String> {
-        self.shared.map(|own| format!("http://{own}:{}/", self.port))
+        self.shared
+            .map(|own| format!("http://{own}:{}/", self.port))
     }
 }
 
@@ -63,7 +64,8 @@ pub fn serve(
     let own = match share {
         Some(_) => Some(share::own_address().ok_or_else(|| {
             Failure::Usage(
-                "this machine is in no network, so nothing can be shared; leave --share out".to_owned(),
+                "this machine is in no network, so nothing can be shared; leave --share out"
+                    .to_owned(),
             )
         })?),
         None => None,
@@ -77,7 +79,11 @@ pub fn serve(
         .build()
         .map_err(bug)?;
     let outcome = runtime.block_on(async {
-        let from = if own.is_some() { Ipv4Addr::UNSPECIFIED } else { Ipv4Addr::LOCALHOST };
+        let from = if own.is_some() {
+            Ipv4Addr::UNSPECIFIED
+        } else {
+            Ipv4Addr::LOCALHOST
+        };
         let wished = SocketAddr::from((from, port));
         let listener = TcpListener::bind(wished).await.map_err(|error| {
             let place = wished.to_string();

@@ -58,7 +58,10 @@ pub enum Tried {
 impl Pairing {
     /// With a first code, which `tell` shows to whoever sits at this machine.
     pub fn begin(now: Instant, tell: fn(&str)) -> Self {
-        let token = chance::bytes().iter().map(|byte| format!("{byte:02x}")).collect();
+        let token = chance::bytes()
+            .iter()
+            .map(|byte| format!("{byte:02x}"))
+            .collect();
         let digits = digits();
         tell(&digits);
         Self {
@@ -81,7 +84,10 @@ impl Pairing {
 
     /// Tries a code. A right one is spent, and the next one is told for a further device.
     pub fn tried(&self, typed: &str, now: Instant) -> Tried {
-        let typed: String = typed.chars().filter(|letter| !letter.is_whitespace()).collect();
+        let typed: String = typed
+            .chars()
+            .filter(|letter| !letter.is_whitespace())
+            .collect();
         let mut code = self.code.lock().unwrap_or_else(PoisonError::into_inner);
         if now >= code.until || code.tries == 0 {
             code.digits = None;
@@ -156,10 +162,15 @@ pub async fn gate(desk: &Desk, request: Request) -> Result<Request, Response> {
     if path != PLACE || request.method() != Method::POST {
         return Err(ask(StatusCode::UNAUTHORIZED, None));
     }
-    let body = to_bytes(request.into_body(), LONGEST).await.unwrap_or_default();
+    let body = to_bytes(request.into_body(), LONGEST)
+        .await
+        .unwrap_or_default();
     let body = String::from_utf8_lossy(&body);
     let typed = body.split('&').find_map(|part| part.strip_prefix("code="));
-    let typed = typed.unwrap_or_default().replace(['+', ' '], "").replace("%20", "");
+    let typed = typed
+        .unwrap_or_default()
+        .replace(['+', ' '], "")
+        .replace("%20", "");
     Err(match pairing.tried(&typed, Instant::now()) {
         Tried::Paired(cookie) => {
             let mut answer = Redirect::to("/").into_response();
@@ -218,7 +229,11 @@ mod tests {
 
     fn wrong(pairing: &Pairing) -> String {
         let good = pairing.code().expect("a code");
-        if good == "000000" { "000001".to_owned() } else { "000000".to_owned() }
+        if good == "000000" {
+            "000001".to_owned()
+        } else {
+            "000000".to_owned()
+        }
     }
 
     #[test]
@@ -242,7 +257,11 @@ mod tests {
             assert_eq!(pairing.tried(&wrong, now), Tried::Wrong(left));
         }
         assert_eq!(pairing.tried(&wrong, now), Tried::Void);
-        assert_eq!(pairing.tried(&good, now), Tried::Void, "the right one comes too late");
+        assert_eq!(
+            pairing.tried(&good, now),
+            Tried::Void,
+            "the right one comes too late"
+        );
     }
 
     #[test]

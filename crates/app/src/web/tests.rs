@@ -13,8 +13,8 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use tower::ServiceExt;
 
-mod filling;
 mod benching;
+mod filling;
 mod guarding;
 mod pasting;
 mod sharing;

@@ -120,7 +120,7 @@ pub fn wall(begun: Timestamp, set_by_ms: i64, hours: Hours) -> Wall {
     let zone = clock::zone();
     let here = zone.clone().unwrap_or(TimeZone::UTC);
     Wall {
-        begun: shown.to_zoned(here).datetime(),
+        begun: here.to_datetime(shown),
         zone,
         hours,
     }

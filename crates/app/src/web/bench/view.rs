@@ -45,19 +45,19 @@ pub fn page(screen: &Screen) -> Response {
                 a href=(format!("/recipe/{place}/log")) { "Bench log" }
             }
         }
-        p #said role="status" {}
-        div #bench data-now=(screen.now_ms) data-clock=(format!("{}/now", address(&screen.name)))
-            data-step=(screen.shown.unwrap_or(0)) {
-            (set_notice(screen))
-            (timers(screen))
-            main #main {
+        main #main {
+            p.said #said role="status" {}
+            div #bench data-now=(screen.now_ms) data-clock=(format!("{}/now", address(&screen.name)))
+                data-step=(screen.shown.unwrap_or(0)) {
+                (set_notice(screen))
+                (timers(screen))
                 @match shown {
                     Some((piece, step, stands)) => (one(screen, piece, step, stands)),
                     None => (finished(screen)),
                 }
+                (more(screen))
+                (bar(screen, shown))
             }
-            (more(screen))
-            (bar(screen, shown))
         }
     };
     frame::page(&head, true, &body)
@@ -314,11 +314,6 @@ fn read_off(screen: &Screen, piece: &Piece, step: &BenchStep, stands: &Stands) -
         .read
         .iter()
         .filter(|read| read.step == Some(number));
-    let quiet = screen
-        .so_far
-        .done
-        .get(&number)
-        .is_some_and(|done| done.quiet);
     html! {
         section.readings aria-label="Read off" {
             @if piece.manner == Manner::Waits {
@@ -429,6 +424,9 @@ fn more(screen: &Screen) -> Markup {
                         }
                     }
                 }
+            }
+            @for caution in &screen.ready.made().ledger.cautions {
+                p { (caution.text) " " span.of { "(" (caution.source) ")" } }
             }
             p #awake { "The page cannot keep the screen awake by itself here. Set the telephone to stay on while you bake." }
             @if screen.shown.is_some() {

@@ -42,7 +42,10 @@ fn shared(name: &str) -> Served {
 
 fn ask(served: &Served, from: &str, path: &str, form: Option<&str>, more: &[(&str, &str)]) -> Told {
     let host = if from == HERE { "127.0.0.1:4700" } else { OWN };
-    let host = more.iter().find(|(name, _)| *name == "host").map_or(host, |(_, host)| host);
+    let host = more
+        .iter()
+        .find(|(name, _)| *name == "host")
+        .map_or(host, |(_, host)| host);
     let mut request = Request::builder()
         .method(if form.is_some() { "POST" } else { "GET" })
         .uri(path)
@@ -62,15 +65,27 @@ fn ask(served: &Served, from: &str, path: &str, form: Option<&str>, more: &[(&st
 fn nothing_is_answered_before_the_code_but_the_page_that_asks_for_it() {
     let _one = ONE.lock().unwrap_or_else(PoisonError::into_inner);
     let served = shared("share-shut");
-    for path in ["/", "/recipe/same-day-loaf", "/recipe/same-day-loaf/bench", "/explain/x", "/nothing"] {
+    for path in [
+        "/",
+        "/recipe/same-day-loaf",
+        "/recipe/same-day-loaf/bench",
+        "/explain/x",
+        "/nothing",
+    ] {
         let told = ask(&served, PHONE, path, None, &[]);
         assert_eq!(told.status, StatusCode::UNAUTHORIZED, "{path}");
         told.says("Pair this device");
         told.says("not encrypted");
     }
-    assert_eq!(ask(&served, PHONE, "/demo", Some(""), &[]).status, StatusCode::UNAUTHORIZED);
+    assert_eq!(
+        ask(&served, PHONE, "/demo", Some(""), &[]).status,
+        StatusCode::UNAUTHORIZED
+    );
     assert!(!served.folder.exists(), "nothing was written");
-    assert_eq!(ask(&served, PHONE, "/style.css", None, &[]).status, StatusCode::OK);
+    assert_eq!(
+        ask(&served, PHONE, "/style.css", None, &[]).status,
+        StatusCode::OK
+    );
     // This machine itself needs none.
     assert_eq!(ask(&served, HERE, "/", None, &[]).status, StatusCode::OK);
     // Who does not say from where is not let in.
@@ -95,20 +110,44 @@ fn the_code_lets_one_device_in_by_a_cookie_that_scripts_cannot_read() {
     assert_eq!(told.header("referrer-policy"), "same-origin");
     // A form of its own page; one of another site.
     let own = ("origin", "http://192.168.7.5:4700");
-    assert_eq!(ask(&served, PHONE, "/demo", Some(""), &[("cookie", known), own]).status, StatusCode::SEE_OTHER);
+    assert_eq!(
+        ask(&served, PHONE, "/demo", Some(""), &[("cookie", known), own]).status,
+        StatusCode::SEE_OTHER
+    );
     let foreign = ("origin", "http://bread.example");
-    assert_eq!(ask(&served, PHONE, "/demo", Some(""), &[("cookie", known), foreign]).status, StatusCode::FORBIDDEN);
+    assert_eq!(
+        ask(
+            &served,
+            PHONE,
+            "/demo",
+            Some(""),
+            &[("cookie", known), foreign]
+        )
+        .status,
+        StatusCode::FORBIDDEN
+    );
     // The code is spent; the next one was told.
     assert_ne!(code(), good);
     let again = ask(&served, PHONE, "/pair", Some(&format!("code={good}")), &[]);
     assert_eq!(again.status, StatusCode::FORBIDDEN);
     again.says("That is not the code");
-    for cookie in ["everyoven-paired=", "everyoven-paired=0", "everyoven-paired", &known[..known.len() - 1]] {
+    for cookie in [
+        "everyoven-paired=",
+        "everyoven-paired=0",
+        "everyoven-paired",
+        &known[..known.len() - 1],
+    ] {
         let told = ask(&served, PHONE, "/", None, &[("cookie", cookie)]);
         assert_eq!(told.status, StatusCode::UNAUTHORIZED, "{cookie}");
     }
     // A name that points here is still none of our hosts.
-    let told = ask(&served, PHONE, "/", None, &[("cookie", known), ("host", "bread.example")]);
+    let told = ask(
+        &served,
+        PHONE,
+        "/",
+        None,
+        &[("cookie", known), ("host", "bread.example")],
+    );
     assert_eq!(told.status, StatusCode::MISDIRECTED_REQUEST);
 }
 
@@ -126,5 +165,8 @@ fn five_wrong_codes_shut_the_door() {
     assert_eq!(told.status, StatusCode::FORBIDDEN);
     told.says("No code is good any more");
     let long = format!("code={}", "1".repeat(5_000));
-    assert_eq!(ask(&served, PHONE, "/pair", Some(&long), &[]).status, StatusCode::FORBIDDEN);
+    assert_eq!(
+        ask(&served, PHONE, "/pair", Some(&long), &[]).status,
+        StatusCode::FORBIDDEN
+    );
 }

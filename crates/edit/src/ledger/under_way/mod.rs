@@ -1,5 +1,9 @@
 //! A bake under way as it is said at the bench: a step's amounts, its measures, its times by the clock on the wall, and what comes next.
 
+mod log;
+
+pub use log::{Took, read_beside, took};
+
 use super::happens::{every_step, words};
 use super::model::{Ledger, MarginLine, Run};
 use super::timetable::{Hours, clock, day_words};
@@ -11,7 +15,7 @@ use jiff::civil::DateTime;
 use jiff::tz::TimeZone;
 use numerics::decimal::round_to;
 use numerics::quantity::{Duration, Range, Temperature};
-use plan::under_way::{Length, Manner, Piece, Stands, reads, written};
+use plan::under_way::{Length, Piece, Stands, reads, written};
 use recipe::document::model::{Action, Step};
 use recipe::document::placeholder::{Piece as Word, parse_sentence};
 use std::collections::BTreeMap;
@@ -77,9 +81,10 @@ impl Wall {
         }
     }
 
-    /// The same to five minutes, as something that is still to come is told.
+    /// The same to five minutes of the clock, as something that is still to come is told.
     fn about(&self, at: Duration, now: Duration) -> String {
-        let fives = Duration::from_minutes(round_to(at.minutes(), 5.0));
+        let past = f64::from(self.begun.minute() % 5);
+        let fives = Duration::from_minutes(round_to(at.minutes() + past, 5.0) - past);
         self.says(fives, now)
     }
 }
@@ -324,59 +329,9 @@ pub fn left(ends: Duration, now: Duration) -> String {
     }
 }
 
-/// How long a step took, beside what was expected.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Took {
-    /// "48 min".
-    pub took: String,
-    /// "55 min"; none for what hands do in their own time.
-    pub expected: Option<String>,
-    /// "10 min sooner", where a cook notices it.
-    pub differs: Option<String>,
-}
-
-/// Says how long a step took. A cook notices 10 min and a twelfth of a rise, 2 min and a twentieth of a bake
-/// (common practice).
-pub fn took(piece: &Piece, began: Duration, ended: Duration) -> Took {
-    let took = ended - began;
-    let usual = piece.length.usual;
-    let (least, share) = if piece.oven.is_some() {
-        (2.0, 20.0)
-    } else {
-        (10.0, 12.0)
-    };
-    let apart = Duration::from_minutes(round_to((took - usual).minutes(), 1.0));
-    let notices = apart.abs().minutes() >= least && apart.abs() >= usual * (1.0 / share);
-    let waits = piece.manner == Manner::Waits;
-    Took {
-        took: say::duration(took),
-        expected: waits.then(|| say::duration(usual)),
-        differs: (waits && notices).then(|| {
-            let way = if apart < Duration::ZERO {
-                "sooner"
-            } else {
-                "longer"
-            };
-            format!("{} {way}", say::duration(apart.abs()))
-        }),
-    }
-}
-
-/// A thermometer's reading beside what was expected there: "as expected", "2 °C warmer than expected". A
-/// reading within a degree is as expected: probes are sold as right to 1 °C (from memory).
-pub fn read_beside(celsius: f64, expected: i32) -> String {
-    let apart = round_to(celsius - f64::from(expected), 1.0);
-    if apart.abs() <= 1.0 {
-        return "as expected".to_owned();
-    }
-    let way = if apart < 0.0 { "cooler" } else { "warmer" };
-    let apart = numerics::quantity::TemperatureDifference::from_si(apart.abs());
-    format!("{} {way} than expected", say::difference(apart))
-}
-
 #[cfg(test)]
 mod tests {
-    use super::{BenchStep, Wall, bench_steps, left, next, read_beside, times, took};
+    use super::{BenchStep, Wall, bench_steps, left, next, times};
     use crate::{Inputs, work_out};
     use jiff::civil::date;
     use jiff::tz::TimeZone;
@@ -387,7 +342,7 @@ mod tests {
     use recipe::larder::Larder;
     use std::collections::BTreeMap;
 
-    const LOAF: &str = include_str!("../../../../examples/same-day-loaf.toml");
+    const LOAF: &str = include_str!("../../../../../examples/same-day-loaf.toml");
 
     fn loaf() -> (Recipe, Vec<BenchStep>) {
         let recipe = read_recipe(LOAF).output.expect("it reads");
@@ -461,39 +416,19 @@ mod tests {
         // The butter is 60 min before the mixer at 14:05, so since 13:05.
         assert_eq!(next[0], "Dough, take out: now");
         assert_eq!(next[1], "Dough, mix: about 14:05");
+        let odd = Wall {
+            begun: date(2026, 2, 14).at(13, 3, 20, 0),
+            ..wall()
+        };
+        assert_eq!(odd.about(minutes(65.0), now), "14:10");
         assert_eq!(plain(&left(minutes(65.0), now)), "45 min");
         assert_eq!(plain(&left(minutes(15.0), now)), "5 min past");
     }
 
     #[test]
-    fn what_was_read_stands_beside_what_was_expected() {
-        assert_eq!(read_beside(26.0, 27), "as expected");
-        assert_eq!(plain(&read_beside(24.0, 27)), "3 °C cooler than expected");
-        let (recipe, _) = loaf();
-        let pieces = pieces(&recipe, |_| None);
-        let minutes = Duration::from_minutes;
-        // The rise of the sponge is written with 55 min, the bake of the braid with 36.
-        let rise = took(&pieces[2], minutes(10.0), minutes(50.0));
-        assert_eq!(
-            rise.differs.as_deref().map(plain).as_deref(),
-            Some("15 min sooner")
-        );
-        assert_eq!(took(&pieces[2], minutes(10.0), minutes(60.0)).differs, None);
-        let bake = took(&pieces[14], minutes(0.0), minutes(38.0));
-        assert_eq!(
-            bake.differs.as_deref().map(plain).as_deref(),
-            Some("2 min longer")
-        );
-        assert_eq!(
-            took(&pieces[10], minutes(0.0), minutes(30.0)).expected,
-            None
-        );
-    }
-
-    #[test]
     fn a_time_of_tomorrow_has_its_day_and_the_hour_that_is_left_out() {
         let at = |hours: f64| wall().says(Duration::from_hours(hours), Duration::ZERO);
-        assert_eq!(at(11.0), "Sunday 15 February 2026, 00:00");
+        assert_eq!(plain(&at(11.0)), "Sunday 15 February 2026, 00:00");
         // The night of 29 March 2026 has no hour from two to three in Oslo.
         let night = Wall {
             begun: date(2026, 3, 28).at(22, 0, 0, 0),
