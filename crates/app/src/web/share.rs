@@ -58,10 +58,7 @@ pub enum Tried {
 impl Pairing {
     /// With a first code, which `tell` shows to whoever sits at this machine.
     pub fn begin(now: Instant, tell: fn(&str)) -> Self {
-        let token = chance::bytes()
-            .iter()
-            .map(|byte| format!("{byte:02x}"))
-            .collect();
+        let token = super::digest::base64(&chance::bytes());
         let digits = digits();
         tell(&digits);
         Self {
@@ -179,16 +176,15 @@ pub async fn gate(desk: &Desk, request: Request) -> Result<Request, Response> {
             }
             answer
         }
-        Tried::Wrong(left) => ask(StatusCode::FORBIDDEN, Some(Tried::Wrong(left))),
-        other => ask(StatusCode::FORBIDDEN, Some(other)),
+        tried @ (Tried::Wrong(_) | Tried::Void) => ask(StatusCode::FORBIDDEN, Some(&tried)),
     })
 }
 
 /// The page of the code.
-fn ask(status: StatusCode, tried: Option<Tried>) -> Response {
+fn ask(status: StatusCode, tried: Option<&Tried>) -> Response {
     let body = html! {
         h1 { "Pair this device" }
-        @match &tried {
+        @match tried {
             Some(Tried::Void) => {
                 p.lead role="alert" { "No code is good any more: it was typed wrongly too often, or its ten minutes are over." }
                 p { "End the program at the machine of the notebook and begin it again: it shows a new code." }
@@ -197,8 +193,8 @@ fn ask(status: StatusCode, tried: Option<Tried>) -> Response {
                 @if let Some(Tried::Wrong(left)) = other {
                     p.lead role="alert" { "That is not the code. Tries left: " (left) "." }
                 }
-                p { "The machine on which the notebook is open shows six digits." }
                 form method="post" action=(PLACE) {
+                    p { "The machine on which the notebook is open shows six digits." }
                     p {
                         label for="code" { "Code" }
                         input #code type="text" name="code" inputmode="numeric" autocomplete="one-time-code"
@@ -206,7 +202,7 @@ fn ask(status: StatusCode, tried: Option<Tried>) -> Response {
                     }
                     p { button type="submit" { "Pair" } }
                 }
-                p { "What goes between this device and the notebook is not encrypted: do this in a network that you trust." }
+                p.lead { "What goes between this device and the notebook is not encrypted: do this in a network that you trust." }
             }
         }
     };
@@ -270,7 +266,7 @@ mod tests {
         let pairing = Pairing::begin(now, |_| {});
         let good = pairing.code().expect("a code");
         let late = now + GOOD_FOR;
-        assert!(GOOD_FOR == Duration::from_secs(600));
+        assert!(GOOD_FOR == Duration::from_mins(10));
         assert_eq!(pairing.tried(&good, late), Tried::Void);
         assert_eq!(pairing.tried(&good, now), Tried::Void, "and stays so");
     }

@@ -96,8 +96,8 @@ pub fn ahead(pieces: &[Piece], done: &BTreeMap<usize, Done>, now: Duration) -> V
         if piece.oven.is_some() {
             oven.push((piece, begins, ends));
         }
-        let over = |number: &usize| stands.get(number).is_some_and(Stands::over);
-        let ready = piece.after.iter().all(over);
+        let is_over = |number: &usize| stands.get(number).is_some_and(Stands::over);
+        let ready = piece.after.iter().all(is_over);
         stands.insert(
             piece.number,
             Stands::Ahead {
@@ -111,11 +111,11 @@ pub fn ahead(pieces: &[Piece], done: &BTreeMap<usize, Done>, now: Duration) -> V
         if stands.contains_key(&piece.number) {
             continue;
         }
-        let hangs = piece.before.and_then(|(on, before)| {
+        let due = piece.before.and_then(|(on, before)| {
             let on = stands.get(&on)?;
             Some((on.begins() - before, on.over()))
         });
-        let (begins, late) = hangs.unwrap_or((now, true));
+        let (begins, late) = due.unwrap_or((now, true));
         let begins = later(begins, Duration::ZERO);
         let ends = begins + piece.length.usual;
         let ready = late || begins <= now;

@@ -134,9 +134,9 @@ fn make(work: Work, follows: Follows) -> Result<Prepared, Refusal> {
     let pieces = pieces(&made.recipe, |number| lengths.get(&number).copied());
     let steps = bench_steps(&inputs, &made.ledger);
     Ok(Prepared {
+        work,
         pieces,
         steps,
         course,
-        work,
     })
 }

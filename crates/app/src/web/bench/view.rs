@@ -194,7 +194,7 @@ fn one(screen: &Screen, piece: &Piece, step: &BenchStep, stands: &Stands) -> Mar
         }
         ul.measures aria-label="What is measured" {
             @for line in &step.margin { (measure(line)) }
-            @if let Some(here) = here(piece, step) {
+            @if let Some(here) = here(screen, piece) {
                 li.here { span.word { "expected here" } " " span.huge { (here) } }
             }
         }
@@ -237,17 +237,15 @@ fn clock(screen: &Screen, piece: &Piece, stands: &Stands) -> Markup {
 }
 
 /// What is expected in this kitchen, where that is not the written time.
-fn here(piece: &Piece, step: &BenchStep) -> Option<String> {
-    let written = step
-        .margin
-        .iter()
-        .flat_map(|line| &line.figures)
-        .find(|figure| figure.unit == "s")?;
-    let usual = piece.length.usual;
-    let told = if piece.oven.is_some() { 1.0 } else { 5.0 };
-    let rounded = Duration::from_minutes(numerics::decimal::round_to(usual.minutes(), told));
-    let apart = (rounded.si() - written.value).abs();
-    (piece.manner == Manner::Waits && apart >= told * 60.0).then(|| duration(rounded))
+fn here(screen: &Screen, piece: &Piece) -> Option<String> {
+    let recipe = &screen.ready.made().recipe;
+    let step = plan::under_way::steps(recipe).nth(piece.number.checked_sub(1)?)?;
+    let own = plan::under_way::written(&step.action).usual;
+    let fine = if piece.oven.is_some() { 1.0 } else { 5.0 };
+    let rounded = numerics::decimal::round_to(piece.length.usual.minutes(), fine);
+    let apart = (rounded - own.minutes()).abs();
+    let told = piece.length.usual != own && apart >= fine;
+    told.then(|| duration(Duration::from_minutes(rounded)))
 }
 
 const fn class(kind: MarginKind) -> &'static str {
@@ -406,6 +404,7 @@ fn end(screen: &Screen) -> Markup {
 /// Every step with how it stands, and what the screen itself needs.
 fn more(screen: &Screen) -> Markup {
     html! {
+        p.of #awake { "The page cannot keep the screen awake by itself here. Set the telephone to stay on while you bake." }
         details.all {
             summary { "All steps" }
             ol {
@@ -428,7 +427,6 @@ fn more(screen: &Screen) -> Markup {
             @for caution in &screen.ready.made().ledger.cautions {
                 p { (caution.text) " " span.of { "(" (caution.source) ")" } }
             }
-            p #awake { "The page cannot keep the screen awake by itself here. Set the telephone to stay on while you bake." }
             @if screen.shown.is_some() {
                 h2 { "Stop here" }
                 (end(screen))

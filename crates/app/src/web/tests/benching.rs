@@ -176,6 +176,23 @@ fn times_run_by_the_clock_and_outlive_a_program_begun_again() {
 }
 
 #[test]
+fn what_is_expected_here_is_told_where_it_is_not_what_is_written() {
+    let bench = Bench::begun("bench-here", "kitchen=terrace&follows=sign");
+    let step = |number: usize| bench.served.get(&format!("{BENCH}?step={number}")).text();
+    // A cold terrace lengthens a rise in the room that is written for 21 °C; a mixer goes by its written minutes.
+    assert!(step(7).contains("expected here"));
+    assert!(!step(5).contains("expected here"));
+    let by_clock = Bench::begun("bench-here-clock", "kitchen=terrace&follows=clock");
+    assert!(
+        !by_clock
+            .served
+            .get(&format!("{BENCH}?step=7"))
+            .text()
+            .contains("expected here")
+    );
+}
+
+#[test]
 fn a_machine_whose_clock_is_set_keeps_what_is_left() {
     let bench = Bench::begun("bench-set", "follows=clock");
     bench.tap("begin", 1, "").to();
