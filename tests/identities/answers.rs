@@ -45,6 +45,39 @@ fn refusals_give_their_reason() {
     assert!(rice.reply.contains("No egg"), "{}", rice.reply);
 }
 
+/// Where a sentence ends: a stop with a capital after it, or the last.
+fn sentences(reply: &str) -> usize {
+    let letters: Vec<char> = reply.chars().collect();
+    let ends = letters
+        .windows(3)
+        .filter(|three| three[0] == '.' && three[1].is_whitespace() && three[2].is_uppercase());
+    ends.count() + 1
+}
+
+/// A reply that one pastes: at most four sentences and a text message long, in a cook's words, without the names
+/// of other answers or of commands, for whoever gets it has neither.
+fn to_paste(reply: &str) {
+    assert!(
+        sentences(reply) <= 4,
+        "{} sentences: {reply}",
+        sentences(reply)
+    );
+    let long = reply.chars().count();
+    assert!(long <= 420, "{long} letters: {reply}");
+    for banned in [
+        "`",
+        "everyoven",
+        "simply",
+        "just ",
+        "easy",
+        "easily",
+        "you should have",
+        "!",
+    ] {
+        assert!(!reply.contains(banned), "{banned}: {reply}");
+    }
+}
+
 /// Every answer of every demo: a few sentences, every figure in them once with its source, nothing left open.
 #[test]
 fn every_answer_is_short_sourced_and_whole() {
@@ -58,6 +91,11 @@ fn every_answer_is_short_sourced_and_whole() {
                 "{}",
                 answer.reply
             );
+            to_paste(&answer.reply);
+            for words in &answer.more {
+                assert!(!words.contains("NaN"), "{words}");
+                assert!(!answer.reply.contains(words.as_str()), "twice: {words}");
+            }
             for figure in &answer.figures {
                 assert!(figure.value.is_finite(), "{figure:?}");
                 assert!(!figure.origin.source.is_empty(), "{figure:?}");

@@ -79,10 +79,16 @@ fn one(answer: &Answer) -> Markup {
         div.piece {
             div.row {
                 div {
-                    p { (said(answer)) }
+                    p { (said(&answer.reply, answer)) }
                     @if !answer.causes.is_empty() { (causes(&answer.causes)) }
-                    @if !rests.is_empty() {
-                        p.small { "Rests on: " (linked(&rests.join("; "))) "." }
+                    @if !answer.more.is_empty() || !rests.is_empty() {
+                        details.more {
+                            summary { "More" }
+                            @for words in &answer.more { p.small { (said(words, answer)) } }
+                            @if !rests.is_empty() {
+                                p.small { "Rests on: " (linked(&rests.join("; "))) "." }
+                            }
+                        }
                     }
                 }
                 @if answer.refused {
@@ -98,11 +104,11 @@ fn one(answer: &Answer) -> Markup {
     }
 }
 
-/// The reply with its short figures kept whole.
-fn said(answer: &Answer) -> Markup {
+/// Sentences of an answer with their short figures kept whole.
+fn said(words: &str, answer: &Answer) -> Markup {
     const SHORT: usize = 22;
     html! {
-        @for piece in pieces(&answer.reply, &answer.figures) {
+        @for piece in pieces(words, &answer.figures) {
             @match piece {
                 Piece::Words(words) => { (linked(words)) }
                 Piece::Figure(figure) => {

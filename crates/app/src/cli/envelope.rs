@@ -349,6 +349,7 @@ impl Envelope {
             "name": answer.name,
             "asks": answer.asks,
             "reply": answer.reply,
+            "more": answer.more,
             "refused": answer.refused,
             "changes": answer.changes,
             "causes": causes,

@@ -1,15 +1,13 @@
 //! Each change as it stands in the recipe's file, and the sentence that says it.
 
-use super::Kind;
+use super::{Kind, words};
 use crate::ledger::say;
 use bake::kitchens::Setup;
 use bake::mix::is_butter;
 use bake::simulate::{Course, Grid, How, simulate};
 use numerics::decimal::round_to;
 use numerics::quantity::{Duration, Mass, Range, Temperature, TemperatureDifference, Volume};
-use recipe::document::model::{
-    Action, Amount, Item, Recipe, Standing, Step, Timing, TinSize, Until,
-};
+use recipe::document::model::{Action, Amount, Item, Recipe, Step, Timing, TinSize};
 use recipe::formula::{Formula, Resolved, formula, piece_mass};
 use recipe::larder::{Ingredient, Larder, Role};
 use recipe::source::Located;
@@ -20,10 +18,6 @@ const COOLER_KELVIN: f64 = 10.0;
 const BUTTER_COLDER: (f64, f64) = (3.0, 14.0);
 /// Yeast times this.
 const LESS_YEAST: f64 = 0.8;
-/// A rise that grows less than this has no sign in its volume.
-const LEAST_GROWTH: f64 = 1.3;
-/// Looked into after so much of the bake.
-const LOOK_AT: f64 = 0.8;
 /// What a tin with sloping walls holds of its three sizes' product.
 const SLOPING: f64 = 0.87;
 
@@ -40,10 +34,12 @@ pub fn edited(
         Kind::WeighFlour => weigh_flour(&mut made, sums),
         Kind::WeighPieces => weigh_pieces(&mut made),
         Kind::NameSalt => name_salt(&mut made, sums),
-        Kind::GoBySign => go_by_sign(&mut made),
-        Kind::GiveSign => give_sign(&mut made, base),
-        Kind::LookEarlier => look_earlier(&mut made),
-        Kind::HeatOven => heat_oven(&mut made),
+        Kind::GoBySign => words::go_by_sign(&mut made),
+        Kind::GiveSign => words::give_sign(&mut made, base),
+        Kind::GiveDoughTemperature => words::give_dough_temperature(&mut made, base),
+        Kind::WidenWindow => words::widen_window(&mut made),
+        Kind::LookEarlier => words::look_earlier(&mut made),
+        Kind::HeatOven => words::heat_oven(&mut made),
         Kind::MeasureTin => measure_tin(&mut made),
         Kind::CoolerOven => cooler_oven(&mut made, sums, base),
         Kind::ColderButter => colder_butter(&mut made, sums),
@@ -67,7 +63,8 @@ fn each_item<'a>(
         })
 }
 
-fn each_step(recipe: &mut Recipe) -> impl Iterator<Item = &mut Step> {
+/// Every step, in the order of the page.
+pub fn each_step(recipe: &mut Recipe) -> impl Iterator<Item = &mut Step> {
     let stages = recipe.stages.iter_mut().flat_map(|stage| &mut stage.steps);
     let products = recipe
         .products
@@ -82,7 +79,8 @@ fn noted(item: &mut Item, words: &str) {
     item.note = Some(Located::new(words, item.span));
 }
 
-fn added(step: &mut Step, sentence: &str) {
+/// A sentence more.
+pub fn added(step: &mut Step, sentence: &str) {
     let words = format!("{} {sentence}", step.text.value.trim_end());
     step.text = Located::new(words, step.text.span);
 }
@@ -143,78 +141,9 @@ fn name_salt(recipe: &mut Recipe, sums: &Formula) -> Option<String> {
     })
 }
 
-/// A sign that can be seen in the dough itself.
-fn has_sign(step: &Step) -> bool {
-    let seen = |until: &Until| until.volume.is_some() || until.height.is_some();
-    matches!(step.action, Action::Rest { .. }) && step.until.as_ref().is_some_and(seen)
-}
-
-fn go_by_sign(recipe: &mut Recipe) -> Option<String> {
-    let words = "Go by the dough, not by the clock.";
-    let mut found = false;
-    for step in each_step(recipe).filter(|step| has_sign(step)) {
-        added(step, words);
-        found = true;
-    }
-    found.then(|| words.to_owned())
-}
-
-fn give_sign(recipe: &mut Recipe, base: &Setup<'_>) -> Option<String> {
-    let grown: Vec<f64> = base.course.steps.iter().map(|step| step.grown).collect();
-    let mut sentence = None;
-    for (step, grown) in each_step(recipe).zip(grown) {
-        let Action::Rest { place, .. } = &step.action else {
-            continue;
-        };
-        if has_sign(step) || place.value == Standing::Refrigerator || grown < LEAST_GROWTH {
-            continue;
-        }
-        let times = round_to(grown, 0.1);
-        let said = format!("Let it stand until it is {} as large.", say::times(times));
-        added(step, &said);
-        let span = step.span;
-        let until = step.until.get_or_insert(Until {
-            see: None,
-            volume: None,
-            height: None,
-            core: None,
-            dough: None,
-            span,
-        });
-        until.volume = Some(Located::new(times, span));
-        sentence = sentence.or(Some(said));
-    }
-    sentence
-}
-
 /// Minutes of all settings of a bake.
-fn bakes_for(phases: &[recipe::document::model::OvenPhase]) -> Duration {
+pub fn bakes_for(phases: &[recipe::document::model::OvenPhase]) -> Duration {
     phases.iter().map(|phase| phase.timing.usual.value).sum()
-}
-
-fn look_earlier(recipe: &mut Recipe) -> Option<String> {
-    let mut sentence = None;
-    for step in each_step(recipe) {
-        let span = step.span;
-        if let Action::Bake { phases, check, .. } = &mut step.action
-            && check.is_none()
-        {
-            let minutes = round_to(LOOK_AT * bakes_for(phases).minutes(), 1.0);
-            let at = Duration::from_minutes(minutes);
-            *check = Some(Located::new(at, span));
-            let said = format!("Look for the first time after {}.", say::duration(at));
-            added(step, &said);
-            sentence = sentence.or(Some(said));
-        }
-    }
-    sentence
-}
-
-fn heat_oven(recipe: &mut Recipe) -> Option<String> {
-    let said = "Wait until a thermometer in the oven says so; that takes a quarter of an hour more than the lamp.";
-    let step = each_step(recipe).find(|step| matches!(step.action, Action::Preheat { .. }))?;
-    added(step, said);
-    Some(said.to_owned())
 }
 
 fn measure_tin(recipe: &mut Recipe) -> Option<String> {

@@ -26,6 +26,8 @@ pub fn heeded(kind: Kind, audience: &Audience) -> Audience {
         }),
         // What these change is in the recipe alone.
         Kind::GiveSign
+        | Kind::GiveDoughTemperature
+        | Kind::WidenWindow
         | Kind::LookEarlier
         | Kind::CoolerOven
         | Kind::ColderButter

@@ -24,6 +24,7 @@
 mod edits;
 mod heed;
 mod told;
+mod words;
 
 pub use heed::HEED;
 pub use told::{Advice, Advised, Chosen, Tried, advice};
@@ -50,6 +51,10 @@ pub enum Kind {
     GoBySign,
     /// A sign that can be measured, where a rise has none.
     GiveSign,
+    /// How warm the dough must end its mix, where that is not said.
+    GiveDoughTemperature,
+    /// A time from and to, as wide as kitchens differ.
+    WidenWindow,
     /// Look into the oven earlier.
     LookEarlier,
     /// Wait until the oven is hot.
@@ -66,12 +71,14 @@ pub enum Kind {
 
 impl Kind {
     /// All of them.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 13] = [
         Self::WeighFlour,
         Self::WeighPieces,
         Self::NameSalt,
         Self::GoBySign,
         Self::GiveSign,
+        Self::GiveDoughTemperature,
+        Self::WidenWindow,
         Self::LookEarlier,
         Self::HeatOven,
         Self::MeasureTin,
@@ -88,6 +95,8 @@ impl Kind {
             Self::NameSalt => "name the salt and weigh it",
             Self::GoBySign => "go by the dough, not by the clock",
             Self::GiveSign => "say how far the dough must rise",
+            Self::GiveDoughTemperature => "say how warm the dough must be",
+            Self::WidenWindow => "say from when to when",
             Self::LookEarlier => "look into the oven earlier",
             Self::HeatOven => "wait until the oven is hot",
             Self::MeasureTin => "say what the tin must hold",

@@ -1,11 +1,11 @@
 //! What every answer is worked out from: the recipe, its sums, the asker's kitchen, and days followed through it.
 
 use super::facts::Facts;
-use super::reply::{Reply, reckoned};
+use super::timed::Timed;
 use crate::Inputs;
 use crate::ledger::model::Ledger;
 use crate::ledger::say;
-use crate::stretch::{Stretch, What, Yardstick, coarse, stretches};
+use crate::stretch::{What, Yardstick, coarse, stretches};
 use crate::variant::{Variant, Wish, variant};
 use bake::kitchen::Kitchen;
 use bake::simulate::{Anchor, Anchored, Course, Follows, How, Moment, Through, simulate};
@@ -26,15 +26,6 @@ pub struct Bench<'a> {
     pub tested: usize,
     anchor: Anchor,
     yardstick: Yardstick,
-}
-
-/// A rise or bake as a cook reads it.
-#[derive(Clone, Debug)]
-pub struct Timed {
-    /// Which.
-    pub stretch: Stretch,
-    /// The author's time in proportion.
-    pub there: Duration,
 }
 
 /// A recipe with something else in it, and its sums.
@@ -357,64 +348,4 @@ pub fn items_of(
         }
     }
     all
-}
-
-impl Timed {
-    /// "the rise of the dough".
-    pub fn name(&self) -> String {
-        self.stretch.name()
-    }
-
-    /// Whether a cook who reads the recipe notices the difference.
-    pub fn differs(&self) -> bool {
-        self.stretch.noticed(self.stretch.written, self.there)
-    }
-
-    /// Whether it is a rise.
-    pub fn rises(&self) -> bool {
-        self.stretch.what != What::Bake
-    }
-}
-
-impl Reply {
-    /// A time of a stretch: "1 h 35 min", or that its sign does not come.
-    pub fn stretch(&mut self, timed: &Timed, why: &str) -> String {
-        let what = format!("{why}.{}", timed.name().trim_start_matches("the "));
-        let shown = timed.stretch.said(timed.there);
-        let shown = if timed.stretch.reached || !timed.rises() {
-            shown
-        } else {
-            format!("more than {shown}")
-        };
-        self.put(&what, timed.there.si(), Duration::SI, shown, reckoned())
-    }
-
-    /// "the rise of the dough 2 h 35 min (written: 1 h 20 min), ..." of those that a cook notices; none when
-    /// nothing is noticed.
-    pub fn against_written(&mut self, all: &[Timed], why: &str) -> Option<String> {
-        let mut parts = Vec::new();
-        for timed in all.iter().filter(|timed| timed.differs()) {
-            let there = self.stretch(timed, why);
-            let written = say::duration(timed.stretch.written);
-            parts.push(format!("{} {there} (written: {written})", timed.name()));
-        }
-        (!parts.is_empty()).then(|| say::list(&parts))
-    }
-
-    /// The same beside another day: "the rise of the dough 1 h 5 min, not 1 h 20 min".
-    pub fn against(&mut self, all: &[Timed], other: &[Timed], why: &str) -> Option<String> {
-        let mut parts = Vec::new();
-        for timed in all {
-            let same = |one: &&Timed| one.name() == timed.name();
-            let Some(was) = other.iter().find(same) else {
-                continue;
-            };
-            if timed.stretch.noticed(was.there, timed.there) {
-                let there = self.stretch(timed, why);
-                let before = self.stretch(was, "usual");
-                parts.push(format!("{} {there}, not {before}", timed.name()));
-            }
-        }
-        (!parts.is_empty()).then(|| parts.join("; "))
-    }
 }

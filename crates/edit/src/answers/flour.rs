@@ -52,21 +52,26 @@ pub fn other(bench: &Bench<'_>, reply: &mut Reply) {
     let from = reply.mass("water-least", ends[0], rule.clone());
     let to = reply.mass("water-most", ends[1], rule);
     reply.say(format!(
-        "The recipe’s flour has {was} of protein, yours {is}: take {middle} {way} of the liquid (between {from} and {to}; bakers reckon 1–1.5 points of water for a point of protein)."
+        "Take {middle} {way} of the liquid: your flour has {is} of protein where the recipe’s has {was}, and {} protein drinks {way}.",
+        if points < 0.0 { "less" } else { "more" }
+    ));
+    reply.more(format!(
+        "Bakers reckon 1–1.5 points of water for a point of protein: between {from} and {to}."
     ));
     if points < 0.0 {
         let wanted = gluten_for(mass, own, theirs, GLUTEN);
         if let Some(gluten) = wanted.filter(|gluten| *gluten > Mass::ZERO) {
             let shown = reply.mass("gluten", gluten, here());
             let of = reply.mass("flour", mass, here());
-            reply.say(format!(
+            reply.more(format!(
                 "Or leave the liquid as it is and put {shown} of wheat gluten (75 % protein) in the place of as much of the {of} of flour."
             ));
         }
-        reply.say("It stretches less: stop the mixing when the dough is smooth, and expect a slightly lower, softer loaf.");
+        reply.say("Stop the mixing when the dough is smooth; the loaf stands a little lower and is softer.");
     } else {
         reply.say("It takes a minute or two more of kneading before it stretches to a thin film.");
     }
+    reply.say("How the dough feels decides the last spoonful.");
     reply.rests(
         "labels round protein: 3 g in a serving of 30 g may be 8.3 to 11.6 % (worked out here)",
     );
@@ -100,15 +105,16 @@ pub fn wholemeal(bench: &Bench<'_>, reply: &mut Reply) {
             let water = changed.formula.dough.water - bench.inputs.formula.dough.water;
             let more = reply.mass("water", water, here());
             reply.say(format!(
-                "Yes: put {swapped} of wholemeal in the place of {part} of the {}, and {more} more water or milk, for bran drinks.",
+                "Put {swapped} of wholemeal in the place of {part} of the {}, and {more} more water or milk: bran drinks.",
                 main.name
             ));
             // The whole flour's share, not the one flour's.
             let of_all = *mass * share.si() / bench.flour();
             let lower = reply.percent("lower", 0.5 * of_all, habit());
-            reply.say(format!(
+            reply.more(format!(
                 "The loaf stands about {lower} lower (5 % for each tenth of the flour, common practice)."
             ));
+            reply.more("Bran takes its water up slowly: judge the dough after a rest of a quarter of an hour.");
             if share.percent() > 30.0 {
                 reply.say("Above a quarter or so it is another bread: start with less.");
             }
@@ -121,14 +127,15 @@ pub fn wholemeal(bench: &Bench<'_>, reply: &mut Reply) {
 /// Self-raising flour: refused.
 pub fn self_raising(_bench: &Bench<'_>, reply: &mut Reply) {
     reply.refuse("Not in a yeast dough: self-raising flour brings baking powder and salt of its own, and its protein is low. No amount of it makes this bread.");
-    reply.say("Plain (all-purpose) flour is the same flour without them; ask for another flour with its protein.");
+    reply.say("Plain (all-purpose) flour is the same flour without them.");
+    reply.more("What its protein asks for: `other-flour`.");
     reply.rests("the substitution’s own refusal (`everyoven variant`)");
 }
 
 /// 7: gluten-free: refused.
 pub fn gluten_free(_bench: &Bench<'_>, reply: &mut Reply) {
-    reply.refuse("No figure here would be honest: the gluten of wheat holds the gas in this dough, and a bread without it is a different recipe, with binders and a batter’s water.");
-    reply.say("Take a recipe that was made for it. Whoever must avoid gluten goes by the packs’ “gluten-free” and by medical advice, never by a swap.");
+    reply.refuse("No figure here would be honest: the gluten of wheat holds the gas in this dough, and a bread without it is a different recipe.");
+    reply.say("Take one that was made for it. Whoever must avoid gluten goes by the packs’ “gluten-free” and by medical advice, never by a swap.");
     reply.rests("common practice; “gluten-free” is at most 20 mg/kg by Regulation (EU) 828/2014 and 21 CFR 101.91 (from memory)");
 }
 
@@ -147,11 +154,12 @@ pub fn sourdough(bench: &Bench<'_>, reply: &mut Reply) {
     reply.say(format!(
         "Leave the yeast out and take {all} of ripe starter of equal parts flour and water, a fifth of the flour; take {part} off the flour and {part} off the liquid."
     ));
-    reply.say("Bakers count on three to four times the rising time. We give no minutes: what a starter does depends on the starter, and this program follows baker’s yeast alone.");
+    reply.say("Bakers count on three to four times the rising time (common practice); the starter decides, so the signs end each rise.");
+    reply.more("There are no minutes for it here: this program follows baker’s yeast alone.");
     if bench.of_flour(bench.inputs.formula.dough.sugar) > 0.08 {
         let sugar = bench.of_flour(bench.inputs.formula.dough.sugar);
         let shown = reply.percent("sugar", sugar, here());
-        reply.say(format!(
+        reply.more(format!(
             "With {shown} of sugar it is slower still; build the starter up stiff and sweet first."
         ));
     }

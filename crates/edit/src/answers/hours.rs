@@ -1,8 +1,8 @@
 //! Answers about kitchens and the pace of the dough: cold, hot, high, in a hurry.
 
 use super::Bench;
-use super::bench::Timed;
 use super::reply::{Reply, balance, habit, quoted, written};
+use super::timed::Timed;
 use crate::ledger::say;
 use bake::kitchen::{Kitchen, in_room};
 use bake::mix::mix;
@@ -22,8 +22,20 @@ fn rises(all: Vec<Timed>) -> Vec<Timed> {
     all.into_iter().filter(Timed::rises).collect()
 }
 
-/// "milk at 34 °C / 93 °F", so that the last mix ends where it should.
-fn liquid_for(bench: &Bench<'_>, reply: &mut Reply, kitchen: &Kitchen) -> Option<String> {
+/// What goes into the last mix of a kitchen, and which way that is from what is written.
+struct Liquid {
+    /// "milk at 34 °C / 93 °F".
+    words: String,
+    /// Against what is written, or what stands in an ordinary room.
+    warmer: f64,
+    /// What the dough ends at.
+    ends: String,
+    /// What is wanted, where it ends above or below that.
+    missed: Option<String>,
+}
+
+/// The liquid with which the last mix ends where it should.
+fn liquid_for(bench: &Bench<'_>, reply: &mut Reply, kitchen: &Kitchen) -> Option<Liquid> {
     let answers = mix(bench.inputs.recipe, bench.inputs.formula, kitchen).output;
     let answer = answers.into_iter().next_back()?;
     let (name, at) = (answer.liquid?, answer.liquid_at?);
@@ -31,15 +43,29 @@ fn liquid_for(bench: &Bench<'_>, reply: &mut Reply, kitchen: &Kitchen) -> Option
     let ends = answer
         .solved
         .map_or(answer.as_written.ends, |solved| solved.ends);
+    let outside = ends.celsius() > answer.wanted.high.celsius() + 0.5
+        || ends.celsius() < answer.wanted.low.celsius() - 0.5;
+    let missed = outside.then(|| say::temperature_range(answer.wanted));
     let ends = reply.temperature("dough", ends, balance());
     let ice = answer.ice.map_or_else(String::new, |ice| {
         let ice = reply.mass("ice", ice, balance());
         format!(" with {ice} of it as ice")
     });
     let warmed = super::machines::warmed(&name, at.celsius());
-    Some(format!(
-        "{name} at {shown}{ice}{warmed}, and the dough ends at {ends}"
-    ))
+    let usual = mix(
+        bench.inputs.recipe,
+        bench.inputs.formula,
+        &Kitchen::standard(),
+    );
+    let usual = usual.output.into_iter().next_back();
+    let usual = usual.and_then(|answer| answer.liquid_at);
+    let usual = usual.map_or(kitchen.room.celsius(), Temperature::celsius);
+    Some(Liquid {
+        words: format!("{name} at {shown}{ice}{warmed}"),
+        warmer: at.celsius() - usual,
+        ends,
+        missed,
+    })
 }
 
 /// 16: a cold kitchen.
@@ -59,15 +85,35 @@ pub fn cold_kitchen(bench: &Bench<'_>, reply: &mut Reply) {
     let air = reply.temperature("room", room, written());
     let slow = rises(bench.own_timed(&bench.in_kitchen(&no_warm, &how)));
     match reply.against_written(&slow, "in-the-room") {
-        Some(times) => reply.say(format!(
-            "With everything standing in a room of {air} count on {times}."
-        )),
+        Some(times) => reply.moved(
+            &times,
+            &format!("With everything in a room of {air} count on"),
+        ),
         None => reply.say(format!(
             "In a room of {air} nothing takes noticeably longer."
         )),
     }
     if let Some(liquid) = liquid_for(bench, reply, &no_warm) {
-        reply.say(format!("Warm what goes in: {liquid}."));
+        let Liquid {
+            words,
+            warmer,
+            ends,
+            missed,
+        } = liquid;
+        if let Some(wanted) = missed {
+            reply.say(format!(
+                "Even with {words} the dough ends at {ends} where {wanted} is wanted: warm the bowl and the flour too."
+            ));
+        } else if warmer > 1.5 {
+            reply.say(format!(
+                "Use {words}: what stands there is cold, and so the dough ends at {ends} all the same."
+            ));
+        } else {
+            // A mix that warms itself, or a liquid that comes out of the refrigerator anyway.
+            reply.say(format!(
+                "Nothing need be warmed for the mix: with {words} the dough ends at {ends}."
+            ));
+        }
     }
     if bench.uses_warm_place() {
         let warm = Kitchen {
@@ -77,7 +123,13 @@ pub fn cold_kitchen(bench: &Bench<'_>, reply: &mut Reply) {
         let place = reply.temperature("warm-place", warm.warm_place, habit());
         let there = rises(bench.own_timed(&bench.in_kitchen(&warm, &how)));
         match reply.against_written(&there, "in-a-warm-place") {
-            Some(told) => reply.say(format!("With a warm place of {place}: {told}.")),
+            Some(told) => {
+                reply.say(format!(
+                    "A warm place of {place} gives most of it back: {}.",
+                    told.most
+                ));
+                reply.all_moved(&told, &format!("With a warm place of {place}:"));
+            }
             None => reply.say(format!(
                 "With a warm place of {place} the written times hold."
             )),
@@ -89,7 +141,10 @@ pub fn cold_kitchen(bench: &Bench<'_>, reply: &mut Reply) {
         38.0,
         quoted("pages on dough beside an oven’s lamp, 75 to 100 °F"),
     );
-    reply.say(format!("An oven with only its lamp on is {lamp}: measure it first. The sign ends a rise, not the clock."));
+    reply.say("The sign ends a rise, not the clock.");
+    reply.more(format!(
+        "An oven with only its lamp on is {lamp}: measure it first."
+    ));
 }
 
 /// 17: a hot kitchen.
@@ -107,12 +162,30 @@ pub fn hot_kitchen(bench: &Bench<'_>, reply: &mut Reply) {
     let air = reply.temperature("room", room, written());
     let fast = rises(bench.own_timed(&bench.in_kitchen(&hot, &bench.how())));
     match reply.against_written(&fast, "in-the-room") {
-        Some(told) => reply.say(format!("In a room of {air} count on {told}.")),
+        Some(told) => reply.moved(&told, &format!("In a room of {air} count on")),
         None => reply.say(format!("In a room of {air} nothing is noticeably faster.")),
     }
     match liquid_for(bench, reply, &hot) {
-        Some(liquid) => reply.say(format!("Take everything cold: {liquid}.")),
-        None => reply.say("Take liquid and eggs from the refrigerator."),
+        Some(Liquid {
+            words,
+            ends,
+            missed: Some(wanted),
+            ..
+        }) => reply.say(format!(
+            "Even with {words} the dough ends at {ends} where {wanted} is wanted: chill it 20 min before it rises."
+        )),
+        Some(Liquid {
+            words,
+            warmer,
+            ends,
+            ..
+        }) if warmer < 1.5 => reply.say(format!(
+            "Use {words}: what stands there is warm, and so the dough ends at {ends} all the same."
+        )),
+        Some(Liquid { words, ends, .. }) => {
+            reply.say(format!("With {words} the dough ends at {ends}."));
+        }
+        None => reply.say("Take liquid and eggs from the refrigerator, for the dough ends warm."),
     }
     let butter = bench.of_flour(bench.mass_of(|one| one.role == Role::Fat));
     if butter > 0.1 {
@@ -121,10 +194,10 @@ pub fn hot_kitchen(bench: &Bench<'_>, reply: &mut Reply) {
             reply.temperature("rises-at-most", at(28.0), habit()),
         );
         reply.say(format!(
-            "Butter goes in at {soft}, and no rise stands above {most}, or it leaks out."
+            "Butter goes in at {soft}, and no rise stands above {most}, or it leaks out (common practice)."
         ));
     }
-    reply.say("Look early: what rises fast is past its best fast.");
+    reply.say("The sign decides; look early, for what rises fast is past its best fast.");
 }
 
 /// 18: high up.
@@ -156,36 +229,41 @@ pub fn altitude(bench: &Bench<'_>, reply: &mut Reply) {
         boiling::boiling_point(boiling::pressure(height)),
         air,
     );
-    reply.say(format!(
-        "At {metres} the same gas takes {larger} the room, so a dough is up sooner; water boils at {boils}."
-    ));
     let how = bench.how();
     let before = bench.own_timed(&bench.in_kitchen(&low, &how));
     let after = bench.own_timed(&bench.in_kitchen(&high, &how));
-    if let Some(moved) = reply.against(&rises(after), &before, "up-there") {
-        reply.say(format!("Left as it is: {moved}."));
-    }
     let yeast = bench.mass_of(|one| matches!(one.role, Role::Yeast(_)));
     if yeast > Mass::ZERO {
         let less = reply.mass("yeast", yeast * ratio, super::reply::here());
         let was = reply.mass("yeast-written", yeast, written());
         reply.say(format!(
-            "Take {less} of yeast instead of {was} and stop at the written height, not at the written minutes; add 1–2 points of liquid, for flour is drier up there (common practice)."
+            "At {metres} take {less} of yeast instead of {was}: the same gas takes {larger} the room there."
         ));
+        reply.say("The written height ends a rise, not the written minutes.");
+    } else {
+        reply.say(format!(
+            "At {metres} the same gas takes {larger} the room: the written height ends a rise, not the minutes."
+        ));
+    }
+    reply.more("Add 1–2 points of liquid, for flour is drier up there (common practice).");
+    if let Some(moved) = reply.against(&rises(after), &before, "up-there") {
+        reply.more(format!("Left as it is: {}.", moved.all));
     }
     if let Some(core) = bench.main().and_then(core_of) {
         let most = boiling::boiling_point(boiling::pressure(height)).celsius() - 3.0;
         if core.celsius() > most {
             let shown = reply.temperature("middle", at(most), habit());
             reply.say(format!(
-                "Take the bread out at {shown} in the middle: more is hardly ever reached there."
+                "Take the bread out at {shown} in the middle: water boils at {boils} there, and more is hardly ever reached."
             ));
         } else {
             let shown = reply.temperature("middle", core, written());
             reply.say(format!(
-                "The written {shown} in the middle is still reached; the oven stays as it is."
+                "The written {shown} in the middle is still reached, for water boils at {boils}; the oven stays as it is."
             ));
         }
+    } else {
+        reply.more(format!("Water boils at {boils} there."));
     }
     reply.rests("an extension service’s answer for 1 800 m: a quarter less yeast (second-hand)");
 }
@@ -218,7 +296,7 @@ pub fn faster(bench: &Bench<'_>, reply: &mut Reply) {
     let place = reply.temperature("warm", warm.warm_place, habit());
     let warmer: Vec<Timed> = bench.own_timed(&bench.in_kitchen(&warm, &how));
     match reply.against(&rises(warmer), &usual, "warm") {
-        Some(moved) => reply.say(format!("Let everything rise at {place}: {moved}.")),
+        Some(moved) => reply.moved(&moved, &format!("Let everything rise at {place}:")),
         None => reply.say(format!(
             "Rising at {place} gains nothing that is noticed here."
         )),
@@ -234,11 +312,12 @@ pub fn faster(bench: &Bench<'_>, reply: &mut Reply) {
         reply.mass("yeast-half-as-much-again", yeast * 1.5, habit()),
     );
     if let Some(moved) = reply.against(&rises(after), &usual, "more-yeast") {
-        reply.say(format!("Or take {is} of yeast instead of {was}: {moved}."));
+        reply.moved(&moved, &format!("Or take {is} of yeast instead of {was}:"));
     }
-    reply.say("More than that tastes of yeast and goes past its best while you look away.");
+    reply.say("The signs decide: what rises fast is past its best fast.");
+    reply.more("More yeast than that tastes of yeast (common practice).");
     if fat > 0.25 {
-        reply.say(format!(
+        reply.more(format!(
             "Not above {place}: with this much butter the dough turns greasy."
         ));
     }

@@ -13,7 +13,7 @@ fn at(celsius: f64) -> Temperature {
 pub fn freeze(bench: &Bench<'_>, reply: &mut Reply) {
     let flour = bench.flour();
     if let Some(storage) = &bench.inputs.recipe.storage {
-        reply.say(format!("The author says: {}", storage.value));
+        reply.more(format!("The author says: {}", storage.value));
     }
     let (cool, cold) = (
         reply.temperature("wrap-below", at(32.0), habit()),
@@ -24,7 +24,10 @@ pub fn freeze(bench: &Bench<'_>, reply: &mut Reply) {
         reply.times_between("refresh", 8.0, 10.0, habit()),
     );
     reply.say(format!(
-        "Baked: cool it below {cool} in the middle, wrap it tightly, freeze at {cold} for 2–3 months, and refresh it {minutes} at {dial}."
+        "Freeze it baked, at {cold} for 2–3 months: cooled below {cool} in the middle and wrapped tightly it dries least (common practice)."
+    ));
+    reply.say(format!(
+        "Refresh it {minutes} at {dial}; a warm middle decides."
     ));
     let yeast = bench.mass_of(|one| matches!(one.role, Role::Yeast(_)));
     if yeast > Mass::ZERO {
@@ -39,8 +42,8 @@ pub fn freeze(bench: &Bench<'_>, reply: &mut Reply) {
             reply.mass("more-yeast-least", each(0.25), source()),
             reply.mass("more-yeast-most", each(0.5), source()),
         );
-        reply.say(format!(
-            "As dough: put {low} to {high} more dry yeast in, freeze it shaped, use it within 4 weeks, and thaw it in the refrigerator 8–12 h before its last rise; we follow no frozen dough, so there are no minutes for it."
+        reply.more(format!(
+            "As dough: put {low} to {high} more dry yeast in, freeze it shaped, use it within 4 weeks, and thaw it in the refrigerator 8–12 h before its last rise; no frozen dough is followed here, so there are no minutes for it."
         ));
     }
     let (from, to) = (at(0.0).celsius(), at(8.0).celsius());
@@ -50,7 +53,7 @@ pub fn freeze(bench: &Bench<'_>, reply: &mut Reply) {
         to,
         quoted("notes on bread in the refrigerator"),
     );
-    reply.say(format!(
+    reply.more(format!(
         "Do not keep bread at {band}: there it goes stale fastest."
     ));
 }
@@ -75,14 +78,29 @@ pub fn calories(bench: &Bench<'_>, reply: &mut Reply) {
     if told.is_empty() {
         return reply.refuse("The energy of this bread cannot be told: figures of one of its ingredients are not known. `everyoven label` names which.");
     }
-    reply.say(format!("In 100 g after the bake: {}.", told.join(", ")));
-    reply.say("For information only: reckoned from public tables, rounded as European labels are, and yours differs with your flour and butter.");
+    let main = bench
+        .main()
+        .map(|product| product.name.value.to_lowercase());
+    let own = told.iter().find(|words| {
+        let begins = |main: &String| words.starts_with(main.as_str());
+        main.as_ref().is_some_and(begins)
+    });
+    let own = own.unwrap_or(&told[0]);
+    reply.say(format!(
+        "In 100 g after the bake: {own}, reckoned from public tables."
+    ));
+    reply.say("Your flour and butter decide, so it is for information only.");
+    reply.more(format!(
+        "Rounded as European labels are: {}.",
+        told.join(", ")
+    ));
     reply.rests("the panel at the end of the recipe’s page (`everyoven label`)");
 }
 
 /// Cost: refused without prices.
 pub fn cost(bench: &Bench<'_>, reply: &mut Reply) {
-    reply.refuse("That depends on your receipts, and a made-up price would be worth nothing. Write your own prices down with their dates and ask `everyoven label --prices`.");
+    reply.refuse("Your receipts decide that, and a made-up price would be worth nothing.");
+    reply.more("Write your own prices down with their dates and ask `everyoven label --prices`.");
     let flour = reply.mass("flour", bench.flour(), here());
     let fat = bench.mass_of(|one| one.role == Role::Fat);
     if fat > Mass::ZERO {

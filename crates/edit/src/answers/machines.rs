@@ -69,33 +69,74 @@ pub fn no_mixer(bench: &Bench<'_>, reply: &mut Reply) {
         by_hand: false,
         ..here_kitchen.clone()
     };
-    let butter = bench.of_flour(bench.mass_of(bake_butter));
-    let work = if butter > 0.1 {
-        "stir 5 min, let it rest 15 min, then slap and fold it 10–15 min; smear the soft butter in by hand over another 10 min."
-    } else {
-        "stir 5 min, let it rest 15 min, then slap and fold it 10–15 min."
-    };
-    reply.say(format!("It works by hand (common practice): {work}"));
     let (by_hand, by_machine) = (answer_in(bench, &hand), answer_in(bench, &machine));
     if let (Some(by_hand), Some(by_machine)) = (by_hand, by_machine) {
+        let wanted = say::temperature_range(by_hand.wanted);
         let warm = liquid(reply, &by_hand, "by-hand");
         let cool = liquid(reply, &by_machine, "by-mixer");
         if let (Some(warm), Some(cool)) = (warm, cool) {
             reply.say(format!(
-                "Hands warm a dough less than a hook does, so the liquid must be warmer: {warm}, where a mixer wants {cool}."
+                "By hand use {warm} where a mixer wants {cool}: hands warm a dough less than a hook does."
             ));
+            reply.say(format!("The probe decides: the dough ends at {wanted}."));
+            at_the_upper_end(bench, reply, &hand, &by_hand);
         } else {
             let ends = reply.temperature("dough-by-hand", by_hand.as_written.ends, balance());
-            let wanted = say::temperature_range(by_hand.wanted);
-            reply.say(format!("Hands warm a dough less than a hook does: as written it ends at {ends}, and {wanted} is wanted."));
+            reply.say(format!("By hand it works as written: the dough ends at {ends}, where {wanted} is wanted, for hands warm it less than a hook does."));
         }
         if by_hand.liquid_at.is_some_and(|at| at.celsius() > 40.0) {
-            reply.say(
+            reply.more(
                 "So warm a liquid must not touch the yeast alone: mix it into the flour first.",
             );
         }
     }
-    reply.say("It is kneaded when a small piece stretches to a thin film.");
+    let butter = bench.of_flour(bench.mass_of(bake_butter));
+    let work = if butter > 0.1 {
+        "Stir 5 min, rest 15 min, slap and fold 10–15 min, then smear the soft butter in over another 10 min (common practice)."
+    } else {
+        "Stir 5 min, rest 15 min, then slap and fold 10–15 min (common practice)."
+    };
+    reply.say(work);
+    reply.more("It is kneaded when a small piece stretches to a thin film.");
+}
+
+/// What the liquid reads for the warmest dough that is wanted; a little of the liquid moves a dough little, so
+/// the two differ by much.
+fn at_the_upper_end(bench: &Bench<'_>, reply: &mut Reply, hand: &Kitchen, answer: &MixAnswer) {
+    let (Some(name), Some(at), Some(solved)) = (&answer.liquid, answer.liquid_at, &answer.solved)
+    else {
+        return;
+    };
+    let high = answer.wanted.high;
+    if high.celsius() - solved.ends.celsius() < 0.25 {
+        return;
+    }
+    let mut recipe = bench.inputs.recipe.clone();
+    let mixes = recipe.stages.iter_mut().flat_map(|stage| &mut stage.steps);
+    for step in mixes {
+        if let Action::Mix {
+            dough: Some(wanted),
+            ..
+        } = &mut step.action
+            && wanted.value == answer.wanted
+        {
+            wanted.value.low = high;
+        }
+    }
+    let warmest = mix(&recipe, bench.inputs.formula, hand).output;
+    let warmest = warmest.into_iter().next_back();
+    if let Some(above) = warmest.and_then(|answer| answer.liquid_at)
+        && above.celsius() - at.celsius() > 1.0
+    {
+        let (shown, end, middle) = (
+            reply.temperature("by-hand-upper-end", above, balance()),
+            say::temperature(high),
+            reply.temperature("dough-by-hand", solved.ends, balance()),
+        );
+        reply.more(format!(
+            "That is for a dough of {middle}; for {end}, the upper end of what is wanted, {name} at {shown}: there is little of it against the rest, so half a degree of the dough is several of it."
+        ));
+    }
 }
 
 fn bake_butter(one: &recipe::larder::Ingredient) -> bool {
@@ -121,11 +162,11 @@ pub fn food_processor(bench: &Bench<'_>, reply: &mut Reply) {
             );
             let runs = reply.count("batches", runs, "batches", here());
             reply.say(format!(
-                "Yes, in {runs}: fill it with no more than half the flour it is made for ({at_once} of {most}), of {shown} in all."
+                "Knead in {runs}: of the {shown} of flour no more than {at_once} at once, half of the {most} it is made for."
             ));
         }
         None => reply.say(format!(
-            "Yes, in batches of at most half the flour that its maker allows; the recipe has {shown}."
+            "Knead the {shown} of flour in batches of at most half the flour that its maker allows."
         )),
     }
     let a_minute = Origin::new(
@@ -139,16 +180,15 @@ pub fn food_processor(bench: &Bench<'_>, reply: &mut Reply) {
         ..bench.inputs.kitchen.clone()
     };
     reply.say(format!(
-        "It warms a dough by {rise} a minute, so one minute is all it gets (common practice)."
+        "One minute is all each gets, for the blade warms a dough by {rise} a minute (common practice)."
     ));
     if let Some(answer) = answer_in(bench, &kitchen)
         && let Some(cold) = liquid(reply, &answer, "liquid")
     {
-        reply.say(format!(
-            "For a dough at its temperature use {cold}; work the butter in by hand."
-        ));
+        reply.say(format!("Use {cold}; the probe in the dough decides."));
     }
-    reply.say(
+    reply.more("Work the butter in by hand, if there is any.");
+    reply.more(
         "A hand-held mixer with dough hooks takes small soft doughs only: stop when it grows hot.",
     );
 }
@@ -175,7 +215,7 @@ pub fn small_mixer(bench: &Bench<'_>, reply: &mut Reply) {
     );
     if mixes < 1.5 {
         return reply.say(format!(
-            "A mixer for {most} of flour takes the {all} of this recipe in one mix; stay at its low and middle speeds."
+            "One mix: a mixer for {most} of flour takes the {all} of this recipe. Stay at its low and middle speeds; its maker’s figure decides."
         ));
     }
     let each = reply.mass("flour-each", flour / mixes, here());
@@ -186,9 +226,10 @@ pub fn small_mixer(bench: &Bench<'_>, reply: &mut Reply) {
     );
     let count = reply.count("mixes", mixes, "mixes", here());
     reply.say(format!(
-        "Make {count}: the {all} of flour are more than the {most} that it takes. Each has {each} of flour and gives {dough} of dough."
+        "Make {count} with {each} of flour each: the {all} of the recipe are more than the {most} that it takes. Its maker’s figure for flour decides."
     ));
-    reply.say("Weigh everything out before the first, start the second when the first is covered, and put both together in one box; the first has then risen by the minutes that the second took.");
+    reply.more(format!("Each gives {dough} of dough."));
+    reply.more("Weigh everything out before the first, start the second when the first is covered, and put both together in one box; the first has then risen by the minutes that the second took.");
     if said.is_none() {
         reply.rests("a mixer for 500 g of flour taken, where nothing is said of it");
     }
@@ -214,12 +255,13 @@ pub fn bread_machine(bench: &Bench<'_>, reply: &mut Reply) {
     if factor < 1.0 {
         let part = reply.percent("part", factor, here());
         reply.say(format!(
-            "For kneading, yes, but not all of it: a machine for {most} of flour takes {part} of this recipe, which has {all}."
+            "Let it knead {part} of this recipe, which has {all} of flour: a machine for {most} takes no more."
         ));
     } else {
         reply.say(format!(
-            "For kneading, yes: a machine for {most} of flour takes the {all} of this recipe."
+            "Let it knead all of it: a machine for {most} of flour takes the {all} of this recipe."
         ));
     }
-    reply.say("Use the dough programme alone and take the dough out when it has kneaded: the machine is warm (about 30 °C, common practice) and its own rising and baking know nothing of this recipe’s signs. Put the butter in when the dough is smooth.");
+    reply.say("Use the dough programme alone and take the dough out when it has kneaded: the machine is warm (about 30 °C, common practice), and the recipe’s signs end the rises.");
+    reply.more("Put butter in, if there is any, when the dough is smooth.");
 }

@@ -22,7 +22,7 @@ pub fn coarse_salt(bench: &Bench<'_>, reply: &mut Reply) {
     }
     let mass = reply.mass("salt", salt, written());
     reply.say(format!(
-        "By the scale it does not matter: {mass} of either is the same salt."
+        "Weigh it: {mass} of either is the same salt, while a spoon of flakes holds half as much."
     ));
     let source =
         || quoted("pages on salt by the teaspoon: fine 6.0 g, dense coarse 4.8 g, flaky 2.8 g");
@@ -41,7 +41,8 @@ pub fn coarse_salt(bench: &Bench<'_>, reply: &mut Reply) {
             format!("{shown} of {name} salt")
         })
         .collect();
-    reply.say(format!("By the spoon it does: {}.", say::list(&spoons)));
+    reply.say(format!("By the spoon that is {}.", say::list(&spoons)));
+    reply.say("Which salt it is decides, not how salty the flakes taste.");
     let flaky = SALTS[2].1 / SALTS[0].1;
     let less = bench.with_amounts(|one| one.role == Role::Salt, flaky);
     let share = bench.of_flour(salt);
@@ -49,7 +50,7 @@ pub fn coarse_salt(bench: &Bench<'_>, reply: &mut Reply) {
         reply.percent("of-the-flour", share, here()),
         reply.percent("of-the-flour-flaky", share * flaky, source()),
     );
-    reply.say(format!(
+    reply.more(format!(
         "Flakes spooned as if they were fine salt leave {is} of the flour in the place of {was}: bland, slack and sooner risen."
     ));
     let kitchen = bench.inputs.kitchen;
@@ -57,7 +58,7 @@ pub fn coarse_salt(bench: &Bench<'_>, reply: &mut Reply) {
     let before = bench.own_timed(&bench.in_kitchen(kitchen, &how));
     let after = bench.timed(&less.recipe, &bench.changed_in(&less, kitchen, &how));
     if let Some(moved) = reply.against(&after, &before, "flaky") {
-        reply.say(format!("Reckoned: {moved}."));
+        reply.more(format!("With that little salt: {}.", moved.all));
     }
 }
 
@@ -88,7 +89,8 @@ pub fn egg_size(bench: &Bench<'_>, reply: &mut Reply) {
     );
     let off = class.edible * count - mass;
     reply.say(format!(
-        "The recipe wants {all} of egg without shell. A {size} egg holds {each}: take {count_shown} of them."
+        "Take {count_shown} {size} egg{}: one holds {each} without its shell, and the recipe wants {all}.",
+        if count > 1.5 { "s" } else { "" }
     ));
     let water = eggs
         .first()
@@ -96,7 +98,7 @@ pub fn egg_size(bench: &Bench<'_>, reply: &mut Reply) {
         .map_or(0.76, numerics::quantity::Fraction::si);
     let true_up = off.abs() * water;
     if true_up.grams() < 3.0 {
-        reply.say("What is over or missing is not worth weighing.");
+        reply.more("What is over or missing is not worth weighing.");
     } else {
         let (amount, way) = (
             reply.mass("water", true_up, here()),
@@ -145,7 +147,7 @@ pub fn cups(bench: &Bench<'_>, reply: &mut Reply) {
     );
     let each = reply.mass("a-cup-spooned", FLOUR_CUP, spoon);
     reply.say(format!(
-        "{mass} of flour are {spooned}, spooned in and levelled at {each} each."
+        "Take {spooned} for the {mass} of flour when you spoon it in and level it ({each} a cup)."
     ));
     let scooped = reply.put(
         "cups-scooped",
@@ -156,7 +158,7 @@ pub fn cups(bench: &Bench<'_>, reply: &mut Reply) {
     );
     let heavy = reply.mass("a-cup-scooped", dipped, dip);
     reply.say(format!(
-        "If you scoop with the cup it holds up to {heavy}: then take {scooped}."
+        "If you scoop with the cup it holds up to {heavy}: then take {scooped}. How you fill it decides; a scale is surer."
     ));
     let factor = dipped / FLOUR_CUP;
     let water = bench.of_flour(bench.inputs.formula.dough.water);
@@ -164,7 +166,7 @@ pub fn cups(bench: &Bench<'_>, reply: &mut Reply) {
         reply.percent("water", water, here()),
         reply.percent("water-scooped", water / factor, here()),
     );
-    reply.say(format!(
-        "Scooped and not corrected, water falls from {was} to {is} of the flour: a dry, dense bread. A scale is the surer way."
+    reply.more(format!(
+        "Scooped and not corrected, water falls from {was} to {is} of the flour: a dry, dense bread."
     ));
 }

@@ -1,11 +1,13 @@
 //! What readers ask about a recipe, answered with its own figures for the kitchen of the one who asks.
 //!
-//! An answer is a few sentences to paste, the figures in them with where each comes from, what it rests on,
-//! and for a fault its causes, the one that explains most first. Times come from the simulator
+//! An answer is two to four sentences to paste (what to do with the figure, why, what decides it), what else
+//! there is to say, the figures in both with where each comes from, what they rest on, and for a fault its
+//! causes, the one that explains most first. Times come from the simulator
 //! ([`crate::stretch`]), swaps from [`crate::variant`]. Where no figure would be honest an answer refuses.
 
 mod bench;
 mod facts;
+mod find;
 mod flour;
 mod hours;
 mod keeping;
@@ -19,11 +21,13 @@ mod signs;
 mod size;
 mod swaps;
 mod symptom;
+mod timed;
 mod yeast;
 
 pub use bench::Bench;
 pub use facts::{Fact, Facts, NAMES};
-pub use list::{About, Found, QUESTIONS, Question, find};
+pub use find::{Found, find};
+pub use list::{About, QUESTIONS, Question};
 
 use crate::ledger::model::Figure;
 use recipe::provenance::{Had, Origin};
@@ -40,6 +44,8 @@ pub struct Answer {
     pub about: About,
     /// The reply to paste.
     pub reply: String,
+    /// What else there is to say, a sentence or two each.
+    pub more: Vec<String>,
     /// What changes in the recipe, one line each.
     pub changes: Vec<String>,
     /// Causes of a fault, the one that explains most first.

@@ -112,20 +112,25 @@ pub fn overnight(bench: &Bench<'_>, reply: &mut Reply) {
         let times = night(bench, recipe, place, hours, slab);
         grown.push((reply.multiple(what, times, followed()), times));
     }
-    reply.say(format!(
-        "Straight from the mixer into a refrigerator of {fridge}, pressed to a slab of 3 cm, the dough is {} its size after 8 h and {} after 12 h; left in its bowl, {} and {}. The recipe wants {sign}.",
-        grown[0].0, grown[1].0, grown[2].0, grown[3].0
-    ));
+    let straight =
+        format!("pressed to a slab of 3 cm straight from the mixer and kept at {fridge}");
     let (slab, bowl) = (grown[1].1 - 1.0, grown[3].1 - 1.0);
     let gain = wanted - 1.0;
     if slab >= 0.8 * gain {
-        reply.say("As a slab the night is the whole rise: no rise on the bench before it.");
+        reply.say(format!(
+            "Yes, {straight}: the night is the whole first rise, for the dough is {} its size after 8 h and {} after 12 h.",
+            grown[0].0, grown[1].0
+        ));
     } else {
         let share = reply.percent("slab-does", slab / gain, followed());
         reply.say(format!(
-            "As a slab the night does {share} of it: give the dough the rest at room temperature, before or after."
+            "Yes, {straight}: 12 h do {share} of the first rise. Give the dough the rest at room temperature, before or after."
         ));
     }
+    reply.more(format!(
+        "As a slab the dough is {} its size after 8 h and {} after 12 h; left in its bowl, {} and {}. The recipe wants {sign}.",
+        grown[0].0, grown[1].0, grown[2].0, grown[3].0
+    ));
     if bowl > 1.3 * gain {
         let part = less_yeast(bench, place, gain);
         let yeast = bench.mass_of(|one| matches!(one.role, Role::Yeast(_)));
@@ -133,18 +138,21 @@ pub fn overnight(bench: &Bench<'_>, reply: &mut Reply) {
             reply.mass("yeast-for-a-bowl", yeast * part, followed()),
             reply.mass("yeast", yeast, written()),
         );
-        reply.say(format!("A bowl cools slowly and goes too far: press it flat, or take {is} of yeast instead of {was}."));
+        reply.say(format!(
+            "In its bowl it cools slowly and goes too far: there take {is} of yeast instead of {was}."
+        ));
     } else if slab < 0.8 * gain {
-        reply.say("A bowl cools more slowly than a slab and gets further.");
+        reply.more("A bowl cools more slowly than a slab and gets further.");
     }
-    reply.say("Shape it cold, and give the last rise until the dough has warmed through.");
-    reply.rests("yeast near 4 °C: the simulator reads its relation on down to 2 °C (docs/models/yeast-rate.md)");
+    reply.say("The last rise is over when the dough has warmed through and its sign is there.");
+    reply.more("Shape it cold.");
+    reply.rests("a handbook has yeast raise bread ten times as slowly in a refrigerator as in a warm room (McGee, On Food and Cooking, 2004, second-hand); the simulator, read on down to 2 °C, about nine times between 27 and 4 °C (docs/models/yeast-rate.md)");
 }
 
 /// What the author says of making it ahead.
 fn authors_own(bench: &Bench<'_>, reply: &mut Reply) {
     if let Some(own) = &bench.inputs.recipe.make_ahead {
-        reply.say(format!("The author says: {}", own.value.trim()));
+        reply.more(format!("The author says: {}", own.value.trim()));
     }
 }
 
@@ -251,7 +259,7 @@ pub fn for_breakfast(bench: &Bench<'_>, reply: &mut Reply) {
         clock(serve),
         written(),
     );
-    reply.say(format!("To serve at {when}, shape the evening before and let the pieces stand 8 h in the refrigerator, covered; then count back from the table."));
+    reply.say(format!("To serve at {when}, shape the evening before and let the pieces stand 8 h in the refrigerator, covered."));
     let (mut told, mut earliest) = (Vec::new(), Duration::from_hours(24.0));
     for (name, times, wanted) in &grown {
         let find = |what: What| {
@@ -297,7 +305,14 @@ pub fn for_breakfast(bench: &Bench<'_>, reply: &mut Reply) {
             told.push(format!("{name} out of the refrigerator at {shown} (last rise {minutes}, bake {baking}, cooling {cooling})"));
         }
     }
-    reply.say(format!("{}.", say::capital(&told.join("; "))));
+    let main = bench.main().map(|product| product.name.value.as_str());
+    let own = grown.iter().position(|one| Some(one.0.as_str()) == main);
+    if let Some(words) = own.and_then(|place| told.get(place)).or(told.first()) {
+        reply.say(format!("{}.", say::capital(words)));
+    }
+    if told.len() > 1 {
+        reply.more(format!("All of them: {}.", told.join("; ")));
+    }
     let past: Vec<String> = grown
         .iter()
         .filter_map(|(name, times, wanted)| {
@@ -310,16 +325,17 @@ pub fn for_breakfast(bench: &Bench<'_>, reply: &mut Reply) {
         })
         .collect();
     if !past.is_empty() {
-        reply.say(format!(
+        reply.more(format!(
             "A night is too long for some in your kitchen ({}): shape them late, or take less yeast.",
             past.join(", ")
         ));
     }
-    reply.say("Bakers usually give a shaped dough 1 to 2 h out of the cold (common practice); bake when a dent fills slowly, whatever the clock says.");
+    reply.say("A dent that fills slowly decides, not the clock.");
+    reply.more("Bakers usually give a shaped dough 1 to 2 h out of the cold (common practice).");
     if earliest < Duration::from_hours(5.5) {
         let warm = reply.dial("refresh-at", at(150.0), habit());
         let minutes = reply.times_between("refresh", 8.0, 10.0, habit());
-        reply.say(format!("What would have to come out before half past five is better baked the day before: refresh it {minutes} at {warm}."));
+        reply.more(format!("What would have to come out before half past five is better baked the day before: refresh it {minutes} at {warm}."));
     }
 }
 
@@ -364,17 +380,14 @@ pub fn left_out(bench: &Bench<'_>, reply: &mut Reply) {
                 .events
                 .iter()
                 .find(|event| event.what == Happening::PastItsBest);
-            let best = match falls {
-                Some(event) => {
-                    let after = Duration::from_minutes(round_to(event.after.minutes(), 5.0));
-                    let after = reply.time("falls-after", after, followed());
-                    format!("; it is past its best after {after}")
-                }
-                None => String::new(),
-            };
             reply.say(format!(
-                "As a dough: after {shown} in a room of {room} it is {grown} its size{best}."
+                "After {shown} in a room of {room} the dough is {grown} its size."
             ));
+            if let Some(event) = falls {
+                let after = Duration::from_minutes(round_to(event.after.minutes(), 5.0));
+                let after = reply.time("falls-after", after, followed());
+                reply.more(format!("It is past its best after {after}."));
+            }
         }
     }
     if egg_or_milk {
@@ -385,10 +398,12 @@ pub fn left_out(bench: &Bench<'_>, reply: &mut Reply) {
             quoted("the two-hour rule of food-safety pages, 40 to 140 °F"),
         );
         reply.say(format!(
-            "As food: raw egg and milk should not stand more than 2 h in all between {band}; bakers often let such doughs rise longer, and the bake then heats them through. {shown} is more than we would serve to small children, pregnant, old or ill people; your local food code decides."
+            "Raw egg and milk should stand no longer than 2 h in all between {band}; your local food code decides."
         ));
+        reply.say("After longer it is nothing for small children, pregnant, old or ill people.");
+        reply.more("Bakers often let such doughs rise longer, and the bake then heats them through (common practice); that is no proof that it is safe.");
     } else {
-        reply.say("As food: flour, water, salt and yeast may stand; it grows sour, not dangerous. Do not taste raw dough: flour is raw.");
+        reply.say("Flour, water, salt and yeast may stand: the dough grows sour, and its smell and its size decide. Do not taste it raw, for flour is raw.");
         reply.rests(
             "raw flour is not made to be eaten unbaked: food-safety authorities (from memory)",
         );

@@ -1,9 +1,9 @@
 //! Answers about the oven: done or not, its fan, its tins, and none at all.
 
 use super::Bench;
-use super::bench::Timed;
 use super::hours::core_of;
 use super::reply::{Reply, habit, here, quoted, written};
+use super::timed::Timed;
 use crate::ledger::say;
 use crate::stretch::What;
 use bake::kitchen::Kitchen;
@@ -36,7 +36,7 @@ fn written_with_fan(product: &Product) -> bool {
 
 /// 35: done without a thermometer.
 pub fn done(bench: &Bench<'_>, reply: &mut Reply) {
-    let mut told = Vec::new();
+    let (mut told, mut mine) = (Vec::new(), None);
     let kind = bench.inputs.recipe.kind.value;
     let course = bench.in_kitchen(bench.inputs.kitchen, &bench.how());
     let timed = bakes(bench.own_timed(&course));
@@ -64,19 +64,30 @@ pub fn done(bench: &Bench<'_>, reply: &mut Reply) {
             .find(|one| one.stretch.of == *name)
             .map(|one| reply.stretch(one, "here"));
         let minutes = minutes.map_or_else(String::new, |minutes| format!(", about {minutes}"));
-        told.push(format!(
+        let words = format!(
             "{name} {before} raw, {after} or less{each} when done ({lost} lighter){minutes}"
-        ));
+        );
+        if bench
+            .main()
+            .is_some_and(|main| main.name.value == product.name.value)
+            || mine.is_none()
+        {
+            mine = Some(format!(
+                "weigh the {name} without its tin: it is done at {after} or less{each}, {lost} lighter than raw, for that much water must go"
+            ));
+        }
+        told.push(words);
     }
     if told.is_empty() {
         return reply.refuse("Nothing is baked in this recipe.");
     }
-    reply.say(format!("The scale tells it: {}.", told.join("; ")));
-    reply.say("Weigh it quickly, without its tin, and put it back when it is heavier.");
-    reply.say("Then look: the colour the recipe asks for, sides that are firm when pressed, a hollow sound underneath (common practice).");
+    reply.say(format!("{}.", mine.unwrap_or_default()));
+    reply.say("The colour decides with it, sides that are firm when pressed and a hollow sound underneath (common practice).");
+    reply.more(format!("Each: {}.", told.join("; ")));
+    reply.more("Weigh it quickly and put it back when it is heavier.");
     if let Some(core) = bench.main().and_then(core_of) {
         let shown = reply.temperature("middle", core, written());
-        reply.say(format!("A thermometer in the middle would read {shown}."));
+        reply.more(format!("A thermometer in the middle would read {shown}."));
     }
     reply.rests("a filling, a wash or toppings weigh too: then the colour and the sides decide");
 }
@@ -96,7 +107,7 @@ pub fn fan(bench: &Bench<'_>, reply: &mut Reply) {
             quoted("custom of the United Kingdom and Europe, 20 °C"),
         );
         return reply.say(format!(
-            "This recipe is written for a fan; without one turn it up to {up}."
+            "This recipe is written for a fan; without one turn it up to {up}. The crust and the middle decide."
         ));
     }
     let us = dial - TemperatureDifference::from_si(25.0 / 1.8);
@@ -123,7 +134,7 @@ pub fn fan(bench: &Bench<'_>, reply: &mut Reply) {
         quoted("Michigan State University Extension: 25 °F less with a fan"),
     );
     reply.say(format!(
-        "Set it lower than the written {shown}: to {high} by the custom of the United States, to {low} by that of Europe. By that custom the written time is about right; the crust and the middle decide."
+        "Set it to {high} (custom of the United States) or {low} (Europe) instead of {shown}: moving air heats more."
     ));
     let with = |hotter: f64| -> Kitchen {
         let mut kitchen = bench.inputs.kitchen.clone();
@@ -143,18 +154,20 @@ pub fn fan(bench: &Bench<'_>, reply: &mut Reply) {
     let lower = bakes(bench.own_timed(&bench.in_kitchen(&with(0.0), &how)));
     let same = bakes(bench.own_timed(&bench.in_kitchen(&with(20.0), &how)));
     match reply.against(&lower, &usual, "with-20-less") {
-        Some(moved) => reply.say(format!("Reckoned with 20 °C less: {moved}.")),
-        None => reply.say("Reckoned with 20 °C less the minutes stay as they are."),
+        Some(moved) => reply.more(format!("Reckoned with 20 °C less: {}.", moved.all)),
+        None => reply.more("Reckoned with 20 °C less the minutes stay as they are."),
     }
     if let Some(moved) = reply.against(&same, &usual, "same-dial") {
-        reply.say(format!(
-            "Left at the written dial: {moved}, and a darker crust."
+        reply.more(format!(
+            "Left at the written dial: {}, and a darker crust.",
+            moved.all
         ));
     }
     let share = reply.percent("look-at", 0.75, habit());
     reply.say(format!(
-        "Look for the first time at {share} of the time, and turn the tray once."
+        "By that custom the written time is about right; look for the first time at {share} of it. The crust and the middle decide."
     ));
+    reply.more("Turn the tray once.");
 }
 
 /// The recipe with every tin of one material.
@@ -202,7 +215,7 @@ pub fn other_material(bench: &Bench<'_>, reply: &mut Reply) {
         }
     }
     reply.say(format!(
-        "At the same dial the {name} wants {before} in its {} tin; reckoned in {}.",
+        "At the same dial the {name} bakes {before} in its {} tin, and in {}: the tin passes the heat on more slowly or faster.",
         tin.material.value.word(),
         told.join(", in ")
     ));
@@ -211,15 +224,16 @@ pub fn other_material(bench: &Bench<'_>, reply: &mut Reply) {
         dial - TemperatureDifference::from_si(25.0 / 1.8),
         quoted("cookery pages on glass, 25 °F less"),
     );
+    reply.say("The colour of the sides and the middle decide.");
     let wants = |material: Material| bench.facts.material.is_none_or(|asked| asked == material);
     if wants(Material::Glass) {
-        reply.say(format!("Glass starts slowly and then browns hard: set the dial to {glass} (25 °F less), and never put cold glass into a hot oven, for it may crack."));
+        reply.more(format!("Glass starts slowly and then browns hard: set the dial to {glass} (25 °F less). Never put cold glass into a hot oven, for it may crack."));
     }
     if wants(Material::DarkMetal) {
-        reply.say("Dark metal browns the sides sooner: 10–15 °C less, or look 5–10 % earlier (common practice).");
+        reply.more("Dark metal browns the sides sooner: 10–15 °C less, or look 5–10 % earlier (common practice).");
     }
     if wants(Material::Silicone) {
-        reply.say("Silicone bends and browns little: stand it on a tray and count on a tenth more time (common practice).");
+        reply.more("Silicone bends and browns little: stand it on a tray and count on a tenth more time (common practice).");
     }
 }
 
@@ -229,10 +243,10 @@ pub fn no_oven(bench: &Bench<'_>, reply: &mut Reply) {
         .main()
         .map_or("bread", |product| product.name.value.as_str());
     reply.refuse(format!(
-        "This program has no honest figure for that: it follows a bake in an oven’s dry heat. A lidded pan or a steamer gives this {what} no brown crust, and nothing here says how its middle warms."
+        "There is no honest figure for that here: this program follows a bake in an oven’s dry heat, and a lidded pan or a steamer gives this {what} no brown crust."
     ));
     if let Some(core) = bench.main().and_then(core_of) {
         let shown = reply.temperature("middle", core, written());
-        reply.say(format!("Take a recipe that was made for the pan; whatever the way, egg and milk doughs want {shown} in the middle, by a thermometer."));
+        reply.say(format!("Take a recipe that was made for the pan; whatever the way, a thermometer decides: {shown} in the middle."));
     }
 }

@@ -58,6 +58,7 @@ pub fn memory(source: &str) -> Origin {
 pub struct Reply {
     place: &'static str,
     sentences: Vec<String>,
+    more: Vec<String>,
     figures: Vec<Figure>,
     rests_on: Vec<String>,
     pub(super) changes: Vec<String>,
@@ -71,6 +72,7 @@ impl Reply {
         Self {
             place,
             sentences: Vec::new(),
+            more: Vec::new(),
             figures: Vec::new(),
             rests_on: Vec::new(),
             changes: Vec::new(),
@@ -82,6 +84,12 @@ impl Reply {
     /// Adds a sentence.
     pub fn say(&mut self, sentence: impl Into<String>) {
         self.sentences
+            .push(say::units_kept(&say::capital(&sentence.into())));
+    }
+
+    /// Adds a sentence to what stands under the reply: what need not be pasted.
+    pub fn more(&mut self, sentence: impl Into<String>) {
+        self.more
             .push(say::units_kept(&say::capital(&sentence.into())));
     }
 
@@ -223,6 +231,7 @@ impl Reply {
             asks: question.asks,
             about: question.about,
             reply: self.sentences.join(" "),
+            more: self.more,
             changes: self.changes,
             causes: self.causes,
             figures: self.figures,

@@ -60,7 +60,7 @@ pub fn kneaded(bench: &Bench<'_>, reply: &mut Reply) {
         })
         .collect();
     reply.say(format!(
-        "The recipe mixes {total} in all: {}. Minutes are a start; the signs decide.",
+        "Mix {total} in all ({}), then go by the dough: flours and mixers differ.",
         say::list(&told)
     ));
     if let Some(cue) = cue {
@@ -72,9 +72,9 @@ pub fn kneaded(bench: &Bench<'_>, reply: &mut Reply) {
         let want = wanted.map_or_else(String::new, |wanted| {
             format!(", and {} is wanted", say::temperature_range(wanted))
         });
-        reply.say(format!("The probe: as written it ends at {shown} in your kitchen{want}; well above that it has been worked too long."));
+        reply.more(format!("The probe: as written it ends at {shown} in your kitchen{want}; well above that it has been worked too long."));
     }
-    reply.say("The film: a walnut of dough, rested a minute, stretches until light comes through before it tears (common practice).");
+    reply.say("The film decides: a walnut of dough, rested a minute, lets light through before it tears (common practice).");
 }
 
 /// 31: risen.
@@ -87,6 +87,7 @@ pub fn risen(bench: &Bench<'_>, reply: &mut Reply) {
     }
     let steps = crate::ledger::happens::every_step(bench.inputs.recipe);
     let mut told = Vec::new();
+    let mut mine = None;
     for one in &rises {
         let time = reply.stretch(one, "here");
         let volume = steps
@@ -102,20 +103,29 @@ pub fn risen(bench: &Bench<'_>, reply: &mut Reply) {
             }
             None => "its mark below the rim".to_owned(),
         };
-        told.push(format!(
-            "{} {sign}, about {time} in your kitchen",
-            one.name()
-        ));
+        let words = format!("{} {sign}, about {time} in your kitchen", one.name());
+        let of_main = bench.main().is_some_and(|product| {
+            let (of, from) = (&one.stretch.of, &product.from.value);
+            one.stretch.what == What::Rise && of.eq_ignore_ascii_case(from)
+        });
+        if of_main || mine.is_none() {
+            mine = Some(words.clone());
+        }
+        told.push(words);
     }
     let piece = reply.mass("piece", Mass::from_grams(20.0), habit());
     reply.say(format!(
         "Put {piece} of the dough in a small straight glass beside the bowl and mark where it must come to: {}.",
-        told.join("; ")
+        mine.unwrap_or_default()
     ));
-    if rises.iter().any(|one| one.stretch.what == What::LastRise) {
-        reply.say("At the last rise press a floured finger in: the dent fills slowly and not wholly when it is ready, at once when it needs longer, not at all when it has gone too far (common practice).");
+    reply.say("The mark decides, for the clock knows nothing of your room.");
+    if told.len() > 1 {
+        reply.more(format!("Every rise: {}.", told.join("; ")));
     }
-    reply.say("The clock only says when to look.");
+    if rises.iter().any(|one| one.stretch.what == What::LastRise) {
+        reply.say("At the last rise press a floured finger in: the dent fills slowly and not wholly when it is ready (common practice).");
+        reply.more("It fills at once when the dough needs longer, and not at all when it has gone too far.");
+    }
 }
 
 /// Why the salt does not go in last.
@@ -126,7 +136,7 @@ pub fn salt_last(bench: &Bench<'_>, reply: &mut Reply) {
     }
     let share = reply.percent("salt", bench.of_flour(salt), here());
     reply.say(format!(
-        "Salt at {share} of the flour does not kill yeast; only dry salt lying on wet yeast harms it. Put in with the flour it is spread evenly and cannot be forgotten."
+        "Put it in with the flour: there it is spread evenly and cannot be forgotten. At {share} of the flour it does not kill yeast; only dry salt lying on wet yeast harms it."
     ));
     let without = bench.with_amounts(|one| one.role == Role::Salt, 1e-6);
     let kitchen = bench.inputs.kitchen;
@@ -135,13 +145,17 @@ pub fn salt_last(bench: &Bench<'_>, reply: &mut Reply) {
     let after = bench.timed(&without.recipe, &bench.changed_in(&without, kitchen, &how));
     let rises: Vec<_> = after
         .into_iter()
-        .filter(super::bench::Timed::rises)
+        .filter(super::timed::Timed::rises)
         .collect();
     match reply.against(&rises, &before, "forgotten") {
-        Some(moved) => reply.say(format!(
-            "Forgotten, the dough is slack, bland and quick: {moved}."
-        )),
+        Some(moved) => {
+            reply.say(format!(
+                "Forgotten, the dough is slack, bland and quick: {}.",
+                moved.most
+            ));
+            reply.all_moved(&moved, "Without salt");
+        }
         None => reply.say("Forgotten, the dough is slack and bland; its rises are hardly quicker."),
     }
-    reply.say("Bakers who add it late want the flour to take up water first; it must then be kneaded in for 3–5 min (common practice).");
+    reply.more("Bakers who add it late want the flour to take up water first; it must then be kneaded in for 3–5 min (common practice).");
 }

@@ -58,7 +58,7 @@ pub fn other_tin(bench: &Bench<'_>, reply: &mut Reply) {
     );
     let room = reply.room_for("room", ratio, here());
     reply.say(format!(
-        "For a tin of {v2} take {m2} of dough for the {name}, in the place of {m1} for {v1}: {room} either way. Measure a tin by the water it holds; its name and its slope mislead."
+        "For a tin of {v2} take {m2} of dough for the {name} ({m1} for {v1}): {room} either way. The water that a tin holds decides, not its name."
     ));
     let lidded = product
         .tin
@@ -74,11 +74,11 @@ pub fn other_tin(bench: &Bench<'_>, reply: &mut Reply) {
         let with_all = theirs.millilitres() / piece.grams();
         let shown = reply.room_for("room-with-the-same-dough", with_all, here());
         if with_all > usual.high {
-            reply.say(format!(
+            reply.more(format!(
                 "With the written dough there would be {shown}: it stays low in it."
             ));
         } else if with_all < usual.low {
-            reply.say(format!(
+            reply.more(format!(
                 "With the written dough there would be {shown}: it runs over."
             ));
         }
@@ -98,7 +98,7 @@ pub fn other_tin(bench: &Bench<'_>, reply: &mut Reply) {
         reply.changes = changes(&variant);
         let how = bench.how();
         let kitchen = bench.inputs.kitchen;
-        let mine = |all: Vec<super::bench::Timed>| -> Vec<super::bench::Timed> {
+        let mine = |all: Vec<super::timed::Timed>| -> Vec<super::timed::Timed> {
             all.into_iter()
                 .filter(|one| one.stretch.what == What::Bake && one.stretch.of == *name)
                 .collect()
@@ -107,7 +107,8 @@ pub fn other_tin(bench: &Bench<'_>, reply: &mut Reply) {
         let after = mine(bench.timed(&changed.recipe, &bench.changed_in(&changed, kitchen, &how)));
         match reply.against(&after, &before, "in-the-tin") {
             Some(moved) => reply.say(format!(
-                "At the same oven count on {moved}; look a fifth earlier."
+                "At the same oven count on {}; look a fifth earlier.",
+                moved.all
             )),
             None => reply.say("The bake takes about as long; look a fifth earlier all the same."),
         }
@@ -131,7 +132,7 @@ pub fn half(bench: &Bench<'_>, reply: &mut Reply) {
                 reply.mass("half-the-dough", changed.formula.dough.mass, here()),
             );
             reply.say(format!(
-                "Yes: half of everything, {is} of dough instead of {was}."
+                "Take half of everything: {is} of dough instead of {was}."
             ));
             let egg = bench.mass_of(|one| one.role == Role::Egg);
             if egg > Mass::ZERO {
@@ -146,12 +147,12 @@ pub fn half(bench: &Bench<'_>, reply: &mut Reply) {
                 ));
             }
             reply.say(
-                "Pieces of the same size bake exactly as long; a smaller loaf wants a smaller tin.",
+                "Pieces of the same size bake as long as written; a smaller loaf wants a smaller tin.",
             );
             if (flour / 2.0).grams() < 400.0 {
                 let shown = reply.mass("flour", flour / 2.0, here());
                 let least = reply.mass("least-for-a-hook", Mass::from_grams(400.0), habit());
-                reply.say(format!(
+                reply.more(format!(
                     "With {shown} of flour a large mixer’s hook may not catch the dough (under about {least}): use the paddle first, or your hands. A small dough follows the room faster, about 1 °C an hour."
                 ));
             }
@@ -170,7 +171,7 @@ pub fn double(bench: &Bench<'_>, reply: &mut Reply) {
             let shown = reply.mass("flour", flour, here());
             let yeast = reply.mass("yeast", yeast * 2.0, here());
             reply.say(format!(
-                "Yes: twice of everything, the yeast too ({yeast})."
+                "Take twice of everything, the yeast too ({yeast})."
             ));
             let limit = bench
                 .facts
@@ -194,13 +195,19 @@ pub fn double(bench: &Bench<'_>, reply: &mut Reply) {
             let after = bench.timed(&changed.recipe, &bench.changed_in(&changed, kitchen, &how));
             let rises: Vec<_> = after
                 .into_iter()
-                .filter(super::bench::Timed::rises)
+                .filter(super::timed::Timed::rises)
                 .collect();
             match reply.against(&rises, &before, "doubled") {
-                Some(moved) => reply.say(format!("A large dough keeps its own warmth, or its cold; reckoned: {moved}.")),
-                None => reply.say("The rises take as long as before; a large dough keeps its own warmth, so go by the sign."),
+                Some(moved) => {
+                    reply.say(format!(
+                        "A large dough keeps its own warmth, or its cold, so the sign ends a rise: {}.",
+                        moved.most
+                    ));
+                    reply.all_moved(&moved, "With twice as much");
+                }
+                None => reply.say("The rises take as long as written; a large dough keeps its own warmth, so the sign decides."),
             }
-            reply.say("Count what the oven holds: what waits for it rises on.");
+            reply.more("Count what the oven holds: what waits for it rises on.");
             reply.changes = changes(&variant);
         }
     }

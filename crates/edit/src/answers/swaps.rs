@@ -67,7 +67,10 @@ pub fn no_dairy(bench: &Bench<'_>, reply: &mut Reply) {
                     reply.mass("milk", milk, written()),
                     reply.mass("oat-drink", mass, here()),
                 );
-                reply.say(format!("For {was} of milk take {is} of oat drink; where butter goes too, the drink gives the water that it brought."));
+                reply.say(format!("For {was} of milk take {is} of oat drink."));
+                if butter > Mass::ZERO {
+                    reply.more("The drink also gives the water that the butter brought.");
+                }
             }
             if butter > Mass::ZERO {
                 let oil: Mass = items_of(&changed.formula, |one| {
@@ -87,10 +90,12 @@ pub fn no_dairy(bench: &Bench<'_>, reply: &mut Reply) {
                     .map_or(0.81, Fraction::si);
                 let block = reply.mass("block", butter * (fat / 0.75), here());
                 reply.say(format!(
-                    "For {was} of butter take {is} of oil, or {block} of a block of 75 % fat made without milk; the block keeps the crumb closer to the original."
+                    "For {was} of butter take {is} of oil, or {block} of a block of 75 % fat made without milk: as much fat either way."
                 ));
+                reply.more("The block keeps the crumb closer to the original.");
             }
-            reply.say("It browns a little later, for milk’s own sugar is gone. Brush with the drink instead of milk, cream or butter, and read every pack: only what they all leave out is left out.");
+            reply.say("Read every pack: only what they all leave out is left out.");
+            reply.more("It browns a little later, for milk’s own sugar is gone. Brush with the drink instead of milk, cream or butter.");
             allergens(&variant, reply);
             reply.changes = changes(&variant);
             times_after(bench, reply, &changed);
@@ -124,10 +129,26 @@ pub fn no_egg(bench: &Bench<'_>, reply: &mut Reply) {
             let was = reply.mass("egg", egg, written());
             let water = reply.mass("water", share(|one| one.composition.water), here());
             let fat = reply.mass("fat", share(|one| one.composition.fat), here());
-            reply.say(format!(
-                "The {was} of egg bring {water} of water and {fat} of fat; more milk and a little butter give them back."
-            ));
-            reply.say("The crumb is shorter and paler and the bread keeps a day less. Brush with milk or cream instead of egg.");
+            let more_of = |role: Role| -> Mass {
+                let all = |formula| -> Mass {
+                    let own = items_of(formula, |one| one.role == role);
+                    own.iter().map(|(_, mass)| *mass).sum()
+                };
+                all(&changed.formula) - all(bench.inputs.formula)
+            };
+            let (wet, rich) = (more_of(Role::Liquid), more_of(Role::Fat));
+            let milk = reply.mass("liquid-instead", wet, here());
+            if rich.grams() >= 0.5 {
+                let butter = reply.mass("fat-instead", rich, here());
+                reply.say(format!(
+                    "In the place of the {was} of egg take {milk} more milk and {butter} more butter: they give back its {water} of water and {fat} of fat."
+                ));
+            } else {
+                reply.say(format!(
+                    "In the place of the {was} of egg take {milk} more liquid: that gives back its {water} of water."
+                ));
+            }
+            reply.more("The crumb is shorter and paler and the bread keeps a day less (common practice). Brush with milk or cream instead of egg.");
             allergens(&variant, reply);
             reply.changes = changes(&variant);
             times_after(bench, reply, &changed);
@@ -154,17 +175,23 @@ pub fn less_sugar(bench: &Bench<'_>, reply: &mut Reply) {
     );
     let out = reply.mass("left-out", sugar - now, here());
     reply.say(format!(
-        "Yes. Leave {out} out: sugar falls from {was} to {is} of the flour."
+        "Leave {out} of sugar out: that makes {is} of the flour instead of {was}."
     ));
     let how = bench.how();
     let kitchen = bench.inputs.kitchen;
     let before = bench.own_timed(&bench.in_kitchen(kitchen, &how));
     let after = bench.timed(&less.recipe, &bench.changed_in(&less, kitchen, &how));
-    let rises = |all: Vec<super::bench::Timed>| -> Vec<super::bench::Timed> {
-        all.into_iter().filter(super::bench::Timed::rises).collect()
+    let rises = |all: Vec<super::timed::Timed>| -> Vec<super::timed::Timed> {
+        all.into_iter().filter(super::timed::Timed::rises).collect()
     };
     match reply.against(&rises(after), &rises(before), "less-sweet") {
-        Some(moved) => reply.say(format!("Yeast works faster without it: {moved}.")),
+        Some(moved) => {
+            reply.say(format!(
+                "Yeast works faster with less of it, so its sign ends a rise: {}.",
+                moved.most
+            ));
+            reply.all_moved(&moved, "With less sugar");
+        }
         None => reply.say("No rise becomes noticeably faster."),
     }
     let longer = reply.times_between(
@@ -174,8 +201,9 @@ pub fn less_sugar(bench: &Bench<'_>, reply: &mut Reply) {
         Origin::new("browning of sweet doughs", Had::CommonPractice),
     );
     reply.say(format!(
-        "It browns {longer} later and keeps a little less well."
+        "It browns {longer} later; the colour decides (common practice)."
     ));
+    reply.more("It keeps a little less well.");
     reply.rests("above 5 to 7 % of the flour sugar slows yeast (second-hand)");
     if bench.facts.share.is_none() {
         reply.rests("half of the sugar taken, where nothing is said of it (`--set share=30%` leaves 30 % out)");
@@ -217,10 +245,10 @@ pub fn honey(bench: &Bench<'_>, reply: &mut Reply) {
             );
             let water = reply.mass("water", mass * brings, here());
             reply.say(format!(
-                "Take {is} of honey for {was} of sugar; it brings {water} of water, and the liquid is less by that."
+                "Take {is} of honey for {was} of sugar, and {water} less of the liquid: honey brings its own water."
             ));
             if bench.of_flour(sugar) > 0.08 {
-                reply.say("Honey browns sooner: turn the oven down by 10 °C / 20 °F and look 3 min earlier (common practice).");
+                reply.more("Honey browns sooner: turn the oven down by 10 °C / 20 °F and look 3 min earlier (common practice).");
             }
             reply.say("Bread with honey is not for children under one year, baked or not.");
             reply.changes = changes(&variant);
@@ -255,7 +283,7 @@ pub fn salted_butter(bench: &Bench<'_>, reply: &mut Reply) {
             reply.say(format!(
                 "Use it, and take {is} of salt instead of {was}: {in_butter} of salted butter bring {brings} of it."
             ));
-            reply.say("Read the pack: from 1.2 to 2 % of salt is sold.");
+            reply.say("What the pack says decides: from 1.2 to 2 % of salt is sold.");
             reply.changes = changes(&variant);
             reply.rests("salted butter of 1.25 to 1.75 % salt (second-hand); the larder’s row is the figure used");
         }

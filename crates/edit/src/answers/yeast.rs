@@ -64,21 +64,24 @@ pub fn changes(variant: &Variant) -> Vec<String> {
 pub fn allergens(variant: &Variant, reply: &mut Reply) {
     for said in &variant.said {
         if said.contains("allergens") || said.starts_with("No longer an ingredient") {
-            reply.say(said.clone());
+            reply.more(said.clone());
         }
     }
 }
 
-/// What a swap does to the times, in a sentence.
+/// What a swap does to the times, in a sentence, and what decides.
 pub fn times_after(bench: &Bench<'_>, reply: &mut Reply, changed: &Changed) {
     let how = bench.how();
     let kitchen = bench.inputs.kitchen;
     let before = bench.own_timed(&bench.in_kitchen(kitchen, &how));
     let after = bench.timed(&changed.recipe, &bench.changed_in(changed, kitchen, &how));
     match reply.against(&after, &before, "after") {
-        Some(moved) => reply.say(format!("Times move: {moved}.")),
+        Some(moved) => {
+            reply.say(format!("The signs end each rise: {}.", moved.most));
+            reply.all_moved(&moved, "With it");
+        }
         None => {
-            reply.say("The times stay as they are, as nearly as a cook can tell; go by the signs.");
+            reply.say("The written times hold, as nearly as a cook can tell; the signs decide.")
         }
     }
 }
@@ -124,11 +127,14 @@ pub fn other_dry(bench: &Bench<'_>, reply: &mut Reply) {
                 );
                 let liquid = reply.band("wakes-at", 38.0, 43.0, quoted(STORAGE));
                 reply.say(format!(
-                    "Many kitchens take a third more, {more}; both work. Wake it in {}–{} times its mass of the recipe’s own liquid at {liquid} for 5–10 min until it foams.",
+                    "Wake it in the recipe’s own liquid at {liquid} for 5–10 min until it foams: its grains take up water slowly."
+                ));
+                reply.more(format!(
+                    "For the waking {}–{} times its mass of the liquid is enough. Many kitchens take a third more of it than of instant, {more}; both work.",
                     WAKES_IN_RANGE.low, WAKES_IN_RANGE.high
                 ));
             } else {
-                reply.say("It goes into the flour dry and needs no waking; the liquid for the waking goes into the dough.");
+                reply.say("It goes into the flour dry, for it needs no waking; the liquid for the waking goes into the dough.");
             }
             reply.changes = changes(&variant);
             times_after(bench, reply, &changed);
@@ -160,11 +166,9 @@ pub fn fresh(bench: &Bench<'_>, reply: &mut Reply) {
             .map_or(0.7, Fraction::si);
             let brings = reply.mass("water", mass * water, here());
             reply.say(format!(
-                "Take {now} of fresh yeast for {was} of dry, crumbled into the liquid; it needs no waking."
+                "Take {now} of fresh yeast for {was} of dry, crumbled into the liquid, and {brings} less of the liquid: fresh yeast is mostly water."
             ));
-            reply.say(format!(
-                "It is mostly water: it brings {brings} of it, and the liquid is less by that."
-            ));
+            reply.more("It needs no waking. It keeps two weeks in the refrigerator; what is brown and soft has little power left (common practice).");
             reply.changes = changes(&variant);
             times_after(bench, reply, &changed);
         }
@@ -209,17 +213,19 @@ pub fn one_packet(bench: &Bench<'_>, reply: &mut Reply) {
     );
     let stage = &bench.inputs.recipe.stages[most.0].name.value;
     reply.say(format!(
-        "With {have} in the place of {wants} the bread is the same, only later; what is missing is missing in the {stage}."
+        "Use the {have}: with less than {wants} the bread is the same, only later."
     ));
+    reply.more(format!("What is missing is missing in the {stage}."));
     let how = bench.how();
     let kitchen = bench.inputs.kitchen;
     let before = bench.own_timed(&bench.in_kitchen(kitchen, &how));
     let after = bench.timed(&fewer.recipe, &bench.changed_in(&fewer, kitchen, &how));
     match reply.against(&after, &before, "with-less") {
-        Some(moved) => reply.say(format!("Count on {moved}.")),
+        Some(moved) => reply.moved(&moved, "Count on"),
         None => reply.say("No rise takes noticeably longer."),
     }
-    reply.say("Or open a second packet and weigh out what the recipe asks for.");
+    reply
+        .say("The signs end each rise; with a second packet, weighed out, the written times hold.");
 }
 
 /// The stage with most of the yeast, and how much that is.
@@ -243,7 +249,7 @@ pub fn old(bench: &Bench<'_>, reply: &mut Reply) {
     }
     let water = reply.band("test-water", 40.0, 43.0, quoted(STORAGE));
     reply.say(format!(
-        "Test it: a packet (7 g, 2¼ tsp) in 120 mL of water at {water} with 1 tsp of sugar should foam up to the 1-cup mark within 10 min."
+        "Test it: a packet (7 g, 2¼ tsp) in 120 mL of water at {water} with 1 tsp of sugar foams up to the 1-cup mark within 10 min when it is good."
     ));
     let power = match (bench.facts.yeast_power, bench.facts.yeast_months) {
         (Some(power), _) => power,
@@ -251,7 +257,7 @@ pub fn old(bench: &Bench<'_>, reply: &mut Reply) {
             // One month in a hundred is lost in a closed pack without air.
             let left = Fraction::from_si((1.0 - 0.01 * months).max(0.0));
             let shown = reply.percent("left-if-sealed", left.si(), quoted(STORAGE));
-            reply.say(format!(
+            reply.more(format!(
                 "In an unopened pack without air it loses about 1 % a month, so {shown} of its power would be left; an opened one keeps about four months in the refrigerator, and beyond that only the test tells."
             ));
             left
@@ -268,7 +274,10 @@ pub fn old(bench: &Bench<'_>, reply: &mut Reply) {
     let weak =
         bench.own_timed(&bench.in_kitchen(kitchen, &bench.yeast_at(bench.how(), power.si())));
     match reply.against(&weak, &usual, "weak") {
-        Some(moved) => reply.say(format!("With {shown} of its power left: {moved}.")),
+        Some(moved) => {
+            let with = format!("With {shown} of its power left count on");
+            reply.moved(&moved, &with);
+        }
         None => reply.say(format!(
             "With {shown} of its power left no rise takes noticeably longer."
         )),
@@ -281,7 +290,7 @@ pub fn old(bench: &Bench<'_>, reply: &mut Reply) {
         habit(),
     );
     reply.say(format!(
-        "Or take {mass} of it, half as much again at the most: dead yeast makes a dough slack."
+        "Or take {mass} of it, never more than half as much again: dead yeast makes a dough slack."
     ));
     if bench.facts.yeast_power.is_none() && bench.facts.yeast_months.is_none() {
         reply.rests("yeast of seven tenths of its power taken, where nothing is said of it");

@@ -17,7 +17,7 @@ pub fn questions(title: &str) -> String {
     text
 }
 
-/// One answer.
+/// One answer: the reply to paste, and under it what changes, what causes it, what else there is to say.
 pub fn answer(answer: &Answer) -> String {
     let mut text = format!("{}\n\n", answer.asks);
     push(&mut text, &answer.reply, "", "");
@@ -35,6 +35,12 @@ pub fn answer(answer: &Answer) -> String {
                 cause.what, cause.verdict, cause.does, cause.way_out
             );
             push(&mut text, &line, "  ", "    ");
+        }
+    }
+    if !answer.more.is_empty() {
+        text.push_str("\nMore\n");
+        for words in &answer.more {
+            push(&mut text, words, "  ", "    ");
         }
     }
     let rests = answer.rests(false);

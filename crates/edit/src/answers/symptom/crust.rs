@@ -131,27 +131,31 @@ pub fn pale(bench: &Bench<'_>, reply: &mut Reply) {
         ));
     }
     for (key, what, lightness, way_out) in noted {
-        let light = |value: f64| format!("L*\u{a0}{}", numerics::decimal::fixed(value, 0));
+        let light = |value: f64| numerics::decimal::fixed(value, 0);
         let was = reply.put("lightness", meant, "1", light(meant), followed());
         let is = reply.put(key, lightness, "1", light(lightness), followed());
-        inquiry.cause(
-            what,
-            (lightness - meant) / (end - meant),
-            &format!(
-                "after the same minutes the crust is {} ({is}) where it should be {} ({was})",
+        let does = if shade(lightness) == shade(meant) {
+            format!(
+                "after the same minutes the crust is {} all the same (lightness {is} and not {was} of 100)",
+                shade(meant)
+            )
+        } else {
+            format!(
+                "after the same minutes the crust is {} where it should be {} (lightness {is} and not {was} of 100)",
                 shade(lightness),
                 shade(meant)
-            ),
-            way_out,
-        );
+            )
+        };
+        inquiry.cause(what, (lightness - meant) / (end - meant), &does, way_out);
     }
     inquiry.without_figure(
         "No wash, or water drink for milk: less sugar and protein on the crust",
         "Brush with egg or milk; nothing here follows what a wash does.",
     );
     inquiry.told(reply, "A pale crust had too little heat: each cause is looked at when the bread should have been done.");
+    reply.say("The colour ends a bake, and the middle: the minutes are those of one oven.");
     reply.rests(
-        "lightness L*: 80 pale gold, 75 golden, 70 brown, 50 dark (docs/models/crust-colour.md)",
+        "lightness, L* of the CIE: 80 pale gold, 75 golden, 70 brown, 50 dark (docs/models/crust-colour.md)",
     );
 }
 

@@ -128,8 +128,14 @@ pub fn sticky(bench: &Bench<'_>, reply: &mut Reply) {
         "Mix on for two minutes and look again before any flour goes in.",
     );
     let most = reply.mass("flour-at-most", bench.flour() * 0.03, habit());
-    inquiry.told(reply, "First hold a thermometer in it: a dough above 27 °C / 81 °F sticks whatever is in it; chill it 20 min.");
-    reply.say(format!("Put in {most} of flour at the most (3 %, common practice): what sticks while it is mixed is dry enough after its first rise."));
+    inquiry.told(
+        reply,
+        "What sticks while it is mixed is often dry enough after its first rise.",
+    );
+    reply.say("A thermometer decides first: above 27 °C / 81 °F any dough sticks, and 20 min in the cold mend it (common practice).");
+    reply.say(format!(
+        "Put in {most} of flour at the most, 3 % of what is there (common practice)."
+    ));
 }
 
 /// Doughs that come warm from the mixer.
@@ -211,7 +217,7 @@ pub fn stiff(bench: &Bench<'_>, reply: &mut Reply) {
                 "A quarter of it wholemeal, without more liquid",
                 own - 0.25 * WHOLEGRAIN_WATER / 100.0,
             ),
-            "Wholemeal drinks: see `wholemeal`.",
+            "Wholemeal drinks: give it more water (`wholemeal`).",
         ),
         (
             (
@@ -262,7 +268,7 @@ pub fn stiff(bench: &Bench<'_>, reply: &mut Reply) {
         reply,
         "A dough that climbs the hook has too little water for its flour.",
     );
-    reply.say(format!("Add {each} of the liquid at a time (1 % of the flour), wait two minutes, four times at the most (common practice)."));
+    reply.say(format!("Now add {each} of the liquid at a time, wait two minutes, four times at the most (common practice); how it feels decides."));
 }
 
 /// The recipe with some ingredients put in at another temperature.

@@ -198,7 +198,7 @@ impl<'a, 'b> Inquiry<'a, 'b> {
         // What does nothing to this recipe is no cause in it.
         self.found
             .retain(|one| one.verdict == "no figure" || one.reach > 0.05);
-        reply.say(mark.to_owned());
+        reply.more(mark.to_owned());
         let first: Vec<&Cause> = self
             .found
             .iter()
@@ -207,20 +207,12 @@ impl<'a, 'b> Inquiry<'a, 'b> {
             .collect();
         match first.as_slice() {
             [] => reply.say("None of the usual causes does it to this recipe."),
-            [one] => reply.say(format!(
-                "Look at {}: {}. {}",
-                lower(&one.what),
-                one.does,
-                one.way_out
-            )),
-            [one, other, ..] => {
-                reply.say(format!(
-                    "First look at {}: {}. {}",
-                    lower(&one.what),
-                    one.does,
-                    one.way_out
-                ));
-                reply.say(format!("Then at {}: {}.", lower(&other.what), other.does));
+            [one, rest @ ..] => {
+                reply.say(format!("First look at {}: {}.", lower(&one.what), one.does));
+                reply.say(without_marks(&one.way_out));
+                if let [other, ..] = rest {
+                    reply.more(format!("Then at {}: {}.", lower(&other.what), other.does));
+                }
             }
         }
         reply.causes = self.found;
@@ -231,6 +223,18 @@ impl<'a, 'b> Inquiry<'a, 'b> {
 /// A share of the rising that is wanted, as a figure of a cause.
 pub fn rising(reply: &mut Reply, what: &str, share: f64) -> String {
     reply.percent_whole(what, share, followed())
+}
+
+/// A way out without the names of other answers: what is pasted has nothing to follow them by.
+fn without_marks(way_out: &str) -> String {
+    let mut words = way_out.to_owned();
+    while let Some(from) = words.find(" (`") {
+        let Some(to) = words[from..].find(')') else {
+            break;
+        };
+        words.replace_range(from..=from + to, "");
+    }
+    words
 }
 
 fn lower(text: &str) -> String {
