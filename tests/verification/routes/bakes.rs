@@ -101,14 +101,6 @@ pub fn kitchens_and_clocks() -> Vec<Row> {
             "the two-hour rule: 40 to 140 °F",
         ),
         row(
-            "hot-kitchen",
-            &[],
-            "room",
-            Celsius,
-            (30.0, 1e-6),
-            "as taken where nothing is said",
-        ),
-        row(
             "altitude",
             &[],
             "yeast",

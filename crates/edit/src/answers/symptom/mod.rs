@@ -193,7 +193,9 @@ impl<'a, 'b> Inquiry<'a, 'b> {
             figure(other)
                 .cmp(&figure(one))
                 .then(told(other).cmp(&told(one)))
-                .then(other.reach.total_cmp(&one.reach))
+                // What explains it wholly explains it, however far beyond it goes: those keep their order, the
+                // more usual first.
+                .then(other.reach.min(1.0).total_cmp(&one.reach.min(1.0)))
         });
         // What does nothing to this recipe is no cause in it.
         self.found
