@@ -144,17 +144,17 @@ pub fn widen_window(recipe: &mut Recipe) -> Option<String> {
         let rises = has_sign(step);
         match &mut step.action {
             Action::Rest { timing, place, .. }
-                if rises && place.value != Standing::Refrigerator =>
+                if rises
+                    && place.value != Standing::Refrigerator
+                    && widened(timing, 1.0 / rise, rise, 5.0) =>
             {
-                if widened(timing, 1.0 / rise, rise, 5.0) {
-                    let said = timing.range.as_ref().map(|range| {
-                        format!(
-                            "Its sign may come after {}.",
-                            say::duration_range(range.value)
-                        )
-                    });
-                    sentence = sentence.or(said);
-                }
+                let said = timing.range.as_ref().map(|range| {
+                    format!(
+                        "Its sign may come after {}.",
+                        say::duration_range(range.value)
+                    )
+                });
+                sentence = sentence.or(said);
             }
             Action::Bake { phases, .. } => {
                 for phase in phases {

@@ -81,7 +81,7 @@ pub fn times_after(bench: &Bench<'_>, reply: &mut Reply, changed: &Changed) {
             reply.all_moved(&moved, "With it");
         }
         None => {
-            reply.say("The written times hold, as nearly as a cook can tell; the signs decide.")
+            reply.say("The written times hold, as nearly as a cook can tell; the signs decide.");
         }
     }
 }
