@@ -123,13 +123,14 @@ fn readers_are_not_told_that_it_is_easy() {
         }
     }
     for path in ending("crates", ".rs") {
-        // What a reader of quantities or of claims understands is what others wrote, not what we say.
+        // What a reader of quantities, of claims or of questions understands is what others wrote, not what we say.
         let heard = [
             "crates/recipe/src/measure/read/",
             "crates/recipe/src/measure/spoken/",
             "crates/edit/src/talk/claims/",
             "crates/edit/src/talk/facts/",
             "crates/edit/src/talk/late/",
+            "crates/edit/src/answers/find.rs",
         ];
         if heard.iter().any(|folder| path.starts_with(folder)) {
             continue;
