@@ -156,6 +156,7 @@ fn every_page_can_be_read_by_everybody_in_every_light_and_width() {
             "/recipe/same-day-loaf/page/",
             "/recipe/same-day-loaf/text",
             "/recipe/same-day-loaf/papers",
+            "/recipe/same-day-loaf/log",
             "/recipe/bare",
             "/recipe/bare/form",
             "/recipe/bare/findings",

@@ -186,13 +186,15 @@ fn one(screen: &Screen, piece: &Piece, step: &BenchStep, stands: &Stands) -> Mar
         h1 #step tabindex="-1" { (capital(&step.what)) }
         (clock(screen, piece, stands))
         @if !step.portions.is_empty() {
-            ul.measures aria-label="What goes in" {
+            h2.unseen { "What goes in" }
+            ul.measures {
                 @for portion in &step.portions {
                     li { span.huge { (portion.shown) } " " span.word { (portion.of) } }
                 }
             }
         }
-        ul.measures aria-label="What is measured" {
+        h2.unseen { "What is measured" }
+        ul.measures {
             @for line in &step.margin { (measure(line)) }
             @if let Some(here) = here(screen, piece) {
                 li.here { span.word { "expected here" } " " span.huge { (here) } }
