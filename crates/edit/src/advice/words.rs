@@ -144,11 +144,11 @@ pub fn widen_window(recipe: &mut Recipe) -> Option<String> {
         let rises = has_sign(step);
         match &mut step.action {
             Action::Rest { timing, place, .. }
-                if rises
-                    && place.value != Standing::Refrigerator
-                    && widened(timing, 1.0 / rise, rise, 5.0) =>
+                if rises && place.value != Standing::Refrigerator =>
             {
-                let said = timing.range.as_ref().map(|range| {
+                let wider = widened(timing, 1.0 / rise, rise, 5.0);
+                let range = timing.range.as_ref().filter(|_| wider);
+                let said = range.map(|range| {
                     format!(
                         "Its sign may come after {}.",
                         say::duration_range(range.value)
