@@ -301,3 +301,11 @@ fn a_number_of_kitchens_that_cannot_be_is_said() {
     assert_eq!(number_of_kitchens(64), None);
     assert_eq!(number_of_kitchens(200_000), None);
 }
+
+#[test]
+fn the_page_has_the_table_of_what_differs() {
+    let page = xtask::kitchens_table::current(&root()).expect("it can be written");
+    let now =
+        std::fs::read_to_string(root().join(xtask::kitchens_table::PAGE)).expect("it is there");
+    assert!(page == now, "run `cargo run -p xtask -- kitchens-table`");
+}

@@ -2,6 +2,7 @@
 
 pub mod finer_kitchens;
 pub mod import_table;
+pub mod kitchens_table;
 pub mod notices;
 pub mod rules;
 pub mod talk_table;

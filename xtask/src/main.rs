@@ -9,6 +9,7 @@ fn main() -> ExitCode {
     let done = match chore.as_deref() {
         Some("notices") => xtask::notices::write(&root),
         Some("import-table") => xtask::import_table::write(&root),
+        Some("kitchens-table") => xtask::kitchens_table::write(&root),
         Some("talk-table") => xtask::talk_table::write(&root),
         Some("talk-kept-back") => xtask::talk_table::kept_back(&root),
         Some("talk-misses") => xtask::talk_table::misses(&root),
@@ -19,7 +20,7 @@ fn main() -> ExitCode {
         }
         Some("rules") => xtask::rules::write(&root),
         _ => Err(
-            "usage: cargo run -p xtask -- notices, import-table, talk-table, talk-misses, validation, rules, or finer-kitchens [NUMBER]"
+            "usage: cargo run -p xtask -- notices, import-table, kitchens-table, talk-table, talk-misses, validation, rules, or finer-kitchens [NUMBER]"
                 .to_owned(),
         ),
     };

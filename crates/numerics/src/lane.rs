@@ -101,7 +101,20 @@ impl Curve {
         }
     }
 
+    /// The same with every value multiplied by a factor.
+    #[must_use]
+    pub fn times(&self, factor: f64) -> Self {
+        let mut all = self.clone();
+        #[allow(clippy::cast_possible_truncation)] // rounded to single precision on purpose
+        for (value, single) in all.values.iter_mut().zip(&mut all.single) {
+            *value *= factor;
+            *single = *value as f32;
+        }
+        all
+    }
+
     /// The value at a place.
+    #[inline]
     pub fn at(&self, place: f64) -> f64 {
         let last = self.values.len() - 1;
         let steps = ((place - self.low) * self.steps_per_unit).clamp(0.0, last as f64);
@@ -142,9 +155,8 @@ impl<const N: usize> Curves<N> {
         steps: usize,
         mut functions: impl FnMut(f64) -> [f64; N],
     ) -> Self {
-        let count = steps.max(1);
+        let (count, mut before) = (steps.max(1), functions(low));
         let width = (high - low) / count as f64;
-        let mut before = functions(low);
         let mut steps = Vec::with_capacity(count);
         for step in 1..=count {
             let after = functions(low + width * step as f64);
@@ -167,6 +179,20 @@ impl<const N: usize> Curves<N> {
             steps,
             single,
         }
+    }
+
+    /// The same with every function multiplied by a factor of its own.
+    #[must_use]
+    pub fn times(&self, factors: [f64; N]) -> Self {
+        let mut all = self.clone();
+        #[allow(clippy::cast_possible_truncation)] // rounded to single precision on purpose
+        for (row, single) in all.steps.iter_mut().zip(&mut all.single) {
+            for (at, factor) in factors.into_iter().enumerate() {
+                row[at] = row[at].map(|value| value * factor);
+                single[at] = row[at].map(|value| value as f32);
+            }
+        }
+        all
     }
 
     /// All values at a place.

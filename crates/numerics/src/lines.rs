@@ -134,22 +134,41 @@ impl Lines {
         first: Option<&[End<L>]>,
         last: &[End<L>],
     ) {
-        let (n, cells) = (self.side_by_side, self.cells);
+        // A number of lines that is known before the program runs lets each row go through in a few strides.
+        match self.side_by_side {
+            3 => self.step_of::<3, L>(step_s, stretched, work, first, last),
+            5 => self.step_of::<5, L>(step_s, stretched, work, first, last),
+            6 => self.step_of::<6, L>(step_s, stretched, work, first, last),
+            10 => self.step_of::<10, L>(step_s, stretched, work, first, last),
+            _ => self.step_of::<0, L>(step_s, stretched, work, first, last),
+        }
+    }
+
+    /// The step for `N` lines side by side; 0: as many as there are.
+    fn step_of<const N: usize, L: Lane>(
+        &self,
+        step_s: L,
+        stretched: L,
+        work: &mut Flow<'_, L>,
+        first: Option<&[End<L>]>,
+        last: &[End<L>],
+    ) {
+        let (n, cells) = (self.lines::<N>(), self.cells);
         let scale = stretched * step_s;
         for (area, own) in work.scratch.area.iter_mut().zip(&self.areas) {
             *area = L::splat(*own) * scale;
         }
         for cell in 0..cells {
-            self.eliminate(cell, work);
+            self.eliminate::<N, L>(cell, work);
             if let (0, Some(first)) = (cell, first) {
                 Self::open(0, n, step_s, first, work);
             }
             if cell + 1 == cells {
                 Self::open(cell, n, step_s, last, work);
             }
-            Self::pivot(cell, n, work);
+            self.pivot::<N, L>(cell, work);
         }
-        self.read_back(work);
+        self.read_back::<N, L>(work);
         for (ends, cell) in [(first, 0), (Some(last), cells - 1)] {
             for (line, end) in ends.into_iter().flatten().enumerate() {
                 let at = cell * n + line;
@@ -158,11 +177,16 @@ impl Lines {
         }
     }
 
+    #[inline]
+    fn lines<const N: usize>(&self) -> usize {
+        if N > 0 { N } else { self.side_by_side }
+    }
+
     /// Sums of one cell's row, all lines: the diagonal into `factor`, what is known into `right`, the
     /// face to the next cell into `face`.
     #[inline]
-    fn eliminate<L: Lane>(&self, cell: usize, work: &mut Flow<'_, L>) {
-        let n = self.side_by_side;
+    fn eliminate<const N: usize, L: Lane>(&self, cell: usize, work: &mut Flow<'_, L>) {
+        let n = self.lines::<N>();
         let at = cell * n;
         let scratch = &mut *work.scratch;
         let (faces_before, faces) = scratch.face.split_at_mut(at);
@@ -212,7 +236,8 @@ impl Lines {
 
     /// Turns the sums of a cell into factor and right side of its elimination.
     #[inline]
-    fn pivot<L: Lane>(cell: usize, n: usize, work: &mut Flow<'_, L>) {
+    fn pivot<const N: usize, L: Lane>(&self, cell: usize, work: &mut Flow<'_, L>) {
+        let n = self.lines::<N>();
         let at = cell * n;
         let faces = &work.scratch.face[at..][..n];
         let factors = &mut work.scratch.factor[at..][..n];
@@ -227,8 +252,8 @@ impl Lines {
 
     /// Reads the lines from their ends, and books what has flowed over each face.
     #[inline]
-    fn read_back<L: Lane>(&self, work: &mut Flow<'_, L>) {
-        let (n, cells) = (self.side_by_side, self.cells);
+    fn read_back<const N: usize, L: Lane>(&self, work: &mut Flow<'_, L>) {
+        let (n, cells) = (self.lines::<N>(), self.cells);
         let end = (cells - 1) * n;
         work.temperature[end..].copy_from_slice(&work.scratch.right[end..]);
         work.heat_j[end..].fill(L::splat(0.0));

@@ -12,6 +12,7 @@ pub mod doubts;
 pub mod judge;
 pub mod met;
 mod other;
+mod pace;
 mod setup;
 mod tally;
 pub mod variable;

@@ -3,7 +3,7 @@
 use super::judge::{Bread, breads};
 use crate::code;
 use crate::kitchen::Kitchen;
-use crate::simulate::{Anchor, Course, Follows, Grid, How, Through, Weight, simulate};
+use crate::simulate::{Anchor, Course, Follows, Grid, How, Through, Weight, simulate_paced};
 use numerics::quantity::Duration;
 use recipe::document::model::{Action, Recipe, TinSize};
 use recipe::formula::Formula;
@@ -20,12 +20,16 @@ pub const COOLS_S: f64 = 1.0;
 pub struct Setup<'a> {
     /// As written.
     pub recipe: &'a Recipe,
+    /// The same without what nobody follows: notes, photographs, tested bakes. Every reader's words begin as these.
+    pub words: Recipe,
     /// Its sums.
     pub formula: &'a Formula,
     /// A usual kitchen, from which the others differ.
     pub kitchen: Kitchen,
     /// How finely sections are cut: roughly, unless somebody wants to know what that misses.
     pub grid: Grid,
+    /// Seconds of heat and life for a second of the clock, of every step: what the grid is late by (`pace`).
+    pub pace: Vec<f64>,
     /// What the tested bakes teach.
     pub anchor: Anchor,
     /// How many of them there are.
@@ -63,6 +67,20 @@ pub fn how(grid: Grid, anchor: Anchor, no_sooner: bool) -> How {
     }
 }
 
+fn words(recipe: &Recipe) -> Recipe {
+    let mut words = recipe.clone();
+    words.headnote = None;
+    words.make_ahead = None;
+    words.storage = None;
+    words.serves = None;
+    words.film = None;
+    words.sponsor = None;
+    words.notes = Vec::new();
+    words.photos = Vec::new();
+    words.tested = Vec::new();
+    words
+}
+
 /// Looks everything up; none when no product can be followed to its end.
 pub fn setup<'a>(
     recipe: &'a Recipe,
@@ -94,7 +112,15 @@ pub fn setup_on<'a>(
             step.until = None;
         }
     }
-    let found = simulate(&meant, formula, &kitchen, &how(grid, anchor, false));
+    let follow = |grid, pace: &[f64]| {
+        simulate_paced(&meant, formula, &kitchen, &how(grid, anchor, false), pace)
+    };
+    let mut found = follow(grid, &[]);
+    let mut pace = Vec::new();
+    if grid == Grid::Rough {
+        pace = super::pace::pace(&meant, &found.output, &follow(Grid::Usual, &[]).output);
+        found = follow(grid, &pace);
+    }
     let breads = breads(recipe, &found.output);
     if breads.iter().all(Option::is_none) {
         let said = Diagnostic::whole(
@@ -135,9 +161,11 @@ pub fn setup_on<'a>(
         .collect();
     let output = Setup {
         recipe,
+        words: words(recipe),
         formula,
         kitchen,
         grid,
+        pace,
         anchor,
         tested,
         meant: breads,

@@ -7,7 +7,7 @@ use super::judge::{Flaw, Limits, breads, flaws, past_lines};
 use super::met::Met;
 use super::setup::{Setup, how};
 use super::variable::Group;
-use crate::simulate::{Anchor, Course, Ended, Grid, simulate};
+use crate::simulate::{Anchor, Course, Ended, simulate_paced};
 use std::ops::Range;
 
 /// What came of one kitchen.
@@ -65,11 +65,11 @@ impl Tally {
 
 /// The day of one departure: the one seam between what is drawn and the simulator. Who has no thermometer and
 /// goes by the colour looks for it from the shortest written time on, or from when the recipe says to look.
-fn run(departure: &Departure, grid: Grid, anchor: Anchor) -> Course {
+fn run(setup: &Setup<'_>, departure: &Departure, anchor: Anchor) -> Course {
     let by_colour = !departure.facts.probe;
     let (recipe, formula) = (&departure.recipe, &departure.formula);
-    let how = how(grid, anchor, by_colour);
-    simulate(recipe, formula, &departure.kitchen, &how).output
+    let how = how(setup.grid, anchor, by_colour);
+    simulate_paced(recipe, formula, &departure.kitchen, &how, &setup.pace).output
 }
 
 /// What came of one departure.
@@ -80,7 +80,7 @@ pub fn outcome(
     anchor: Anchor,
     limits: &Limits,
 ) -> Row {
-    let course = run(departure, setup.grid, anchor);
+    let course = run(setup, departure, anchor);
     let facts = &departure.facts;
     let made = breads(&departure.recipe, &course);
     let mut sets = Vec::with_capacity(made.len());

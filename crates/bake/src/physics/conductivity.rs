@@ -53,23 +53,44 @@ pub const WATER: [f64; 3] = [5.7109e-1, 1.7625e-3, -6.7036e-6];
 /// The part of the vapour's conductivity that acts in a dough, 1; fitted, see above.
 pub const VAPOUR_PART: f64 = 0.6;
 
-/// Gas-free dough or crumb, W/(m K): its components side by side.
-pub fn gas_free(of: &Proximate, celsius: f64) -> f64 {
-    let parts = [
-        (of.water, WATER, density::WATER),
-        (of.protein, PROTEIN, density::PROTEIN),
-        (of.fat, FAT, density::FAT),
-        (of.carbohydrate, CARBOHYDRATE, density::CARBOHYDRATE),
-        (of.fibre, FIBRE, density::FIBRE),
-        (of.ash + of.salt, ASH, density::ASH),
+/// What a kilogram of each component of a dough takes up at a temperature, m3, and the same times what it conducts,
+/// W m2/K: water, protein, fat, carbohydrate, fibre, ash.
+pub fn components(celsius: f64) -> [[f64; 2]; 6] {
+    [
+        (WATER, density::WATER),
+        (PROTEIN, density::PROTEIN),
+        (FAT, density::FAT),
+        (CARBOHYDRATE, density::CARBOHYDRATE),
+        (FIBRE, density::FIBRE),
+        (ASH, density::ASH),
+    ]
+    .map(|(conducts, weighs)| {
+        let takes = 1.0 / at(weighs, celsius);
+        [takes, takes * at(conducts, celsius)]
+    })
+}
+
+/// Gas-free dough or crumb, W/(m K), of its [`components`] side by side.
+pub fn gas_free_of(of: &Proximate, components: &[[f64; 2]; 6]) -> f64 {
+    let shares = [
+        of.water,
+        of.protein,
+        of.fat,
+        of.carbohydrate,
+        of.fibre,
+        of.ash + of.salt,
     ];
     let (mut volume, mut sum) = (0.0, 0.0);
-    for (share, conducts, weighs) in parts {
-        let takes = share / at(weighs, celsius);
-        volume += takes;
-        sum += takes * at(conducts, celsius);
+    for (share, [takes, conducts]) in shares.iter().zip(components) {
+        volume += share * takes;
+        sum += share * conducts;
     }
     sum / volume
+}
+
+/// Gas-free dough or crumb, W/(m K): its components side by side.
+pub fn gas_free(of: &Proximate, celsius: f64) -> f64 {
+    gas_free_of(of, &components(celsius))
 }
 
 /// Dry air, W/(m K): straight line through 0.0243 at 0 °C and 0.0314 at 100 °C (handbook values, from
@@ -82,13 +103,38 @@ pub fn air(celsius: f64) -> f64 {
 pub fn vapour(celsius: f64, pressure_pa: f64) -> f64 {
     let boiling_at =
         super::boiling::boiling_point(numerics::quantity::Pressure::from_si(pressure_pa));
-    let celsius = celsius.min(boiling_at.celsius() - 4.0);
+    vapour_parts(celsius.min(boiling_at.celsius() - BELOW_BOILING)).at(pressure_pa)
+}
+
+/// Nearer to boiling than this, °C, vapour adds no more.
+pub const BELOW_BOILING: f64 = 4.0;
+
+/// What is known of vapour's conductivity before the pressure is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct VapourParts {
+    /// Diffusivity, latent heat and slope multiplied, W Pa/(m K).
+    pub moves: f64,
+    /// Pressure of saturation, Pa.
+    pub saturated_pa: f64,
+}
+
+impl VapourParts {
+    /// What it adds at an air pressure, W/(m K).
+    pub fn at(self, pressure_pa: f64) -> f64 {
+        self.moves / (pressure_pa - self.saturated_pa)
+    }
+}
+
+/// The parts of [`vapour`] at °C.
+pub fn vapour_parts(celsius: f64) -> VapourParts {
     let kelvin = celsius + 273.15;
-    let saturated = saturation_pa(celsius);
     let slope = (saturation_pa(celsius + 0.05) - saturation_pa(celsius - 0.05)) / 0.1;
-    let diffusivity = 2.26e-5 * pow(kelvin / 273.15, 1.81) * 101_325.0 / pressure_pa;
+    let diffuses = 2.26e-5 * pow(kelvin / 273.15, 1.81) * 101_325.0;
     let moles_kg = 0.018_015 / (8.314_46 * kelvin);
-    diffusivity * moles_kg * latent_at(celsius) * slope * pressure_pa / (pressure_pa - saturated)
+    VapourParts {
+        moves: diffuses * moles_kg * latent_at(celsius) * slope,
+        saturated_pa: saturation_pa(celsius),
+    }
 }
 
 /// Conductivity at which a bubble's vapour no longer finds a wall to condense on, W/(m K); fitted so
@@ -97,7 +143,12 @@ pub const VAPOUR_MOST: f64 = 1.5;
 
 /// What a bubble conducts in all, W/(m K): air, and vapour with the factor of the tested bakes.
 pub fn bubble(celsius: f64, pressure_pa: f64, factor: f64) -> f64 {
-    let acts = VAPOUR_PART * factor * vapour(celsius, pressure_pa);
+    bubble_with(celsius, vapour(celsius, pressure_pa), factor)
+}
+
+/// The same when what its vapour adds is known, W/(m K).
+pub fn bubble_with(celsius: f64, vapour: f64, factor: f64) -> f64 {
+    let acts = VAPOUR_PART * factor * vapour;
     air(celsius) + acts / (1.0 + acts / (VAPOUR_MOST * factor))
 }
 

@@ -74,6 +74,27 @@ pub fn specific_heat(of: &Proximate, temperature: Temperature) -> SpecificHeat {
     )
 }
 
+/// The same as one polynomial: constant, linear and square coefficient, J/(kg K) with T in °C.
+pub fn polynomial(of: &Proximate) -> [f64; 3] {
+    let parts = [
+        (of.water, WATER),
+        (of.protein, PROTEIN),
+        (of.fat, FAT),
+        (of.carbohydrate, CARBOHYDRATE),
+        (of.fibre, FIBRE),
+        (of.ash, ASH),
+        (of.salt, [SALT_J_PER_KG_K, 0.0, 0.0]),
+        (of.alcohol, [ALCOHOL_J_PER_KG_K, 0.0, 0.0]),
+    ];
+    let mut sums = [0.0; 3];
+    for (share, coefficients) in parts {
+        for (sum, coefficient) in sums.iter_mut().zip(coefficients) {
+            *sum += share * coefficient;
+        }
+    }
+    sums
+}
+
 /// Whether a temperature lies inside the relation's range.
 pub fn holds_at(temperature: Temperature) -> bool {
     (LOW_C..=HIGH_C).contains(&temperature.celsius())

@@ -25,12 +25,13 @@
 //! # Checked by
 //! `tests/verification/bodies.rs`: energy, water, and two reference bakes by another code.
 
-use crate::physics::conductivity;
+use crate::physics::conductivity::{self, VapourParts};
 use crate::physics::proximate::Proximate;
 use crate::physics::steam::LATENT_J_PER_KG;
 use crate::physics::{density, milk_fat, specific_heat};
 use numerics::lane::{Curve, Curves};
 use numerics::quantity::Temperature;
+use std::sync::LazyLock;
 
 /// A dough's heat, tabulated.
 #[derive(Clone, Debug, PartialEq)]
@@ -90,10 +91,46 @@ const COLDEST: f64 = -20.0;
 const HOTTEST: f64 = 260.0;
 /// Kelvin of a step of the sum from which the tables are read.
 const SUM_STEP: f64 = 0.25;
+/// End of the tables of what conducts, °C, and their steps.
+const HOTTEST_WET: f64 = 110.0;
+/// See [`HOTTEST_WET`].
+const WET_STEPS: usize = 260;
 /// Steps of the table over heat.
 const STEPS: usize = 420;
 /// Specific heat of liquid water between 0 and 100 °C, J/(kg K) (steam tables: 4.18 to 4.22).
 const WATER_CAPACITY: f64 = 4200.0;
+
+/// Share of milk fat that melts in a degree, at the middle of each step of the sum.
+static MELTS: LazyLock<Vec<f64>> = LazyLock::new(|| {
+    let solid = |t: f64| milk_fat::solid_share(Temperature::from_celsius(t));
+    let middle = |step: usize| COLDEST + SUM_STEP * (step as f64 + 0.5);
+    (0..=within(HOTTEST, SUM_STEP))
+        .map(middle)
+        .map(|t| (solid(t - 0.5) - solid(t + 0.5)).max(0.0))
+        .collect()
+});
+
+/// What conducts in any dough, at each step of the table of what conducts.
+static WET: LazyLock<Vec<([[f64; 2]; 6], VapourParts)>> = LazyLock::new(|| {
+    (0..=WET_STEPS)
+        .map(|step| COLDEST + WET_WIDTH * step as f64)
+        .map(|t| (conductivity::components(t), conductivity::vapour_parts(t)))
+        .collect()
+});
+
+/// Kelvin of a step of the table of what conducts.
+const WET_WIDTH: f64 = (HOTTEST_WET - COLDEST) / WET_STEPS as f64;
+
+/// The step of so many kelvin in which a temperature lies.
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // no colder than the coldest
+fn within(celsius: f64, kelvin: f64) -> usize {
+    ((celsius - COLDEST) / kelvin) as usize
+}
+
+/// The place in [`WET`] nearest to a temperature; the tables ask for no other.
+fn nearest(celsius: f64) -> usize {
+    within(celsius + 0.5 * WET_WIDTH, WET_WIDTH).min(WET_STEPS)
+}
 
 impl Heat {
     /// Tabulates relations.
@@ -130,7 +167,7 @@ impl Heat {
             let capacity = rise / SUM_STEP;
             [celsius, capacity, 1.0 / capacity]
         });
-        let conducts = Curves::of(COLDEST, 110.0, 260, |celsius| {
+        let conducts = Curves::of(COLDEST, HOTTEST_WET, WET_STEPS, |celsius| {
             [(relations.solid)(celsius), (relations.bubble)(celsius)]
         });
         let over_celsius = Curve::of(COLDEST, HOTTEST, count, |celsius| {
@@ -157,12 +194,19 @@ impl Heat {
         pressure_pa: f64,
         acts: f64,
     ) -> Self {
-        let solid_fat = |t: f64| milk_fat::solid_share(Temperature::from_celsius(t));
+        let polynomial = specific_heat::polynomial(made_of);
+        let melting = milk_fat * milk_fat::MELTING_J_PER_KG;
         let capacity = |t: f64| {
-            let own = Temperature::from_celsius(t.min(150.0));
-            let melts = (solid_fat(t - 0.5) - solid_fat(t + 0.5)).max(0.0);
-            specific_heat::specific_heat(made_of, own).si()
-                + milk_fat * milk_fat::MELTING_J_PER_KG * melts
+            specific_heat::at(polynomial, t.min(150.0)) + melting * MELTS[within(t, SUM_STEP)]
+        };
+        // Hotter than this vapour adds no more.
+        let hottest = boils - conductivity::BELOW_BOILING;
+        let most = conductivity::vapour_parts(hottest);
+        let bubble = |t: f64| {
+            let t = t.max(1.0);
+            let known = &WET[nearest(t)].1;
+            let vapour = if t < hottest { known } else { &most };
+            conductivity::bubble_with(t, vapour.at(pressure_pa), acts)
         };
         let solids = Proximate {
             water: 0.0,
@@ -177,8 +221,8 @@ impl Heat {
             water_capacity: WATER_CAPACITY,
             latent: LATENT_J_PER_KG,
             capacity: &capacity,
-            solid: &|t| conductivity::gas_free(made_of, t),
-            bubble: &|t| conductivity::bubble(t.max(1.0), pressure_pa, acts),
+            solid: &|t| conductivity::gas_free_of(made_of, &WET[nearest(t)].0),
+            bubble: &bubble,
             dry: Dry {
                 solid: conductivity::gas_free(&solids, 120.0),
                 gas: conductivity::air(120.0),

@@ -8,6 +8,7 @@ use crate::physics::{boiling, crust, density, yeast};
 use numerics::lane::{Curve, Curves};
 use numerics::quantity::{Pressure, Temperature};
 use recipe::larder::YeastForm;
+use std::sync::LazyLock;
 
 /// What a dough holds, from which everything else follows.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -78,6 +79,32 @@ const BEATEN_IN: f64 = 0.08;
 /// Water in the air of a dough's crust, activity, for its vapour pressure.
 const WATER_ACTIVITY: f64 = 0.95;
 
+/// What of [`Matter::life`] no dough changes, tabulated once.
+static LIFE: LazyLock<Curves<6>> = LazyLock::new(|| {
+    Curves::of(-20.0, 110.0, 260, |t| {
+        [
+            yeast::warmth(t.max(-10.0)),
+            yeast::dying_per_s(t),
+            crust::swelling_per_s(t),
+            yeast::dissolves(t),
+            vapour(t.max(0.0)),
+            yeast::growing_per_s(t),
+        ]
+    })
+});
+
+/// How fast a lean crust nears burnt, 1/s, over °C.
+static DARKENING: LazyLock<Curve> =
+    LazyLock::new(|| Curve::of(60.0, 260.0, 240, crust::nearing_burnt_per_s));
+
+/// See [`Matter::vapour`].
+static VAPOUR: LazyLock<Curve> = LazyLock::new(|| Curve::of(0.0, 110.0, 220, vapour));
+
+/// Pressure of vapour over a dough's water, Pa, at °C.
+fn vapour(celsius: f64) -> f64 {
+    WATER_ACTIVITY * saturation_pa(celsius)
+}
+
 impl Matter {
     /// The tables of a dough at an air pressure, with the factors of the tested bakes.
     pub fn of(holds: Holds, pressure: Pressure, anchor: Anchor) -> Self {
@@ -90,7 +117,6 @@ impl Matter {
         let pressed = yeast::against_osmosis(atm, holds.form);
         let rich = of.fat > 0.08;
         let browns = anchor.browning * crust::richness(holds.sugar);
-        let vapour = |t: f64| WATER_ACTIVITY * saturation_pa(t);
         Self {
             holds,
             density,
@@ -103,19 +129,10 @@ impl Matter {
                 * anchor.vigour
                 * pressed,
             lag: yeast::lag_s(holds.form, holds.woken),
-            life: Curves::of(-20.0, 110.0, 260, |t| {
-                [
-                    yeast::warmth(t.max(-10.0)),
-                    yeast::dying_per_s(t),
-                    crust::swelling_per_s(t),
-                    yeast::dissolves(t),
-                    vapour(t.max(0.0)),
-                    yeast::growing_per_s(t) * pressed.min(1.0),
-                ]
-            }),
+            life: LIFE.times([1.0, 1.0, 1.0, 1.0, 1.0, pressed.min(1.0)]),
             crowd: yeast::crowding(holds.yeast, holds.flour),
-            darkening: Curve::of(60.0, 260.0, 240, |t| browns * crust::nearing_burnt_per_s(t)),
-            vapour: Curve::of(0.0, 110.0, 220, vapour),
+            darkening: DARKENING.times(browns),
+            vapour: VAPOUR.clone(),
             water_volume: of.water * density / 1000.0,
             // 2 to 2.5 times and 3.5 to 5 (bread flour, lean), 2.5 to 3.5 (rich): from memory.
             keeps_all_to: if rich { 2.3 } else { 2.7 },

@@ -51,12 +51,22 @@ impl Grid {
         }
     }
 
-    /// Seconds of a step in the oven, and how many of them lie between two looks at what bakes.
-    pub const fn in_the_oven(self) -> (f64, f64) {
+    /// Seconds of a step of heat in a rise that is written as so long. A hundred steps a rise: what moves in it takes
+    /// as long as the rise itself; a quarter of them on the rough grid.
+    pub fn in_a_rise(self, usual_s: f64) -> f64 {
         match self {
-            Self::Rough => (15.0, 1.0),
-            Self::Coarse => (5.0, 2.0),
-            Self::Usual | Self::Fine => (2.5, 2.0),
+            Self::Rough => (usual_s / 25.0).clamp(80.0, 900.0),
+            _ => (usual_s / 100.0).clamp(10.0, 60.0) * self.strides(),
+        }
+    }
+
+    /// Seconds of a step in the oven, how many of them lie between two looks at what bakes, and after how many
+    /// looks yeast, gas and colour are moved on.
+    pub const fn in_the_oven(self) -> (f64, f64, u32) {
+        match self {
+            Self::Rough => (30.0, 1.0, 1),
+            Self::Coarse => (5.0, 2.0, 2),
+            Self::Usual | Self::Fine => (2.5, 2.0, 2),
         }
     }
 }

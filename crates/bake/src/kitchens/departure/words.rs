@@ -30,8 +30,7 @@ pub fn followed(setup: &Setup<'_>, met: &Met, formula: &Formula, facts: &mut Fac
         0.0
     };
     facts.dial_mixed_up = met.yes(Variable::DialMixedUp);
-    let mut recipe = setup.recipe.clone();
-    recipe.tested.clear();
+    let mut recipe = setup.words.clone();
     let mut rises = 0;
     for (stage, sums) in recipe.stages.iter_mut().zip(&formula.stages) {
         for (item, resolved) in stage.items.iter_mut().zip(&sums.items) {

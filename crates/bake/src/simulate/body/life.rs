@@ -1,7 +1,7 @@
 //! What lives in a body and what changes for good: gas, growth, starch, colour, and how far it swells.
 
 use super::super::matter::{FERMENTATION_J_PER_MOL, Matter};
-use super::{Body, Room};
+use super::{Body, Room, cells};
 use crate::physics::crust;
 use crate::physics::yeast::GROWS_AFTER_S;
 use numerics::lane::Lane;
@@ -11,46 +11,40 @@ use numerics::section::{Solid, Stretch};
 /// a few grams a kilogram).
 const FED_HALF: f64 = 0.01;
 
-/// Most of the air's pressure that vapour takes in a bubble before the bubble opens, 1: 75 °C at the
-/// sea, where pores are read to open (71 to 81 °C).
-const MOST_STEAM: f64 = 0.38;
-
 impl<L: Lane> Body<L> {
     /// Moves on what lives and what changes for good, s: gas, growth, starch, colour, volume.
     pub fn live(&mut self, matter: &Matter, step_s: f64) {
         let step = L::splat(step_s);
         let (zero, one, half) = (L::splat(0.0), L::splat(1.0), L::splat(0.5));
-        let air = L::splat(matter.beaten_in / (1.0 - matter.beaten_in) / 298.15);
-        let gas = L::splat(8.314_46 * matter.density / matter.pressure) * self.kept;
-        let pressure = L::splat(matter.pressure);
-        let most_steam = L::splat(matter.pressure * MOST_STEAM);
-        let (mut rate, mut growth) = (zero, zero);
-        let share = 1.0 / self.all;
-        for cell in 0..self.heat.len() {
-            let [celsius, ..] = self.heat[cell].along_all(&matter.heat.curves);
-            let [warmth, dying, swelling, dissolves, vapour, growing] =
-                celsius.along_all(&matter.life);
-            let alive = self.alive[cell] / (one + step * dying);
-            let set = one - (one - self.set[cell]) / (one + step * swelling);
-            self.alive[cell] = alive;
-            self.set[cell] = set;
-            let part = L::splat(self.mass[cell] * share);
-            let works = warmth * alive;
-            self.works[cell] = works;
-            rate += works * part;
-            growth += growing * alive * part;
-            // The bubbles that the gas of the last look makes at this temperature; crumb that is set no
-            // longer moves.
-            let kelvin = celsius + L::splat(273.15);
-            let air = air * kelvin;
-            let all = gas * kelvin;
-            let water = dissolves * L::splat(matter.water_volume);
-            let b = air + water - all;
-            let free = half * ((b * b + L::splat(4.0) * all * air).root() - b);
-            let volume = one + (air + free) * pressure / (pressure - vapour.min(most_steam));
-            let before = self.swollen[cell];
-            self.swollen[cell] = before + (volume - before) * (one - set);
+        let n = self.celsius.len();
+        let [warmth, dying, swelling, dissolves, vapour, growing] =
+            self.room_for.each_mut().map(|list| &mut list[..n]);
+        for (cell, celsius) in self.celsius.iter().enumerate() {
+            [
+                warmth[cell],
+                dying[cell],
+                swelling[cell],
+                dissolves[cell],
+                vapour[cell],
+                growing[cell],
+            ] = celsius.along_all(&matter.life);
         }
+        // What grows is listed where heat's flows are: nothing flows now.
+        cells::live(
+            matter,
+            (step, self.kept),
+            &self.celsius,
+            &self.room_for,
+            cells::Living {
+                alive: &mut self.alive,
+                set: &mut self.set,
+                swollen: &mut self.swollen,
+                works: &mut self.works,
+                grows: &mut self.heat_j,
+            },
+        );
+        let rate = cells::sum(&self.works, &self.parts);
+        let growth = cells::sum(&self.heat_j, &self.parts);
         self.age += step;
         let (from, to) = GROWS_AFTER_S;
         let begun = ((self.age - L::splat(from)) * L::splat(1.0 / (to - from))).within(zero, one);
@@ -68,8 +62,12 @@ impl<L: Lane> Body<L> {
         self.kept += made * keeps;
         // Its heat goes where it is made.
         let each = made * L::splat(FERMENTATION_J_PER_MOL) / rate.max(L::splat(1e-12));
-        for (heat, works) in self.heat.iter_mut().zip(&self.works) {
-            *heat += each * *works;
+        if !each.is_nought() {
+            for cell in 0..self.heat.len() {
+                let warms = each * self.works[cell];
+                self.heat[cell] += warms;
+                self.celsius[cell] += warms * self.per_capacity[cell];
+            }
         }
         let burnt = L::splat(crust::BURNT);
         for rim in [&mut self.bottom, &mut self.side, &mut self.top] {
@@ -84,19 +82,12 @@ impl<L: Lane> Body<L> {
     /// without water.
     pub(super) fn stretch_out(&mut self, matter: &Matter) {
         let one = L::splat(1.0);
-        let (solid, gas) = (
-            L::splat(matter.heat.dry.solid),
-            L::splat(matter.heat.dry.gas),
+        cells::open(
+            matter,
+            &self.swollen,
+            &mut self.bubbles,
+            &mut self.without_water,
         );
-        let solids = L::splat(1.0 - matter.heat.dry.water);
-        let (twice, more, ratio) = (L::splat(2.0) * solid + gas, solid - gas, one / solid);
-        for cell in 0..self.swollen.len() {
-            let share = one / self.swollen[cell];
-            self.bubbles[cell] = one - share;
-            let holes = one - share * solids;
-            let less = more * holes;
-            self.without_water[cell] = ratio * (twice + less) / (twice - L::splat(2.0) * less);
-        }
         let volume = self.volume();
         self.stretch = match (self.room, self.mesh.solid()) {
             (Room::Up, _) => Stretch {

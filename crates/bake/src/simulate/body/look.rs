@@ -2,7 +2,7 @@
 
 use super::super::matter::Matter;
 use super::rim::Rim;
-use super::{Body, Room};
+use super::{Body, Room, cells};
 use numerics::lane::Lane;
 use numerics::quantity::{Mass, Temperature};
 use numerics::section::{Mesh, Stretch};
@@ -27,11 +27,7 @@ pub struct Glance<L> {
 impl<L: Lane> Body<L> {
     /// Volume against the gas-free dough.
     pub fn volume(&self) -> L {
-        let mut sum = L::splat(0.0);
-        for (swollen, mass) in self.swollen.iter().zip(&self.mass) {
-            sum += *swollen * L::splat(*mass);
-        }
-        sum * L::splat(1.0 / self.all)
+        cells::sum(&self.swollen, &self.parts)
     }
 
     /// Mean of a list of cells by mass.
@@ -45,36 +41,24 @@ impl<L: Lane> Body<L> {
 
     /// All that is looked at between steps, each cell read once.
     pub fn glance(&self, matter: &Matter) -> Glance<L> {
-        let zero = L::splat(0.0);
-        let mut seen = Glance {
+        Glance {
             middle: self.middle(matter),
-            mean: zero,
-            coldest: self.cell_celsius(matter, 0),
-            volume: zero,
-            alive: zero,
-            set: zero,
-        };
-        for cell in 0..self.heat.len() {
-            let celsius = self.cell_celsius(matter, cell);
-            let part = L::splat(self.mass[cell] / self.all);
-            seen.coldest = seen.coldest.min(celsius);
-            seen.mean += celsius * part;
-            seen.volume += self.swollen[cell] * part;
-            seen.alive += self.alive[cell] * part;
-            seen.set += self.set[cell] * part;
+            mean: cells::sum(&self.celsius, &self.parts),
+            coldest: self.coldest(matter),
+            volume: self.volume(),
+            alive: self.alive(),
+            set: self.set(),
         }
-        seen
     }
 
     /// Mean temperature by mass, °C.
-    pub fn mean_celsius(&self, matter: &Matter) -> L {
-        self.mean(|cell| self.cell_celsius(matter, cell))
+    pub fn mean_celsius(&self, _: &Matter) -> L {
+        cells::sum(&self.celsius, &self.parts)
     }
 
     /// Temperature of a cell, °C.
-    pub fn cell_celsius(&self, matter: &Matter, cell: usize) -> L {
-        let [celsius, ..] = self.heat[cell].along_all(&matter.heat.curves);
-        celsius
+    pub fn cell_celsius(&self, _: &Matter, cell: usize) -> L {
+        self.celsius[cell]
     }
 
     /// The coldest cell, °C.
@@ -141,12 +125,12 @@ impl<L: Lane> Body<L> {
 
     /// Share of yeast alive.
     pub fn alive(&self) -> L {
-        self.mean(|cell| self.alive[cell])
+        cells::sum(&self.alive, &self.parts)
     }
 
     /// Share of starch swollen.
     pub fn set(&self) -> L {
-        self.mean(|cell| self.set[cell])
+        cells::sum(&self.set, &self.parts)
     }
 
     /// Carbon dioxide made, mol/kg.
@@ -234,6 +218,7 @@ impl<L: Lane> Body<L> {
         let heat = self.mean(|cell| self.heat[cell]);
         let alive = self.alive();
         other.heat.fill(heat);
+        other.read(matter);
         other.alive.fill(alive);
         (other.kept, other.made, other.age) = (self.kept, self.made, self.age);
         other.grown = self.grown;

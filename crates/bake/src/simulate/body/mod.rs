@@ -5,6 +5,7 @@
 //! of its section, implicitly (locally one-dimensional splitting); a cell at boiling stands there
 //! until its water has gone (see [`super::heat`]).
 
+mod cells;
 mod life;
 mod look;
 mod rim;
@@ -77,6 +78,14 @@ pub struct Body<L> {
     /// As the rows are listed: from the middle outward, each upward.
     turned: Listed<L>,
     heat_j: Vec<L>,
+    /// Of each cell as it stands: temperature, °C; specific heat as the whole dough would have it, J/(kg K); one over it.
+    celsius: Vec<L>,
+    capacity: Vec<L>,
+    per_capacity: Vec<L>,
+    /// Share of each cell in the whole mass.
+    parts: Vec<f64>,
+    /// Lists of cells to work with: what they hold and conduct, and how what lives in them goes on.
+    room_for: [Vec<L>; 6],
     /// Specific heat of a cell against that of the whole dough, and what a joule adds to its heat as
     /// the whole dough would hold it.
     whole: Vec<L>,
@@ -107,16 +116,6 @@ impl<L: Lane> Listed<L> {
         }
     }
 }
-
-/// How near boiling, J/kg below, a cell with water in it is taken to stand still in a step.
-const NEAR_BOILING: f64 = 500.0;
-
-/// What a cell that stands still takes for a kelvin, J/K in a kilogram: as good as no end.
-const STANDS_STILL: f64 = 1e7;
-
-/// Least part of a boiling cell that heat still has to pass on either side of its middle, so that no
-/// resistance is nothing.
-const LEAST_LEFT: f64 = 0.02;
 
 impl<L: Lane> Body<L> {
     /// Dough that has just been mixed or shaped, at one temperature, cut into cells of a mesh whose
@@ -174,6 +173,11 @@ impl<L: Lane> Body<L> {
             upright: Listed::of(cells, celsius),
             turned: Listed::of(cells, celsius),
             heat_j: vec![zero; cells],
+            celsius: vec![zero; cells],
+            capacity: vec![one; cells],
+            per_capacity: vec![one; cells],
+            parts: Vec::new(),
+            room_for: std::array::from_fn(|_| vec![zero; cells]),
             whole: vec![one; cells],
             lifts: vec![one; cells],
             scratch: Scratch::of(&mesh),
@@ -181,6 +185,8 @@ impl<L: Lane> Body<L> {
             work: Work::default(),
             mesh,
         };
+        body.parts = body.mass.iter().map(|mass| mass / body.all).collect();
+        body.read(matter);
         body.stretch_out(matter);
         body
     }
@@ -271,49 +277,59 @@ impl<L: Lane> Body<L> {
         self.dry_off(matter, Which::Top);
         self.book::<false>(matter);
         self.settle(matter, around);
+        self.read(matter);
         self.work.steps += 1;
         self.work.cell_steps += self.heat.len() as u64;
     }
 
-    /// What every cell is at its heat, as the rows list it, and what it conducts, listed both ways. In a
-    /// cell that boils the dry part lies outward of its boiling middle and the wet part inward,
-    /// however much of it there is of each.
+    /// Reads what every cell is at its heat.
+    fn read(&mut self, matter: &Matter) {
+        let cells = self.heat.len();
+        let (celsius, capacity) = (&mut self.celsius[..cells], &mut self.capacity[..cells]);
+        let per_capacity = &mut self.per_capacity[..cells];
+        for (cell, heat) in self.heat.iter().enumerate() {
+            [celsius[cell], capacity[cell], per_capacity[cell]] =
+                heat.along_all(&matter.heat.curves);
+        }
+    }
+
+    /// What every cell is as it stands, as the rows list it, and what it conducts, listed both ways.
     fn look_up(&mut self, matter: &Matter) {
         let (across, up) = (self.mesh.cells_across(), self.mesh.cells_up());
-        let (zero, one, two) = (L::splat(0.0), L::splat(1.0), L::splat(2.0));
-        let per_latent = L::splat(1.0 / matter.heat.latent.max(1.0));
-        let near = L::splat(matter.heat.to_boiling - NEAR_BOILING);
-        let least = L::splat(LEAST_LEFT);
-        let at_heat = AtHeat::of(matter);
-        for row in 0..up {
-            for column in 0..across {
-                let cell = row * across + column;
+        let [solid, bubble, holds, ..] = &mut self.room_for;
+        let n = self.celsius.len();
+        let (solid, bubble) = (&mut solid[..n], &mut bubble[..n]);
+        for (cell, celsius) in self.celsius.iter().enumerate() {
+            [solid[cell], bubble[cell]] = celsius.along_all(&matter.heat.conducts);
+        }
+        let stand = cells::Stand {
+            heat: &self.heat,
+            dried: &self.dried,
+            capacity: &self.capacity,
+            per_capacity: &self.per_capacity,
+        };
+        cells::hold(matter, stand, holds, &mut self.whole, &mut self.lifts);
+        let by = cells::Conducts {
+            solid,
+            bubble,
+            bubbles: &self.bubbles,
+            without_water: &self.without_water,
+        };
+        let half = up / 2 * across;
+        let (before, after) = (&mut self.upright.before, &mut self.upright.after);
+        let (before_below, before_above) = before.split_at_mut(half);
+        let (after_below, after_above) = after.split_at_mut(half);
+        cells::resist(matter, stand, by, 0, (after_below, before_below));
+        cells::resist(matter, stand, by, half, (before_above, after_above));
+        for (row, cells) in (0..up).map(|row| (row, row * across..(row + 1) * across)) {
+            for (column, cell) in cells.clone().enumerate() {
                 let at = column * up + row;
-                let heat = self.heat[cell];
-                let seen = at_heat.see(matter, heat, self.dried[cell]);
-                self.turned.temperature[at] = seen.celsius;
-                self.turned.capacity[at] = seen.capacity * L::splat(self.mass[cell]);
-                self.whole[cell] = seen.whole;
-                self.lifts[cell] = seen.lifts;
-                let [solid, bubble] = seen.celsius.along_all(&matter.heat.conducts);
-                let twice = two * solid + bubble;
-                let less = (solid - bubble) * self.bubbles[cell];
-                let wet = (twice + less) / (solid * (twice - two * less));
-                let without = self.without_water[cell];
-                let dryness = (self.dried[cell] * per_latent).within(zero, one);
-                let mixed = wet + (without - wet) * dryness;
-                let boils = heat.if_at_least(near, one, zero);
-                let boils = dryness.if_at_least(one, zero, boils);
-                let outer = two * dryness.max(least) * without;
-                let inner = two * (one - dryness).max(least) * wet;
-                let outer = mixed + (outer - mixed) * boils;
-                let inner = mixed + (inner - mixed) * boils;
-                (self.turned.before[at], self.turned.after[at]) = (inner, outer);
-                (self.upright.before[cell], self.upright.after[cell]) = if row < up / 2 {
-                    (outer, inner)
-                } else {
-                    (inner, outer)
-                };
+                self.turned.temperature[at] = self.celsius[cell];
+                self.turned.capacity[at] = holds[cell] * L::splat(self.mass[cell]);
+                let both = (self.upright.before[cell], self.upright.after[cell]);
+                let (outward, inward) = if row < up / 2 { both } else { (both.1, both.0) };
+                self.turned.before[at] = inward;
+                self.turned.after[at] = outward;
             }
         }
     }
@@ -322,87 +338,43 @@ impl<L: Lane> Body<L> {
     /// what the columns need.
     fn book<const TURNED: bool>(&mut self, matter: &Matter) {
         let (across, up) = (self.mesh.cells_across(), self.mesh.cells_up());
-        let boils_at = L::splat(matter.heat.to_boiling);
-        let latent = L::splat(matter.heat.latent);
-        let zero = L::splat(0.0);
-        let at_heat = AtHeat::of(matter);
-        let mut boiled = zero;
-        for row in 0..up {
-            for column in 0..across {
-                let cell = row * across + column;
-                let at = if TURNED { column * up + row } else { cell };
-                let lift = self.lifts[cell];
-                let heat = self.heat[cell] + self.heat_j[at] * L::splat(self.per_mass[cell]) * lift;
-                let over = (heat - boils_at).max(zero) * self.whole[cell];
-                let dried = self.dried[cell];
-                let goes = over.min((latent - dried).max(zero));
-                let (heat, dried) = (heat - goes * lift, dried + goes);
-                self.heat[cell] = heat;
-                self.dried[cell] = dried;
-                self.boiled[cell] += goes;
-                boiled += goes * L::splat(self.mass[cell]);
-                if TURNED {
-                    let seen = at_heat.see(matter, heat, dried);
-                    self.upright.temperature[cell] = seen.celsius;
-                    self.upright.capacity[cell] = seen.capacity * L::splat(self.mass[cell]);
-                    self.whole[cell] = seen.whole;
-                    self.lifts[cell] = seen.lifts;
+        let [flows, goes, ..] = &mut self.room_for;
+        if TURNED {
+            for row in 0..up {
+                for column in 0..across {
+                    flows[row * across + column] = self.heat_j[column * up + row];
                 }
+            }
+        } else {
+            std::mem::swap(flows, &mut self.heat_j);
+        }
+        let by = cells::Booked {
+            per_mass: &self.per_mass,
+            whole: &self.whole,
+            lifts: &self.lifts,
+        };
+        cells::boil(matter, flows, by, &mut self.heat, &mut self.dried, goes);
+        for (boiled, goes) in self.boiled.iter_mut().zip(&*goes) {
+            *boiled += *goes;
+        }
+        let boiled = cells::sum(goes, &self.mass);
+        if TURNED {
+            self.read(matter);
+            let [holds, ..] = &mut self.room_for;
+            let stand = cells::Stand {
+                heat: &self.heat,
+                dried: &self.dried,
+                capacity: &self.capacity,
+                per_capacity: &self.per_capacity,
+            };
+            cells::hold(matter, stand, holds, &mut self.whole, &mut self.lifts);
+            self.upright.temperature.copy_from_slice(&self.celsius);
+            let capacity = self.upright.capacity.iter_mut().zip(&*holds);
+            for ((capacity, holds), mass) in capacity.zip(&self.mass) {
+                *capacity = *holds * L::splat(*mass);
             }
         }
         self.leaves(matter, boiled);
-    }
-}
-
-/// What a step reads off a cell's heat, its limits worked out once.
-struct AtHeat<L> {
-    near_boiling: L,
-    all_water: L,
-    water: L,
-}
-
-/// What a cell is at its heat.
-struct Seen<L> {
-    celsius: L,
-    /// J/(kg K).
-    capacity: L,
-    /// Specific heat against that of the whole dough, and one over it.
-    whole: L,
-    lifts: L,
-}
-
-impl<L: Lane> AtHeat<L> {
-    fn of(matter: &Matter) -> Self {
-        Self {
-            near_boiling: L::splat(matter.heat.to_boiling - NEAR_BOILING),
-            all_water: L::splat(matter.heat.latent * (1.0 - 1e-6)),
-            water: L::splat(matter.heat.water_per_latent),
-        }
-    }
-
-    #[inline]
-    fn see(&self, matter: &Matter, heat: L, dried: L) -> Seen<L> {
-        let (zero, one) = (L::splat(0.0), L::splat(1.0));
-        let [celsius, capacity, per_capacity] = heat.along_all(&matter.heat.curves);
-        if dried.is_nought() {
-            // Most cells: nothing has dried, so they hold what the whole dough holds.
-            let stands = heat.if_at_least(self.near_boiling, L::splat(STANDS_STILL), zero);
-            return Seen {
-                celsius,
-                capacity: capacity + stands,
-                whole: one,
-                lifts: one,
-            };
-        }
-        let whole = one - dried * self.water * per_capacity;
-        let hot = heat.if_at_least(self.near_boiling, L::splat(STANDS_STILL), zero);
-        let stands = dried.if_at_least(self.all_water, zero, hot);
-        Seen {
-            celsius,
-            capacity: capacity * whole + stands,
-            whole,
-            lifts: one / whole,
-        }
     }
 }
 

@@ -120,6 +120,15 @@ impl<L: Lane> Rim<L> {
                     (keeps * self.pan[face] + side.film * side.air + radiates * side.walls) / free;
                 self.drying[face] = zero;
                 (touches * free / (free + touches), wall)
+            } else if side.dries.is_nought() {
+                // Covered: nothing dries.
+                let radiates = radiation(side.emissivity, self.surface[face], side.walls);
+                let film = side.film + radiates;
+                self.drying[face] = zero;
+                (
+                    film / (one + film * resistance),
+                    (side.film * side.air + radiates * side.walls) / film.max(L::splat(1e-9)),
+                )
             } else {
                 let surface = self.surface[face];
                 let radiates = radiation(side.emissivity, surface, side.walls);

@@ -33,8 +33,7 @@ impl<L: Lane> Body<L> {
             let latent = rim.drying[face];
             self.dried[*cell] += latent * L::splat(self.per_mass[*cell]);
             self.gone += latent * L::splat(1.0 / LATENT_J_PER_KG);
-            let [celsius, ..] = self.heat[*cell].along_all(&matter.heat.curves);
-            self.carried_off += latent * water * celsius;
+            self.carried_off += latent * water * self.celsius[*cell];
         }
     }
 
@@ -133,5 +132,6 @@ impl<L: Lane> Body<L> {
         }
         self.gone += gone * L::splat(1.0 / LATENT_J_PER_KG);
         self.carried_off += carried;
+        self.read(matter);
     }
 }

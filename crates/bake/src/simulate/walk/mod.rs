@@ -23,6 +23,8 @@ struct Walk<'a> {
     formula: &'a Formula,
     kitchen: &'a Kitchen,
     how: How,
+    /// Seconds of heat and life for a second of the clock, by the places of steps; 1 beyond its end.
+    pace: &'a [f64],
     /// The dough of each stage; none for a filling.
     matters: &'a [Option<Matter>],
 }
@@ -36,6 +38,18 @@ pub fn simulate(
     formula: &Formula,
     kitchen: &Kitchen,
     how: &How,
+) -> Checked<Course> {
+    simulate_paced(recipe, formula, kitchen, how, &[])
+}
+
+/// The same with a pace for each step, in the order of their numbers: so many seconds of heat and life for a second of
+/// its clock (`kitchens::pace`); none is 1.
+pub fn simulate_paced(
+    recipe: &Recipe,
+    formula: &Formula,
+    kitchen: &Kitchen,
+    how: &How,
+    pace: &[f64],
 ) -> Checked<Course> {
     let mut said = reason::before(recipe, formula, kitchen);
     if !reason::bears(kitchen) {
@@ -56,6 +70,7 @@ pub fn simulate(
         formula,
         kitchen,
         how: *how,
+        pace,
         matters: &matters,
     };
     let mut left: Vec<Option<Temperature>> = Vec::new();
@@ -157,6 +172,11 @@ fn dough(
 }
 
 impl Walk<'_> {
+    /// The pace of a step, by its number.
+    fn pace(&self, number: usize) -> f64 {
+        self.pace.get(number - 1).copied().unwrap_or(1.0)
+    }
+
     /// When each stage begins: as late as the stage that it goes into allows.
     fn beginnings(&self, runs: &[StageRun<'_>]) -> Vec<Duration> {
         let mut ends: Vec<Option<f64>> = vec![None; runs.len()];

@@ -97,7 +97,8 @@ impl<'m> Walk<'m> {
                     noted,
                     &Stand {
                         follows: self.how.follows,
-                        strides: self.how.grid.strides(),
+                        grid: self.how.grid,
+                        pace: self.pace(noted.number),
                         timing,
                         until: step.until.as_ref(),
                         air,
@@ -117,7 +118,8 @@ impl<'m> Walk<'m> {
                     noted,
                     &Stand {
                         follows: Follows::Clock,
-                        strides: self.how.grid.strides(),
+                        grid: self.how.grid,
+                        pace: self.pace(noted.number),
                         timing,
                         until: None,
                         air,
@@ -166,6 +168,7 @@ impl<'m> Walk<'m> {
             step: noted.number,
             limit_s: if by_cue { limit_s(timing) } else { usual_s },
             step_s: RACK_STEP_S * self.how.grid.strides(),
+            pace: self.pace(noted.number),
             look_s: RACK_LOOK_S * self.how.grid.strides(),
             lives_every: 1,
             state: State::Baked,
@@ -215,7 +218,7 @@ impl<'m> Walk<'m> {
         let limit_s = if by_cue { 2.0 * longest } else { usual_s };
         let mut cue_s = None;
         let mut events = Vec::new();
-        let (step_s, steps_a_look) = self.how.grid.in_the_oven();
+        let (step_s, steps_a_look, lives_every) = self.how.grid.in_the_oven();
         let low = |phase: &OvenPhase| {
             let range = phase.timing.range.as_ref();
             range.map_or(phase.timing.usual.value.si(), |range| range.value.low.si())
@@ -226,8 +229,9 @@ impl<'m> Walk<'m> {
             step: noted.number,
             limit_s,
             step_s,
+            pace: self.pace(noted.number),
             look_s: step_s * steps_a_look,
-            lives_every: 2,
+            lives_every,
             state: State::Baking,
             sections_s: &sections,
         };

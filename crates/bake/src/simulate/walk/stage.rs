@@ -297,7 +297,8 @@ impl Running<'_, '_> {
                 noted,
                 &Stand {
                     follows: self.walk.how.follows,
-                    strides: self.walk.how.grid.strides(),
+                    grid: self.walk.how.grid,
+                    pace: self.walk.pace(noted.number),
                     timing,
                     until,
                     air,

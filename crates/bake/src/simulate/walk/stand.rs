@@ -2,7 +2,7 @@
 
 use super::super::body::Body;
 use super::super::matter::Matter;
-use super::super::{Ended, Follows, StepCourse, Within};
+use super::super::{Ended, Follows, Grid, StepCourse, Within};
 use super::limit_s;
 use super::stage::{FOLD_KEEPS, Noted};
 use super::track::{State, Track, Watch};
@@ -16,8 +16,10 @@ const OUTER_M: f64 = 0.02;
 pub struct Stand<'a> {
     /// What ends it.
     pub follows: Follows,
-    /// How many times as long its steps of time are as on the usual grid.
-    pub strides: f64,
+    /// How finely it is stepped.
+    pub grid: Grid,
+    /// Seconds of heat and life for a second of the clock.
+    pub pace: f64,
     /// As written.
     pub timing: &'a Timing,
     /// Its cue.
@@ -73,12 +75,12 @@ pub fn stand(track: &mut Track<'_>, noted: &Noted, how: &Stand<'_>) -> StepCours
     } else {
         limit_s(how.timing)
     };
-    // A hundred steps a rise: what moves in it takes as long as the rise itself.
-    let step_s = (usual_s / 100.0).clamp(10.0, 60.0) * how.strides;
+    let step_s = how.grid.in_a_rise(usual_s);
     let watch = Watch {
         step: noted.number,
         limit_s: limit,
         step_s,
+        pace: how.pace,
         look_s: step_s,
         lives_every: 1,
         state: State::Dough,

@@ -47,6 +47,8 @@ pub struct Watch<'a> {
     pub limit_s: f64,
     /// Seconds of one step of heat.
     pub step_s: f64,
+    /// Seconds of heat and life for a second of the clock.
+    pub pace: f64,
     /// Seconds between two looks at what ends it.
     pub look_s: f64,
     /// Looks after which yeast, gas and colour are moved on.
@@ -118,9 +120,10 @@ impl<'m> Track<'m> {
             let mut left_s = look_s;
             while left_s > 1e-9 {
                 let step_s = watch.step_s.min(left_s);
-                self.body.warm(self.matter, &surround, step_s);
+                self.body.warm(self.matter, &surround, watch.pace * step_s);
                 if watch.state == State::Baked {
-                    self.body.breathe(self.matter, &surround, step_s);
+                    self.body
+                        .breathe(self.matter, &surround, watch.pace * step_s);
                 }
                 left_s -= step_s;
             }
@@ -128,7 +131,7 @@ impl<'m> Track<'m> {
             counted += 1;
             let last = gone_s + look_s >= watch.limit_s - 1e-9;
             if watch.state != State::Baked && (last || counted % watch.lives_every == 0) {
-                self.body.live(self.matter, unlived_s);
+                self.body.live(self.matter, watch.pace * unlived_s);
                 unlived_s = 0.0;
             }
             gone_s += look_s;
