@@ -11,8 +11,8 @@ pub const PAGE: &str = "docs/kitchens.md";
 const DATA: &str = "crates/bake/data/audiences/common.toml";
 /// The lines that the table stands between.
 const BETWEEN: [&str; 2] = [
-    "<!-- written by `cargo run -p xtask -- kitchens-table` -->",
-    "<!-- to here -->",
+    "(`cargo run -p xtask -- kitchens-table` writes it.)",
+    "## How a reader follows",
 ];
 
 /// Writes it.
@@ -91,7 +91,7 @@ fn unit(variable: Variable) -> String {
         Unit::Gram => "g".to_owned(),
         Unit::Metre => "m".to_owned(),
         Unit::Minute => "min".to_owned(),
-        Unit::Share => "% of what is usual".to_owned(),
+        Unit::Share => "%".to_owned(),
     }
 }
 
