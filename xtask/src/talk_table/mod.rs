@@ -11,16 +11,34 @@ pub const PAGE: &str = "docs/talk-table.md";
 
 /// The folders of the cases: those that are worked with, and those that were kept back.
 pub const OPEN: &str = "tests/suite/talk/open";
-/// The third that is opened once.
+/// The first third that was kept back, opened once and worked with since.
 pub const KEPT_BACK: &str = "tests/suite/talk/kept_back";
 
-/// What is missed in the open cases, a line each, for whoever works on the reader.
+/// The second lot, by another hand.
+pub const SECOND: &str = "tests/suite/talk/second";
+/// The third of the second lot that is opened once.
+pub const SECOND_KEPT_BACK: &str = "tests/suite/talk/second/kept-back";
+
+/// Folders of cases that the reader was made with.
+pub const WORKED_WITH: [&str; 3] = [OPEN, KEPT_BACK, SECOND];
+
+/// What is missed in the cases that are worked with, a line each, for whoever works on the reader.
 ///
 /// # Errors
 /// When a case cannot be read.
 pub fn misses(root: &Path) -> Result<String, String> {
-    let phrases = phrases::score(&root.join(OPEN))?;
-    let tracks = tracks::score(root, &root.join(OPEN))?;
+    let mut text = String::new();
+    for folder in WORKED_WITH {
+        text += &missed_in(root, folder)?;
+    }
+    Ok(text)
+}
+
+/// The same for one folder.
+fn missed_in(root: &Path, folder: &str) -> Result<String, String> {
+    let folder = root.join(folder);
+    let phrases = phrases::score(&folder)?;
+    let tracks = tracks::score(root, &folder)?;
     let mut text = String::new();
     for miss in &phrases.misses {
         let _ = writeln!(
@@ -32,7 +50,7 @@ pub fn misses(root: &Path) -> Result<String, String> {
     for miss in &tracks.misses {
         let _ = writeln!(text, "{miss}");
     }
-    let spoilt = tracks::spoilt(root, &root.join(OPEN))?;
+    let spoilt = tracks::spoilt(root, &folder)?;
     for miss in &spoilt.misses {
         let _ = writeln!(text, "{miss}");
     }
@@ -48,7 +66,7 @@ pub fn misses(root: &Path) -> Result<String, String> {
 /// # Errors
 /// When a case cannot be read.
 pub fn kept_back(root: &Path) -> Result<String, String> {
-    let folder = root.join(KEPT_BACK);
+    let folder = root.join(SECOND_KEPT_BACK);
     Ok(table(
         &phrases::score(&folder)?,
         &tracks::score(root, &folder)?,
@@ -60,24 +78,42 @@ pub fn kept_back(root: &Path) -> Result<String, String> {
 /// # Errors
 /// When a case cannot be read.
 pub fn page(root: &Path) -> Result<String, String> {
-    let open = root.join(OPEN);
     let mut text = String::from(
         "# How talks are held against their recipes\n\n\
-         Counted by `cargo run -p xtask -- talk-table` from the cases in `tests/suite/talk/`, which somebody wrote who had not \
+         Counted by `cargo run -p xtask -- talk-table` from the cases in `tests/suite/talk/`, which two people wrote who had not \
          seen the reader: talks with slips and with true figures that look like slips, and phrases with what they mean. \
-         How a slip is counted as found and a true figure as disturbed stands in their README.\n\n\
-         ## Cases that were worked with\n\n",
+         How a slip is counted as found and a true figure as disturbed stands in their README.\n\n",
     );
-    text += &table(&phrases::score(&open)?, &tracks::score(root, &open)?);
-    text.push('\n');
+    let lots = [
+        ("Cases that were worked with", OPEN),
+        (
+            "The first third that was kept back, worked with since it was opened",
+            KEPT_BACK,
+        ),
+        ("The second lot, worked with", SECOND),
+    ];
+    for (title, folder) in lots {
+        let folder = root.join(folder);
+        let _ = writeln!(text, "## {title}\n");
+        text += &table(&phrases::score(&folder)?, &tracks::score(root, &folder)?);
+        text.push('\n');
+    }
     text += include_str!("first_opening.md");
     text += "## True figures spoilt one by one\n\n\
-             Each true figure of the same talks is changed in its turn (an amount by two fifths, a temperature by a fifth, a time to twice, \
+             Each true figure of all these talks is changed in its turn (an amount by two fifths, a temperature by a fifth, a time to twice, \
              a count by two) and must be found. A changed figure may happen to be true of something else.\n\n\
              | kind | found |\n|---|---|\n";
-    let spoilt = tracks::spoilt(root, &open)?;
-    for (kind, count) in &spoilt.kinds {
-        let _ = writeln!(text, "| {kind} | {} of {} |", count.found, count.slips);
+    let mut all: std::collections::BTreeMap<String, (usize, usize)> =
+        std::collections::BTreeMap::new();
+    for folder in WORKED_WITH {
+        for (kind, count) in tracks::spoilt(root, &root.join(folder))?.kinds {
+            let sum = all.entry(kind).or_default();
+            sum.0 += count.found;
+            sum.1 += count.slips;
+        }
+    }
+    for (kind, (found, slips)) in all {
+        let _ = writeln!(text, "| {kind} | {found} of {slips} |");
     }
     Ok(text)
 }

@@ -26,6 +26,12 @@ codes! {
     TALK_STATE_DIFFERS = mend_bake("talk-state-differs");
     /// Something is said when it is too late to do it.
     TALK_SAYS_TOO_LATE = look_bake("talk-says-too-late");
+    /// Something is said in another order, or of another stage, than the recipe has it.
+    TALK_ORDER_DIFFERS = mend_bake("talk-order-differs");
+    /// Something is said against the usual caution.
+    TALK_AGAINST_CAUTION = mend_bake("talk-against-caution");
+    /// The talk is in another language.
+    TALK_NOT_ENGLISH = look_print("talk-not-english");
     /// The talk says one thing in two ways.
     TALK_CONTRADICTS_ITSELF = look_bake("talk-contradicts-itself");
     /// Something that goes in is never named.

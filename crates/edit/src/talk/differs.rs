@@ -3,6 +3,7 @@
 #![allow(clippy::float_cmp)] // numbers as they are said are whole, or the same number twice
 
 use super::code;
+use super::doing::doing;
 use super::facts::{Fact, Sort};
 use super::finding::{Finding, Kind, Value};
 use super::heard::Heard;
@@ -214,8 +215,69 @@ pub(super) fn contradictions(heard: &Heard, track: &Track, verdicts: &[Verdict])
         finding.diagnostic = finding.diagnostic.label(place, "said here otherwise");
         found.push(finding);
     }
+    found.extend(taken_up(heard, track));
     found
 }
+
+/// "After those three folds", when two were said; "that half hour on the rack", when it was fifteen minutes.
+fn taken_up(heard: &Heard, track: &Track) -> Vec<Finding> {
+    let words = &heard.speech.words;
+    let mut found = Vec::new();
+    for (at, figure) in heard.speech.figures.iter().enumerate() {
+        let Some(before) = figure.first.checked_sub(1) else {
+            continue;
+        };
+        if !matches!(words[before].lower.as_str(), "that" | "those" | "these") {
+            continue;
+        }
+        let noun = words.get(figure.end).map_or("", |word| word.stem.as_str());
+        let deeds = |figure: &Figure| {
+            let (first, end) = heard.speech.clause(figure.first);
+            doing(&words[first..end])
+        };
+        let own = deeds(figure);
+        let other = heard.speech.figures[..at].iter().rev().find(|other| {
+            let near = figure.sentence - other.sentence <= TAKEN_UP;
+            near && match (&figure.spoken.meant, &other.spoken.meant) {
+                (Meant::Number(..), Meant::Number(..)) => {
+                    !noun.is_empty() && words.get(other.end).is_some_and(|word| word.stem == noun)
+                }
+                (Meant::Time(_), Meant::Time(_)) => deeds(other).meets(own),
+                _ => false,
+            }
+        });
+        let Some(other) = other else { continue };
+        let si = |figure: &Figure| match &figure.spoken.meant {
+            Meant::Time(range) => (range.low.si(), range.high.si()),
+            _ => (figure.spoken.low, figure.spoken.high),
+        };
+        let ((low, high), (from, to)) = (si(figure), si(other));
+        if low <= to * 1.12 && high >= from * 0.88 {
+            continue;
+        }
+        let message = format!(
+            "you say {}; before you said {}.",
+            heard.speech.slice(figure.spoken.span),
+            heard.speech.slice(other.spoken.span)
+        );
+        let place = heard.speech.place(track, other.spoken.span);
+        let mut finding = Finding::at(
+            heard,
+            track,
+            Kind::Contradiction,
+            code::TALK_CONTRADICTS_ITSELF,
+            figure.spoken.span,
+            &message,
+        )
+        .hint("Say the same both times.");
+        finding.diagnostic = finding.diagnostic.label(place, "said here otherwise");
+        found.push(finding);
+    }
+    found
+}
+
+/// So many sentences back "that" and "those" reach.
+const TAKEN_UP: usize = 8;
 
 /// Whether two figures for one thing cannot both be meant.
 fn apart(heard: &Heard, one: &Figure, other: &Figure, fact: &Fact) -> bool {

@@ -57,9 +57,9 @@ fn word(stem: &str, lower: &str) -> Doing {
         "mix" | "knead" | "mixer" | "hook" | "speed" | "beat" | "stir" | "combin" => Doing::MIX,
         "low" | "medium" if lower == stem => Doing::MIX,
         "cook" | "pan" | "whisk" | "simmer" | "saucepan" | "stov" | "hob" | "burner" => Doing::HEAT,
-        "ris" | "prov" | "proof" | "doubl" | "bulk" | "ferment" | "ripen" | "puff" | "rest"
-        | "relax" | "stand" | "sit" | "domed" | "dom" => Doing::REST,
-        "refrigerator" | "chill" | "cold" => Doing::CHILL,
+        "ris" | "prov" | "proof" | "doubl" | "tripl" | "trebl" | "bulk" | "ferment" | "ripen"
+        | "puff" | "rest" | "relax" | "stand" | "sit" | "domed" | "dom" => Doing::REST,
+        "refrigerator" | "refrigerat" | "chill" | "cold" => Doing::CHILL,
         "bak" | "brown" | "golden" => Doing::BAKE,
         "oven" => Doing::OVEN,
         "rack" | "cool" | "slic" | "cut" => Doing::COOL,
@@ -70,12 +70,13 @@ fn word(stem: &str, lower: &str) -> Doing {
         "divid" | "scal" | "piec" | "portion" => Doing::DIVIDE,
         "preheat" => Doing::PREHEAT.and(Doing::OVEN),
         "brush" | "wash" | "glaz" | "scatter" | "sprinkl" | "egg-wash" => Doing::FINISH,
-        "middl" | "insid" | "cor" | "internal" | "prob" => Doing::CORE,
+        "middl" | "insid" | "cor" | "internal" | "prob" | "thickest" => Doing::CORE,
         "thermometer" => Doing::CORE.and(Doing::HEAT).and(Doing::DOUGH),
         "dial" | "fan" | "convection" => Doing::OVEN,
         "check" | "peek" => Doing::CHECK,
-        "freez" | "freezer" | "keep" | "stor" | "stal" | "refresh" => Doing::STORE,
-        "overnight" | "night" | "cloth" | "towel" | "cover" => Doing::REST,
+        "freez" | "freezer" | "stor" | "stal" | "refresh" | "freshen" | "reheat" | "reviv"
+        | "thaw" | "defrost" => Doing::STORE,
+        "overnight" | "night" | "counter" | "worktop" | "cloth" | "towel" | "cover" => Doing::REST,
         "warm" | "warmish" | "snug" | "toasty" | "warmth" => Doing::WARM,
         _ => Doing::NONE,
     }
@@ -105,6 +106,44 @@ pub(super) fn doing(words: &[Word]) -> Doing {
             "heat" if matches!(before(1), "medium" | "low" | "gentle" | "over") => {
                 told = Doing::HEAT;
             }
+            // A pan of a bake is none on the stove.
+            "pan"
+                if matches!(
+                    before(1),
+                    "sheet"
+                        | "loaf"
+                        | "baking"
+                        | "bread"
+                        | "tube"
+                        | "cake"
+                        | "lower"
+                        | "empty"
+                        | "steam"
+                        | "roasting"
+                ) =>
+            {
+                told = Doing::NONE;
+            }
+            "sid" if before(1) == "the" && before(2) == "on" => told = Doing::REST,
+            // "twenty-five minutes to get properly hot", "to get there"
+            "hot" | "ther"
+                if (1..=2).any(|back| matches!(before(back), "get" | "gets" | "getting"))
+                    && (2..=4).any(|back| before(back) == "to") =>
+            {
+                told = Doing::PREHEAT.and(Doing::OVEN);
+            }
+            "back" if matches!(before(2), "bring" | "brings") => told = Doing::STORE,
+            "keep"
+                if matches!(
+                    next,
+                    "it" | "them" | "for" | "two" | "three" | "a" | "well" | "in" | ""
+                ) && !matches!(
+                    words.get(at + 2).map_or("", |w| w.lower.as_str()),
+                    "warm" | "cold" | "cool" | "moving" | "going" | "covered" | "eye" | "close"
+                ) =>
+            {
+                told = Doing::STORE;
+            }
             "low" | "medium" if next == "heat" => told = Doing::HEAT,
             "roll" | "knot" | "braid" | "plait" | "round" | "piec" | "strip"
                 if one.lower.ends_with('s') || one.stem == "round" =>
@@ -117,6 +156,24 @@ pub(super) fn doing(words: &[Word]) -> Doing {
             "middl" if matches!(next, "rack" | "shelf") => told = Doing::NONE,
             "insid" if (1..=3).any(|back| matches!(before(back), "tray" | "pan" | "stone")) => {
                 told = Doing::NONE;
+            }
+            // "the oven's on", "put the oven on", but "in the oven with its light on"
+            "oven"
+                if words[at + 1..].iter().take(3).any(|w| w.lower == "on")
+                    && !ahead(words, at, "light") =>
+            {
+                told = Doing::OVEN.and(Doing::PREHEAT);
+            }
+            "rack" | "shelf"
+                if matches!(
+                    before(1),
+                    "top" | "middle" | "bottom" | "lower" | "upper" | "oven"
+                ) =>
+            {
+                told = Doing::OVEN.and(Doing::BAKE);
+            }
+            "switch" | "light" | "fir" if ahead(words, at, "oven") => {
+                told = Doing::OVEN.and(Doing::PREHEAT);
             }
             "turn" if matches!(next, "it" | "the" | "down" | "on") && ahead(words, at, "oven") => {
                 told = Doing::OVEN.and(Doing::PREHEAT);
@@ -151,7 +208,7 @@ pub(super) fn doing(words: &[Word]) -> Doing {
                 told = Doing::DOUGH;
             }
             "look" if matches!(next, "at" | "in" | "for") => told = Doing::CHECK,
-            "look" if matches!(before(1), "start" | "first" | "a") => told = Doing::CHECK,
+            "look" if matches!(before(1), "start" | "first" | "a" | "you") => told = Doing::CHECK,
             "start" if next == "to" && words.get(at + 2).is_some_and(|w| w.stem == "finish") => {
                 told = Doing::TOTAL;
             }

@@ -22,6 +22,8 @@ pub enum Kind {
     State,
     /// Too late to do it.
     TooLate,
+    /// In another order than the recipe's.
+    Order,
     /// One thing in two ways.
     Contradiction,
     /// Never said.
@@ -45,6 +47,7 @@ impl Kind {
             Self::Size => "size",
             Self::State => "state",
             Self::TooLate => "too late",
+            Self::Order => "order",
             Self::Contradiction => "contradiction",
             Self::Unsaid => "never said",
             Self::Claim => "claim",

@@ -5,6 +5,7 @@
 //! sentence is set beside a step (`align`), and each figure beside what the recipe says (`hold`). What is
 //! the same in other units, rounded, or said with its unit left out is not a difference.
 
+mod against;
 mod align;
 mod claims;
 pub mod code;
@@ -17,6 +18,7 @@ mod heard;
 mod hold;
 mod instead;
 mod late;
+mod order;
 mod said;
 mod speech;
 mod states;
@@ -49,7 +51,7 @@ pub struct Talk {
 }
 
 /// With fewer figures than this nothing is said of the whole.
-const ENOUGH_FIGURES: usize = 8;
+const ENOUGH_FIGURES: usize = 5;
 
 /// A talk of which a smaller share of the figures agrees is about something else.
 const ANOTHER_RECIPE: f64 = 0.25;
@@ -80,19 +82,35 @@ pub fn talk(inputs: &Inputs, ledger: &Ledger, track: &Track) -> Checked<Talk> {
             / f64::from(u32::try_from(of.max(1)).unwrap_or(u32::MAX))
     };
     let mut findings = Vec::new();
-    if figures >= ENOUGH_FIGURES && share(agree_measured, figures) < ANOTHER_RECIPE {
+    if is_foreign(&heard) {
+        findings.push(
+            Finding::of_nothing(
+                Kind::Whole,
+                code::TALK_NOT_ENGLISH,
+                "",
+                "This does not seem to be English, and nothing else is understood.".to_owned(),
+            )
+            .hint("Have it translated before it is held against the recipe."),
+        );
+    } else if figures >= ENOUGH_FIGURES
+        && (share(agree_measured, figures) < ANOTHER_RECIPE
+            || share(agree_measured, figures) < ANOTHER_RECIPE_OF_OTHER_THINGS
+                && named(&heard) < NAMED_ENOUGH)
+    {
         let message = format!(
             "This does not seem to be about this recipe: {agree_measured} of {figures} figures match."
         );
         findings.push(
             Finding::of_nothing(Kind::Whole, code::TALK_OF_ANOTHER_RECIPE, "", message)
-                .hint("Name the recipe that the film is about."),
+                .hint("If the film is about another recipe, name that one."),
         );
     } else if !track.cues.is_empty() {
         findings.extend(differs::differs(&heard, track, &verdicts));
         findings.extend(differs::contradictions(&heard, track, &verdicts));
         findings.extend(states::states(&heard, track));
         findings.extend(late::late(&heard, track));
+        findings.extend(order::orders(&heard, track));
+        findings.extend(against::against(&heard, track));
         findings.extend(claims::claims(&heard, track));
         findings.sort_by_key(|finding| {
             finding
@@ -115,6 +133,58 @@ pub fn talk(inputs: &Inputs, ledger: &Ledger, track: &Track) -> Checked<Talk> {
         },
         diagnostics,
     }
+}
+
+/// The same where most of the recipe's ingredients are never named; the shares are our own choice.
+const ANOTHER_RECIPE_OF_OTHER_THINGS: f64 = 0.45;
+const NAMED_ENOUGH: f64 = 0.4;
+
+/// The share of the recipe's ingredients that are named.
+fn named(heard: &Heard) -> f64 {
+    let all = heard
+        .things
+        .iter()
+        .enumerate()
+        .filter(|(_, thing)| thing.sort == things::Sort::Ingredient);
+    let (mut known, mut said) = (0.0, 0.0);
+    for (place, _) in all {
+        known += 1.0;
+        if heard
+            .mentions
+            .iter()
+            .any(|mention| mention.things[0] == place)
+        {
+            said += 1.0;
+        }
+    }
+    said / f64::max(known, 1.0)
+}
+
+/// Words of which every English sentence has some.
+const ENGLISH: [&str; 40] = [
+    "the", "and", "a", "of", "to", "in", "it", "is", "you", "for", "on", "that", "with", "at",
+    "then", "minutes", "grams", "hours", "hour", "degrees", "it's", "this", "so", "i", "we",
+    "until", "into", "an", "them", "your", "as", "but", "have", "not", "be", "go", "put", "two",
+    "three", "off",
+];
+
+/// Fewer words than this tell nothing of their language.
+const ENOUGH_WORDS: usize = 12;
+
+/// A text with fewer English words than one in so many is of another language.
+const WORDS_PER_ENGLISH: usize = 12;
+
+/// Whether the words are of another language than English.
+fn is_foreign(heard: &Heard) -> bool {
+    let words: Vec<&str> = heard
+        .speech
+        .words
+        .iter()
+        .map(|word| word.lower.as_str())
+        .filter(|word| word.chars().all(|c| c.is_alphabetic() || c == '\''))
+        .collect();
+    let own = words.iter().filter(|word| ENGLISH.contains(word)).count();
+    words.len() >= ENOUGH_WORDS && own * WORDS_PER_ENGLISH < words.len()
 }
 
 /// The step of each cue: that of its first sentence that tells.

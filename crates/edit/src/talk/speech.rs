@@ -49,6 +49,8 @@ pub(super) struct Speech {
     pub clauses: Vec<(usize, usize)>,
     /// Its quantities.
     pub figures: Vec<Figure>,
+    /// Whether it has no punctuation to speak of.
+    pub bare: bool,
     /// Where each cue begins in the text.
     starts: Vec<usize>,
 }
@@ -63,6 +65,12 @@ const OPENINGS: [&str; 8] = [
 
 /// A sentence of a track without punctuation ends with its cue from so many words on.
 const LONGEST_BARE: usize = 18;
+
+/// Without punctuation a sentence ends at the next "and" from so many words on.
+const LONG_BREATH: usize = 60;
+
+/// No sentence is longer than so many words.
+const ENDLESS: usize = 200;
 
 /// Words that begin a clause.
 const TURNS: [&str; 4] = ["then", "but", "while", "whereas"];
@@ -79,7 +87,7 @@ impl Speech {
         }
         let mut words = words(&text);
         let quantities = spoken(&text);
-        part(&text, &mut words, &quantities, &starts);
+        let bare = part(&text, &mut words, &quantities, &starts);
         let sentences = ranges(&words, |word| word.sentence);
         let clauses = ranges(&words, |word| word.clause);
         let figures = place(&words, quantities);
@@ -89,6 +97,7 @@ impl Speech {
             sentences,
             clauses,
             figures,
+            bare,
             starts,
         }
     }
@@ -226,8 +235,8 @@ pub(super) fn stem(word: &str) -> String {
     stem
 }
 
-/// Gives each word its sentence and clause. A quantity is never parted.
-fn part(text: &str, words: &mut [Word], quantities: &[Spoken], starts: &[usize]) {
+/// Gives each word its sentence and clause, and tells whether stops are missing. A quantity is never parted.
+fn part(text: &str, words: &mut [Word], quantities: &[Spoken], starts: &[usize]) -> bool {
     let stops = text
         .char_indices()
         .filter(|(at, c)| matches!(c, '.' | '!' | '?') && ends(text, *at))
@@ -260,11 +269,25 @@ fn part(text: &str, words: &mut [Word], quantities: &[Spoken], starts: &[usize])
             let lower = words[at].lower.as_str();
             // "two hours in the mould and in the oven at 165"
             let turn = TURNS.contains(&lower) || lower == "and" && figure_since;
-            let comma = gap.contains([',', ';', ':', '–', '—', '(', ')', '\n'])
+            // "Wreath: twenty-four minutes": a name with what is said of it.
+            let named = gap.trim_end() == ":"
+                && (at < 2
+                    || words[at - 1].clause != words[at - 2].clause
+                    || at < 3
+                    || words[at - 1].clause != words[at - 3].clause);
+            let comma = !named && gap.contains([',', ';', ':', '–', '—', '(', ')', '\n'])
                 || gap.contains(" - ")
                 || gap.contains("--");
             let long = at - since >= LONGEST_BARE;
-            if stop || bare && (OPENINGS.contains(&lower) && at > since + 2 || new_cue && long) {
+            // Who never stops is parted somewhere, or every figure would be read beside the whole talk.
+            let endless = at - since >= ENDLESS
+                || bare
+                    && at - since >= LONG_BREATH
+                    && matches!(lower, "and" | "you" | "i" | "it" | "we" | "the");
+            if stop
+                || endless
+                || bare && (OPENINGS.contains(&lower) && at > since + 2 || new_cue && long)
+            {
                 sentence += 1;
                 clause += 1;
                 since = at;
@@ -284,6 +307,7 @@ fn part(text: &str, words: &mut [Word], quantities: &[Spoken], starts: &[usize])
         words[at].sentence = sentence;
         words[at].clause = clause;
     }
+    bare
 }
 
 /// Whether a quantity ends right before a word.

@@ -147,6 +147,14 @@ fn ingredient_thing(ingredient: &Ingredient, called: &str) -> Thing {
     if let Some(last) = last {
         loose.push(vec![last]);
     }
+    // "fifty grams of wholemeal"
+    for name in [ingredient.name.as_str(), called] {
+        if let Some(kind) = name.strip_suffix(" flour")
+            && !matches!(kind, "bread" | "plain" | "all-purpose" | "strong")
+        {
+            add(&mut loose, kind);
+        }
+    }
     if let Role::Yeast(form) = ingredient.role {
         let word = match form {
             YeastForm::ActiveDry => "active dry",

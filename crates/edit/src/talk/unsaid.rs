@@ -102,8 +102,6 @@ fn amounts(heard: &Heard, said: &[usize]) -> Vec<Finding> {
                 && fact.thing.is_some_and(|thing| {
                     heard.things[thing].sort == Of::Ingredient && mentioned(heard, thing)
                 })
-                && !fact.what.ends_with("for the bench")
-                && !fact.what.ends_with("for the tin")
                 && !counted(fact)
                 && !in_all(fact)
         })

@@ -127,7 +127,15 @@ fn keeps(heard: &Heard, sentence: usize, lower: &[&str]) -> Option<(usize, usize
             return false;
         };
         known.figures.iter().any(|own| {
-            matches!(&own.spoken.meant, recipe::measure::spoken::Meant::Time(written)
+            // What a freezer keeps bears out nothing on the shelf.
+            let frozen = |speech: &super::speech::Speech, sentence: usize| {
+                let (first, end) = speech.sentences[sentence];
+                speech.words[first..end]
+                    .iter()
+                    .any(|word| word.stem.starts_with("freez"))
+            };
+            frozen(&known, own.sentence) == frozen(&heard.speech, sentence)
+                && matches!(&own.spoken.meant, recipe::measure::spoken::Meant::Time(written)
                 if said.high.si() <= written.high.si() * 1.05)
         }) || storage.to_lowercase().contains("a week") && said.high.hours() <= 170.0
     });

@@ -156,20 +156,34 @@ fn pieces(inputs: &Inputs, things: &[Thing], at: usize, section: usize) -> Vec<F
         .iter()
         .position(|thing| thing.sort == Of::Product(section));
     let mut all = Vec::new();
-    let mut piece = |mass: Mass, what: String| {
+    let mut piece = |mass: Mass, what: String, words: &str| {
         let mut fact = Fact::new(Sort::Amount, mass.si(), what, say::mass(mass)).of(thing);
+        if !words.is_empty() {
+            fact = fact.with(words);
+        }
         fact.section = Some(section);
         fact.doing = Doing::DIVIDE;
         all.push(fact);
     };
+    let most = product
+        .piece
+        .value
+        .iter()
+        .map(|part| part.mass)
+        .fold(Mass::ZERO, |a, b| if a > b { a } else { b });
     for part in &product.piece.value {
-        piece(part.mass, format!("a piece for the {name}"));
+        let size = if part.mass < most {
+            "little small strip rope"
+        } else {
+            "big large ball"
+        };
+        piece(part.mass, format!("a piece for the {name}"), size);
     }
     if product.piece.value.len() > 1 || product.piece.value[0].count > 1 {
-        piece(sum.piece, format!("the dough in one of the {name}"));
+        piece(sum.piece, format!("the dough in one of the {name}"), "");
     }
     if product.count.value > 1 {
-        piece(sum.dough, format!("the dough for the {name}"));
+        piece(sum.dough, format!("the dough for the {name}"), "");
     }
     if let Some(after) = &product.after_bake {
         let what = format!("one of the {name} after the bake");
@@ -203,7 +217,11 @@ fn totals(inputs: &Inputs, things: &[Thing], all: &mut Vec<Fact>) {
             continue;
         }
         // Every sum of two or more: with or without what is for bench, tin and top.
-        for sum in [of.iter().sum::<f64>(), of[..of.len() - 1].iter().sum()] {
+        let mut sums = vec![of.iter().sum::<f64>()];
+        if of.len() > 2 {
+            sums.push(of[..of.len() - 1].iter().sum());
+        }
+        for sum in sums {
             let mass = Mass::from_si(sum);
             all.push(
                 Fact::new(
@@ -218,6 +236,7 @@ fn totals(inputs: &Inputs, things: &[Thing], all: &mut Vec<Fact>) {
             );
         }
     }
+    flours(inputs, things, all);
     let dough = inputs.formula.dough.mass;
     for (at, stage) in inputs.formula.stages.iter().enumerate() {
         let thing = things.iter().position(|thing| thing.sort == Of::Stage(at));
@@ -242,6 +261,30 @@ fn totals(inputs: &Inputs, things: &[Thing], all: &mut Vec<Fact>) {
             .of(thing)
             .allowed(),
     );
+}
+
+/// The flours of a stage together, and with those of the stages before: "five fifty with what's in the sponge".
+fn flours(inputs: &Inputs, things: &[Thing], all: &mut Vec<Fact>) {
+    let mut sofar = 0.0;
+    for section in 0..inputs.recipe.stages.len() {
+        let own: Vec<(usize, f64)> = all
+            .iter()
+            .filter(|fact| fact.section == Some(section) && !fact.only_allowed)
+            .filter_map(|fact| Some((fact.thing.filter(|at| is_flour(&things[*at]))?, fact.usual)))
+            .collect();
+        let sum: f64 = own.iter().map(|(_, mass)| mass).sum();
+        sofar += sum;
+        for (thing, mass) in &own {
+            for total in [sum, sofar] {
+                if (total - mass).abs() > 1e-6 {
+                    let shown = say::mass(Mass::from_si(total));
+                    let mut fact = Fact::new(Sort::Amount, total, "flour so far", shown);
+                    fact.section = Some(section);
+                    all.push(fact.of(Some(*thing)).allowed());
+                }
+            }
+        }
+    }
 }
 
 fn is_flour(thing: &Thing) -> bool {

@@ -164,7 +164,8 @@ fn of_step(place: &Place) -> Vec<Fact> {
             Action::Rest { .. } => format!("the end of the rest {of}"),
             _ => format!("the end of the step {of}"),
         };
-        let fact = heat(dough.value, what, Fine::Place).at(place, place.doing.and(Doing::DOUGH));
+        let fact = heat(dough.value, what, Fine::Place)
+            .at(place, place.doing.and(Doing::DOUGH).and(Doing::CORE));
         all.push(if known { fact.allowed() } else { fact });
     }
     if let Some(core) = until.and_then(|until| until.core.as_ref())

@@ -308,7 +308,7 @@ fn stored(inputs: &Inputs) -> Vec<Fact> {
                 .iter()
                 .map(|w| w.stem.clone())
                 .collect();
-            fact.only_allowed = what != "keeping";
+            fact.only_allowed = !matches!(what, "keeping" | "what may wait");
             all.push(fact);
         }
     }

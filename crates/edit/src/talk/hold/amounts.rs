@@ -1,5 +1,6 @@
 //! Amounts: which ingredient is meant, in which stage, and whether it is all of it.
 
+use super::parts::{given_off, in_all, in_parts, shares};
 use super::{Verdict, decide, decide_within, fits};
 use crate::talk::doing::Doing;
 use crate::talk::facts::Sort;
@@ -27,6 +28,10 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     let around = heard.around(figure);
     let shares = shares(heard, figure);
     let in_all = in_all(heard, figure);
+    let direct = heard
+        .mentions_in(figure.end, figure.end + 5)
+        .first()
+        .is_some_and(|mention| heard.speech.words[mention.first].clause == figure.clause);
     let (s_first, s_end) = heard.speech.sentences[figure.sentence];
     let in_all_loosely = heard.speech.words[s_first..s_end]
         .iter()
@@ -67,7 +72,41 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         }
         scored.push((place, score, fact.only_allowed && !in_all, fits));
     }
-    let verdict = decide_within(&scored, LEAST, OTHER_STAGE, f64::INFINITY);
+    let story = heard.story(figure);
+    let least = LEAST + if story > 5.0 { 2.0 * story } else { 0.0 };
+    // "Flour" alone may be any of several.
+    let other_stage = if linked.len() > 1 {
+        2.0 * OTHER_STAGE
+    } else {
+        OTHER_STAGE
+    };
+    let verdict = decide_within(&scored, least, other_stage, f64::INFINITY);
+    if let Verdict::Differs(place) = verdict {
+        let unlike = |fact: &crate::talk::facts::Fact| {
+            masses(&figure.spoken, None).is_some_and(|(low, _)| {
+                !(1.0 / UNLIKE..=UNLIKE).contains(&(low / fact.usual.max(1e-6)))
+            })
+        };
+        let piece = heard.facts.iter().position(|fact| {
+            let (low, high) = masses(&figure.spoken, None).unwrap_or((0.0, 0.0));
+            fact.sort == Sort::Amount
+                && fact
+                    .thing
+                    .is_none_or(|thing| heard.things[thing].sort != Of::Ingredient)
+                && fits::mass(low, high, &figure.spoken, fact.usual)
+        });
+        match piece {
+            // "Flour on the bench. Two pounds and a bit on my scale."
+            Some(piece) if !direct && weighed(heard, figure) => return Verdict::Agrees(piece),
+            _ if unlike(&heard.facts[place]) => return Verdict::Aside,
+            _ => {}
+        }
+    }
+    if let Verdict::Differs(place) = verdict
+        && (given_off(heard, figure) || in_parts(heard, at, place))
+    {
+        return Verdict::Agrees(place);
+    }
     if let Verdict::Differs(_) = verdict
         && let Some(other) = of_part(heard, figure, &around)
     {
@@ -75,6 +114,9 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     }
     verdict
 }
+
+/// Nobody says grams for pounds of a thing: so many times off, another thing is meant.
+const UNLIKE: f64 = 25.0;
 
 /// A number alone that can be nothing but grams: "flour, two hundred and fifty-five".
 pub(super) fn hold_bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
@@ -102,29 +144,34 @@ pub(super) fn hold_bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdi
             .mentions_in(figure.end, figure.end + 4)
             .first()
             .is_some_and(|mention| heard.things[mention.things[0]].sort == Of::Ingredient);
-    if low < 3.0 || !ends || !(close || after) {
+    if !ends || !(close || after) {
+        return Verdict::Aside;
+    }
+    // "and the eggs, three, large"
+    let linked = linked(heard, at);
+    let counted: Vec<usize> = heard
+        .facts
+        .iter()
+        .enumerate()
+        .filter(|(_, fact)| {
+            fact.sort == Sort::Count && fact.thing.is_some_and(|thing| linked.contains(&thing))
+        })
+        .map(|(place, _)| place)
+        .collect();
+    if low < 30.0 && !counted.is_empty() {
+        return counted
+            .into_iter()
+            .find(|place| (heard.facts[*place].usual - low).abs() < 0.01)
+            .map_or(Verdict::Aside, Verdict::Agrees);
+    }
+    if low < 3.0 {
         return Verdict::Aside;
     }
     hold(heard, at, verdicts)
 }
 
-/// Words by which all of an ingredient is meant, whatever stage it goes into.
-fn in_all(heard: &Heard, figure: &Figure) -> bool {
-    let has = |sentence: usize, words: &[&str]| {
-        let (first, end) = heard.speech.sentences[sentence];
-        heard.speech.words[first..end]
-            .iter()
-            .any(|word| words.contains(&word.lower.as_str()))
-    };
-    let before = figure.sentence.saturating_sub(3)..=figure.sentence;
-    has(figure.sentence, &["altogether", "total", "overall"])
-        || before
-            .into_iter()
-            .any(|sentence| has(sentence, &["totals"]))
-}
-
 /// The amount of another stage is taken for meant when it goes with the figure less well by no more.
-const OTHER_STAGE: f64 = 1.9;
+const OTHER_STAGE: f64 = 3.0;
 
 /// A share of a filling, a piece of dough: something else of the part that is spoken of, to a hundredth.
 fn of_part(heard: &Heard, figure: &Figure, around: &Around) -> Option<usize> {
@@ -219,9 +266,9 @@ fn linked(heard: &Heard, at: usize) -> Vec<usize> {
 }
 
 /// Words after an amount by which it is not of what follows.
-const STOPS: [&str; 15] = [
-    "each", "apiece", "into", "in", "to", "for", "and", "per", "with", "if", "you", "when", "that",
-    "which", "so",
+const STOPS: [&str; 19] = [
+    "on", "over", "onto", "from", "each", "apiece", "into", "in", "to", "for", "and", "per",
+    "with", "if", "you", "when", "that", "which", "so",
 ];
 
 /// Whether a mention belongs to the figure before: "two cups of milk and a hundred grams".
@@ -273,39 +320,6 @@ pub(in crate::talk) fn masses(
     }
 }
 
-/// The shares of an ingredient that may be meant: all of it, and a half or third where it is divided.
-fn shares(heard: &Heard, figure: &Figure) -> Vec<f64> {
-    let (s_first, s_end) = heard.speech.sentences[figure.sentence];
-    let (first, end) = (
-        figure.first.saturating_sub(7).max(s_first),
-        (figure.end + 8).min(s_end),
-    );
-    let words = heard.speech.words[first..end]
-        .iter()
-        .enumerate()
-        .filter(|(at, _)| {
-            !heard.speech.figures.iter().any(|other| {
-                other.sentence == figure.sentence
-                    && (other.first..other.end).contains(&(first + at))
-            })
-        })
-        .map(|(_, word)| word.lower.as_str());
-    let mut shares = vec![1.0];
-    for word in words {
-        match word {
-            "half" | "halves" | "split" | "divide" | "divided" | "lots" | "batches"
-            | "additions" | "thirds" | "third" | "quarter" | "quarters" | "remaining" => {
-                shares.extend([0.5, 1.0 / 3.0, 2.0 / 3.0, 0.25, 0.75, 0.2]);
-            }
-            "double" | "doubling" | "doubled" | "doubles" => shares.push(2.0),
-            "triple" => shares.push(3.0),
-            "halve" | "halving" => shares.push(0.5),
-            _ => {}
-        }
-    }
-    shares
-}
-
 /// Masses of pieces and doughs: "sixty-five grams each", "it's usually about eight hundred grams".
 fn pieces(heard: &Heard, figure: &Figure, linked: &[usize]) -> Verdict {
     let Some((low, high)) = masses(&figure.spoken, None) else {
@@ -340,8 +354,17 @@ fn pieces(heard: &Heard, figure: &Figure, linked: &[usize]) -> Verdict {
         .iter()
         .filter(|(_, score, _, fits)| *fits && *score > -3.0)
         .max_by(|a, b| a.1.total_cmp(&b.1));
+    let least = if weighed(heard, figure) { -1.5 } else { 3.0 };
+    match (decide(&scored, least + heard.story(figure)), any) {
+        (Verdict::Differs(_), Some((fact, ..))) => Verdict::Agrees(*fact),
+        (verdict, _) => verdict,
+    }
+}
+
+/// Whether pieces or a dough are put on the scale.
+fn weighed(heard: &Heard, figure: &Figure) -> bool {
     let (first, end) = heard.speech.sentences[figure.sentence];
-    let weighed = heard.speech.words[first..end].iter().any(|word| {
+    heard.speech.words[first..end].iter().any(|word| {
         matches!(
             word.lower.as_str(),
             "each"
@@ -357,11 +380,14 @@ fn pieces(heard: &Heard, figure: &Figure, linked: &[usize]) -> Verdict {
                 | "dough"
                 | "total"
                 | "done"
+                | "bit"
+                | "bits"
+                | "strip"
+                | "strips"
+                | "rope"
+                | "ropes"
+                | "strand"
+                | "portion"
         )
-    });
-    let least = if weighed { -1.5 } else { 3.0 };
-    match (decide(&scored, least + heard.story(figure.sentence)), any) {
-        (Verdict::Differs(_), Some((fact, ..))) => Verdict::Agrees(*fact),
-        (verdict, _) => verdict,
-    }
+    })
 }

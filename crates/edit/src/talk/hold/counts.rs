@@ -66,7 +66,8 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
         .take(3)
         .any(|word| word.clause == figure.clause && word.stem == "serv");
     // "Three of them, large."
-    let of_them = words.get(figure.end).is_some_and(|w| w.lower == "of")
+    let of_them = before != "the"
+        && words.get(figure.end).is_some_and(|w| w.lower == "of")
         && words
             .get(figure.end + 1)
             .is_some_and(|w| matches!(w.lower.as_str(), "them" | "those" | "these"));
@@ -98,6 +99,29 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
         return Verdict::Aside;
     };
     let stem = words.get(place).map_or("", |word| word.stem.as_str());
+    let twice = words[s_first.min(figure.first.saturating_sub(10))..s_end]
+        .iter()
+        .any(|word| matches!(word.lower.as_str(), "double" | "doubled" | "twice"));
+    // "seven egg timers" are no seven eggs.
+    let one_word = words
+        .get(place)
+        .is_some_and(|word| !word.lower.ends_with('s'));
+    let compound = one_word
+        && low > 1.0
+        && words.get(place + 1).is_some_and(|next| {
+            next.clause == figure.clause
+                && next.lower.ends_with('s')
+                && !matches!(
+                    next.lower.as_str(),
+                    "yolks" | "whites" | "is" | "was" | "as"
+                )
+        })
+        && things
+            .iter()
+            .any(|thing| heard.things[*thing].sort == Of::Ingredient);
+    if compound {
+        return Verdict::Aside;
+    }
     // One of a thing is rarely a count of it.
     if low <= 1.0
         && !things
@@ -121,7 +145,8 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
                 }
         })
         .map(|(place, fact)| {
-            let fits = low <= fact.high && high >= fact.low;
+            let fits = low <= fact.high && high >= fact.low
+                || twice && (low / fact.usual.max(1.0) - 2.0).abs() < 0.01;
             (place, heard.score(&around, fact), fact.only_allowed, fits)
         })
         .collect();
@@ -144,7 +169,18 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
     {
         return Verdict::Agrees(*fact);
     }
-    super::decide(&scored, -6.0)
+    let story = heard.story(figure);
+    // "from the four sides": what everybody knows.
+    if before == "the" {
+        return match super::decide(&scored, -6.0) {
+            Verdict::Differs(_) => Verdict::Aside,
+            verdict => verdict,
+        };
+    }
+    super::decide(
+        &scored,
+        -6.0 + if story > 5.0 { 2.0 * story } else { story },
+    )
 }
 
 /// A dough may have grown by a fifth more or less than is written.

@@ -12,21 +12,34 @@ use recipe::measure::spoken::{Meant, SpokenUnit};
 const LEAST: f64 = 1.2;
 
 /// A temperature with its unit.
-pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
+pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     let figure = &heard.speech.figures[at];
     let around = heard.around(figure);
+    let scales = scales_of(heard, at, verdicts);
+    let row = heard.row(at, verdicts).filter(|(sort, doing)| {
+        *sort == Sort::Heat && doing.meets(Doing::CORE) && !around.clause.meets(Doing::OVEN)
+    });
     let scored: Vec<_> = heard
         .facts
         .iter()
         .enumerate()
         .filter(|(_, fact)| fact.sort == Sort::Heat)
         .map(|(place, fact)| {
-            let score =
-                heard.score(&around, fact) + of_thing(heard, figure, fact) + likely(figure, fact);
-            (place, score, fact.only_allowed, agrees(heard, figure, fact))
+            let score = heard.score(&around, fact)
+                + of_thing(heard, figure, fact)
+                + likely(figure, fact)
+                + super::in_a_row(row, fact);
+            (
+                place,
+                score,
+                fact.only_allowed,
+                agrees(heard, figure, &scales, fact),
+            )
         })
         .collect();
-    let least = LEAST + heard.story(figure.sentence);
+    // Who answers a question for a temperature means one.
+    let asked = heard.asked_for(figure) == Some(Sort::Heat);
+    let least = LEAST + heard.story(figure) - if asked { 4.0 } else { 0.0 };
     // A scale that is said leaves less doubt of what is meant.
     let scale = matches!(
         figure.spoken.unit,
@@ -37,22 +50,23 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
 }
 
 /// A number alone that can be nothing but degrees: "bake at three-fifty", "middle should read ninety-two".
-pub(super) fn hold_bare(heard: &Heard, at: usize) -> Verdict {
+pub(super) fn hold_bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     let figure = &heard.speech.figures[at];
     let Meant::Number(low, _) = figure.spoken.meant else {
         return Verdict::Aside;
     };
     let around = heard.around(figure);
-    if !sounds_like_degrees(heard, figure, &around, low) {
+    // Nothing but a freezer stands below nought.
+    if low >= 0.0 && !sounds_like_degrees(heard, figure, &around, low) {
         return Verdict::Aside;
     }
-    hold(heard, at)
+    hold(heard, at, verdicts)
 }
 
 /// Words before a number that is read off a dial or a thermometer.
-const READ_OFF: [&str; 17] = [
+const READ_OFF: [&str; 20] = [
     "at", "to", "reads", "read", "says", "say", "hits", "hit", "about", "around", "reaches", "is",
-    "be", "till", "until", "down", "reading",
+    "be", "till", "until", "down", "reading", "want", "it's", "they're",
 ];
 
 fn sounds_like_degrees(heard: &Heard, figure: &Figure, around: &Around, low: f64) -> bool {
@@ -74,6 +88,19 @@ fn sounds_like_degrees(heard: &Heard, figure: &Figure, around: &Around, low: f64
         .get(figure.end)
         .is_some_and(|word| matches!(word.lower.as_str(), "of" | "if" | "unless"))
     {
+        return false;
+    }
+    // "A cup's two-fifty here" is no oven.
+    let measured = words[figure.first.saturating_sub(6)..figure.first]
+        .iter()
+        .any(|word| {
+            word.sentence == figure.sentence
+                && matches!(
+                    word.lower.as_str(),
+                    "cup" | "cup's" | "cups" | "grams" | "millilitres" | "weighs"
+                )
+        });
+    if measured {
         return false;
     }
     let next_counts = words.get(figure.end).is_some_and(|w| {
@@ -99,8 +126,9 @@ fn sounds_like_degrees(heard: &Heard, figure: &Figure, around: &Around, low: f64
                 .meets(Doing::CORE.and(Doing::DOUGH).and(Doing::HEAT));
     // "The milk goes in at forty-seven."
     let (first, end) = heard.speech.clause(figure.first);
+    let from = heard.pronoun_from(figure).unwrap_or(first);
     let warmed = heard
-        .mentions_in(first, end)
+        .mentions_in(from, end)
         .iter()
         .flat_map(|mention| &mention.things)
         .any(|thing| {
@@ -109,7 +137,7 @@ fn sounds_like_degrees(heard: &Heard, figure: &Figure, around: &Around, low: f64
                 .iter()
                 .any(|fact| fact.sort == Sort::Heat && fact.thing == Some(*thing))
         });
-    if before == "at" && warmed && (1.0..=140.0).contains(&low) && !next_counts {
+    if before == "at" && warmed && (1.0..=200.0).contains(&low) && !next_counts {
         return true;
     }
     let alone = end - first == figure.end - figure.first
@@ -162,6 +190,23 @@ fn sounds_like_degrees(heard: &Heard, figure: &Figure, around: &Around, low: f64
         && (60.0..=130.0).contains(&low)
         && first == figure.first;
     let warm = warm || ceiling;
+    // "In the loaf you want ninety-two."
+    let in_bread = heard
+        .mentions_in(first, figure.first)
+        .last()
+        .is_some_and(|mention| {
+            matches!(
+                heard.things[mention.things[0]].sort,
+                crate::talk::things::Sort::Product(_)
+            ) && words[first..mention.first]
+                .iter()
+                .any(|word| word.lower == "in")
+        })
+        && (figure.end >= end || words[figure.end].clause != figure.clause)
+        && ((85.0..=100.0).contains(&low) || (185.0..=212.0).contains(&low));
+    if in_bread {
+        return true;
+    }
     let middle = around.clause.meets(Doing::CORE.and(Doing::DOUGH)) && end - first <= 9;
     warm || told
         && reasonable
@@ -178,15 +223,59 @@ pub(in crate::talk) fn scales(unit: SpokenUnit) -> &'static [Scale] {
     }
 }
 
+/// The same, where the talk or the figure just before leaves no doubt: "in the loaf ninety-two, and in the
+/// little ones ninety".
+fn scales_of(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Vec<Scale> {
+    let figure = &heard.speech.figures[at];
+    let all = scales(figure.spoken.unit);
+    let before = at
+        .checked_sub(1)
+        .map(|n| (n, &heard.speech.figures[n]))
+        .filter(|(_, other)| other.sentence == figure.sentence);
+    let degrees = |other: &Figure| {
+        matches!(
+            other.spoken.meant,
+            Meant::Number(..) | Meant::Degrees(..) | Meant::Temperature(_) | Meant::Gas(..)
+        )
+    };
+    let Some((n, other)) = before.filter(|(_, other)| degrees(other)) else {
+        return match heard.scale() {
+            Some(scale) if all.len() > 1 => vec![scale],
+            _ => all.to_vec(),
+        };
+    };
+    if let Some(Verdict::Agrees(fact)) = verdicts.get(n)
+        && heard.facts[*fact].sort == Sort::Heat
+        && heard.facts[*fact].doing.meets(Doing::CORE)
+        && all.len() > 1
+    {
+        let fits: Vec<Scale> = scales(other.spoken.unit)
+            .iter()
+            .copied()
+            .filter(|scale| {
+                let at = as_temperature(other.spoken.low, *scale);
+                fits::heat(at, at, other.spoken.nearness, &heard.facts[*fact])
+            })
+            .collect();
+        let same = as_temperature(figure.spoken.low, Scale::Fahrenheit);
+        // The same figure once more in the other scale.
+        let again = fits::heat(same, same, figure.spoken.nearness, &heard.facts[*fact]);
+        if fits.len() == 1 && !again {
+            return fits;
+        }
+    }
+    all.to_vec()
+}
+
 /// Whether a figure agrees with a fact in some scale.
-fn agrees(heard: &Heard, figure: &Figure, fact: &Fact) -> bool {
+fn agrees(heard: &Heard, figure: &Figure, scales: &[Scale], fact: &Fact) -> bool {
     let spoken = &figure.spoken;
     let (low, high) = (spoken.low, spoken.high);
     if let Meant::Gas(low, high) = spoken.meant {
         return fits::gas(low, high, fact);
     }
     let fan = fan_said(heard, figure);
-    scales(spoken.unit).iter().any(|scale| {
+    scales.iter().any(|scale| {
         let (low, high) = (as_temperature(low, *scale), as_temperature(high, *scale));
         fits::heat(low, high, spoken.nearness, fact) || fan && fits::fan(low, fact)
     })
@@ -204,8 +293,9 @@ fn fan_said(heard: &Heard, figure: &Figure) -> bool {
 /// A temperature of an ingredient is meant where the ingredient is named.
 fn of_thing(heard: &Heard, figure: &Figure, fact: &Fact) -> f64 {
     let (first, end) = heard.speech.clause(figure.first);
+    let from = heard.pronoun_from(figure).unwrap_or(first);
     let named: Vec<usize> = heard
-        .mentions_in(first, end)
+        .mentions_in(from, end)
         .iter()
         .flat_map(|mention| mention.things.iter().copied())
         .filter(|thing| heard.things[*thing].sort == crate::talk::things::Sort::Ingredient)
@@ -228,6 +318,12 @@ fn of_thing(heard: &Heard, figure: &Figure, fact: &Fact) -> f64 {
     }
 }
 
+/// Water freezes, in kelvin.
+const FREEZING_K: f64 = 273.15;
+
+/// So near is the recipe's figure when only the scale was said wrong.
+const CROSSED_KELVIN: f64 = 3.0;
+
 /// Nobody bakes at 65 °C: how likely a figure of this height is for a fact of this kind.
 fn likely(figure: &Figure, fact: &Fact) -> f64 {
     let spoken = &figure.spoken;
@@ -238,6 +334,21 @@ fn likely(figure: &Figure, fact: &Fact) -> f64 {
         .iter()
         .map(|scale| (as_temperature(spoken.low, *scale) - fact.usual).abs())
         .fold(f64::INFINITY, f64::min);
+    // Nothing of a bread is below nought but a freezer.
+    if spoken.low < 0.0 && fact.usual > FREEZING_K {
+        return -30.0;
+    }
+    // "two hundred degrees Fahrenheit" for 200 °C: the other scale was meant.
+    let crossed = match spoken.unit {
+        SpokenUnit::Celsius => Some(Scale::Fahrenheit),
+        SpokenUnit::Fahrenheit => Some(Scale::Celsius),
+        _ => None,
+    };
+    if crossed.is_some_and(|scale| {
+        (as_temperature(spoken.low, scale) - fact.usual).abs() <= CROSSED_KELVIN
+    }) {
+        return 0.0;
+    }
     let wide = match fact.fine {
         Fine::Dial => 60.0,
         Fine::Probe => 25.0,

@@ -4,9 +4,12 @@ mod amounts;
 mod counts;
 mod fits;
 mod heats;
+mod parts;
 mod sizes;
 mod times;
 
+use super::doing::Doing;
+use super::facts::Sort;
 use super::heard::Heard;
 use recipe::measure::spoken::Meant;
 
@@ -33,16 +36,28 @@ const ALLOWED_MARGIN: f64 = 4.5;
 pub(super) fn hold(heard: &Heard) -> Vec<Verdict> {
     let mut verdicts = Vec::with_capacity(heard.speech.figures.len());
     for (at, figure) in heard.speech.figures.iter().enumerate() {
-        if figure.withdrawn {
+        let words = &heard.speech.words;
+        let before = |back: usize| {
+            figure
+                .first
+                .checked_sub(back)
+                .map_or("", |n| words[n].lower.as_str())
+        };
+        // "give or take a quarter of an hour"
+        let slack = before(1) == "take" && before(2) == "or";
+        if figure.withdrawn || slack {
             verdicts.push(Verdict::Aside);
             continue;
         }
+        let asks = heard.asks(figure.sentence);
         let verdict = match figure.spoken.meant {
             Meant::Mass(_) | Meant::Volume(_) | Meant::Packets(..) => {
                 amounts::hold(heard, at, &verdicts)
             }
-            Meant::Temperature(_) | Meant::Degrees(..) | Meant::Gas(..) => heats::hold(heard, at),
-            Meant::Time(_) => times::hold(heard, at),
+            Meant::Temperature(_) | Meant::Degrees(..) | Meant::Gas(..) => {
+                heats::hold(heard, at, &verdicts)
+            }
+            Meant::Time(_) => times::hold(heard, at, &verdicts),
             Meant::Length(_) | Meant::Sides(..) => sizes::hold(heard, at),
             Meant::Number(..) => match counts::hold(heard, at) {
                 Verdict::Aside => bare(heard, at, &verdicts),
@@ -51,20 +66,61 @@ pub(super) fn hold(heard: &Heard) -> Vec<Verdict> {
             Meant::Times(..) => counts::hold_times(heard, at),
             Meant::Share(_) => Verdict::Aside,
         };
-        verdicts.push(verdict);
+        verdicts.push(match verdict {
+            // A question states nothing: "Can it wait overnight?"
+            Verdict::Differs(_) if asks => Verdict::Aside,
+            verdict => verdict,
+        });
     }
     verdicts
 }
 
 /// A number without its unit: degrees, minutes or grams, whichever it can be.
 fn bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
-    let as_time = times::hold_bare(heard, at);
+    let figure = &heard.speech.figures[at];
+    match heard.asked_for(figure) {
+        Some(Sort::Heat) => return heats::hold(heard, at, verdicts),
+        Some(Sort::Time) => return times::hold_in_minutes(heard, at, verdicts),
+        Some(Sort::Amount) => return amounts::hold(heard, at, verdicts),
+        _ => {}
+    }
+    // "in the loaf ninety-two, and in the little ones ninety"
+    let follows = heard.row(at, verdicts).filter(|_| {
+        let other = &heard.speech.figures[at - 1];
+        let words = &heard.speech.words;
+        let ends = figure.end >= words.len() || words[figure.end].clause != figure.clause;
+        matches!(
+            other.spoken.meant,
+            Meant::Number(..) | Meant::Degrees(..) | Meant::Temperature(_)
+        ) && other.sentence == figure.sentence
+            && ends
+    });
+    if let Some((Sort::Heat, doing)) = follows
+        && doing.meets(Doing::CORE)
+        && figure.spoken.low >= 40.0
+    {
+        return heats::hold(heard, at, verdicts);
+    }
+    let as_time = times::hold_bare(heard, at, verdicts);
     if as_time != Verdict::Aside {
         return as_time;
     }
-    match heats::hold_bare(heard, at) {
+    match heats::hold_bare(heard, at, verdicts) {
         Verdict::Aside => amounts::hold_bare(heard, at, verdicts),
         verdict => verdict,
+    }
+}
+
+/// What goes on in a row is likelier the same thing of the next bread.
+const IN_A_ROW: f64 = 2.5;
+
+/// The bonus of a fact for going on in a row.
+fn in_a_row(row: Option<(Sort, Doing)>, fact: &super::facts::Fact) -> f64 {
+    match row {
+        Some((sort, doing)) if sort == fact.sort && doing == fact.doing && !doing.is_none() => {
+            IN_A_ROW
+        }
+        _ => 0.0,
     }
 }
 

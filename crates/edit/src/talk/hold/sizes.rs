@@ -22,11 +22,20 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
             "across" | "wide" | "diameter" | "tall" | "deep"
         )
     });
+    let ring = heard.speech.words[first..end]
+        .iter()
+        .any(|word| word.stem == "ring");
+    let of_ring = |fact: &crate::talk::facts::Fact| fact.stems.iter().any(|stem| stem == "ring");
+    let any_ring = ring
+        && heard
+            .facts
+            .iter()
+            .any(|fact| fact.sort == Sort::Size && of_ring(fact));
     let facts = heard
         .facts
         .iter()
         .enumerate()
-        .filter(|(_, fact)| fact.sort == Sort::Size);
+        .filter(|(_, fact)| fact.sort == Sort::Size && (!any_ring || of_ring(fact)));
     let scored: Vec<_> = match &figure.spoken.meant {
         Meant::Sides(sides, unit) => facts
             .filter(|(_, fact)| !fact.sides.is_empty())
@@ -59,5 +68,5 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
             .collect(),
         _ => return Verdict::Aside,
     };
-    decide(&scored, LEAST)
+    decide(&scored, LEAST + heard.story(figure))
 }

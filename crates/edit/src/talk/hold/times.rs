@@ -1,6 +1,6 @@
 //! Times: which rise, bake, wait or mix is meant.
 
-use super::{Verdict, decide, fits};
+use super::{Verdict, decide, decide_within, fits};
 use crate::talk::doing::Doing;
 use crate::talk::facts::Sort;
 use crate::talk::heard::Heard;
@@ -11,7 +11,7 @@ use recipe::measure::spoken::Meant;
 const LEAST: f64 = 0.9;
 
 /// A stretch of time.
-pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
+pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     let figure = &heard.speech.figures[at];
     let Meant::Time(range) = &figure.spoken.meant else {
         return Verdict::Aside;
@@ -27,11 +27,23 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
         && range.low.si() <= 60.0
         && !matches!(before, "for" | "about" | "another")
         || after == "ago"
+        || range.high.si() < SHORTEST_S
+        || range.low.hours() >= 20.0 && of_children(heard, figure.sentence)
         || matches!(before, "every");
+    // "a couple of minutes" is as long as it takes.
+    let couple = words[figure.first..figure.end]
+        .iter()
+        .any(|word| word.lower == "couple");
+    let high = goes_up_to(heard, at).map_or(range.high.si(), |minutes| {
+        range.high.si().max(minutes * 60.0)
+    });
     if idiom {
         return Verdict::Aside;
     }
     let around = heard.around(figure);
+    let row = heard
+        .row(at, verdicts)
+        .filter(|_| around.clause.is_none() && names_product(heard, figure));
     let (first, end) = heard.speech.clause(figure.first);
     let speed_said = words[first..end].iter().any(|word| {
         matches!(
@@ -45,12 +57,7 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
         .enumerate()
         .filter(|(_, fact)| fact.sort == Sort::Time)
         .map(|(place, fact)| {
-            let fits = fits::time(
-                range.low.si(),
-                range.high.si(),
-                figure.spoken.nearness,
-                fact,
-            );
+            let fits = fits::time(range.low.si(), high, figure.spoken.nearness, fact);
             let mut score = heard.score(&around, fact);
             // "eight minutes medium" is not the whole mix.
             if fact.only_allowed && fact.doing == Doing::MIX && speed_said {
@@ -61,17 +68,83 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
             if !(0.2..=5.0).contains(&ratio) {
                 score -= 2.0;
             }
+            // Days are of keeping, not of a bake.
+            let cold = around.sentence.meets(Doing::CHILL) && fact.doing.meets(Doing::CHILL);
+            if range.low.hours() >= 20.0 && fact.usual <= QUARTER_DAY_S && !cold {
+                score -= 6.0;
+            }
+            score += super::in_a_row(row, fact);
             (place, score, fact.only_allowed, fits)
         })
         .collect();
-    decide(&scored, LEAST + heard.story(figure.sentence))
+    let least = LEAST + heard.story(figure);
+    let (s_first, s_end) = heard.speech.sentences[figure.sentence];
+    let case = words[s_first..s_end.min(s_first + CASE_WORDS)]
+        .iter()
+        .any(|word| word.lower == "if");
+    // What is done in one case only stands in the notes.
+    let verdict = if case {
+        decide_within(&scored, least + 1.0, 3.0, f64::INFINITY)
+    } else {
+        decide(&scored, least)
+    };
+    match verdict {
+        Verdict::Differs(_) if couple => Verdict::Aside,
+        verdict => verdict,
+    }
+}
+
+/// A sentence that begins with "if", or nearly, is of one case.
+const CASE_WORDS: usize = 4;
+
+/// What takes less is a manner of speaking, in seconds.
+const SHORTEST_S: f64 = 5.0;
+
+/// Whether small children are spoken of: "not for a baby under twelve months".
+fn of_children(heard: &Heard, sentence: usize) -> bool {
+    let (first, end) = heard.speech.sentences[sentence];
+    heard.speech.words[first..end].iter().any(|word| {
+        matches!(
+            word.lower.as_str(),
+            "baby" | "babies" | "infant" | "infants" | "toddler" | "toddlers"
+        )
+    })
+}
+
+/// "Forty minutes ahead, forty-five, somewhere in there": the higher end, in minutes.
+fn goes_up_to(heard: &Heard, at: usize) -> Option<f64> {
+    let figure = &heard.speech.figures[at];
+    let next = heard.speech.figures.get(at + 1)?;
+    let Meant::Number(low, _) = next.spoken.meant else {
+        return None;
+    };
+    let (first, end) = heard.speech.clause(next.first);
+    let alone = next.sentence == figure.sentence
+        && next.clause <= figure.clause + 1
+        && end - first <= next.end - next.first + 1;
+    let minutes = figure.spoken.unit == recipe::measure::spoken::SpokenUnit::Time(60.0);
+    (alone && minutes && low > figure.spoken.low && low <= 1.5 * figure.spoken.low).then_some(low)
+}
+
+/// A quarter of a day, in seconds.
+const QUARTER_DAY_S: f64 = 21_600.0;
+
+/// Whether a bread is named in the sentence up to a figure, or in its clause.
+fn names_product(heard: &Heard, figure: &crate::talk::speech::Figure) -> bool {
+    let (first, _) = heard.speech.sentences[figure.sentence];
+    let (_, end) = heard.speech.clause(figure.first);
+    heard
+        .mentions_in(first, end)
+        .iter()
+        .flat_map(|mention| &mention.things)
+        .any(|thing| matches!(heard.things[*thing].sort, Of::Product(_)))
 }
 
 /// A number alone that can be nothing but minutes: "check at twenty-eight", "buns fifteen minutes, braid
 /// thirty-six", "another twenty-five".
-pub(super) fn hold_bare(heard: &Heard, at: usize) -> Verdict {
+pub(super) fn hold_bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     let figure = &heard.speech.figures[at];
-    let Meant::Number(low, high) = figure.spoken.meant else {
+    let Meant::Number(low, _) = figure.spoken.meant else {
         return Verdict::Aside;
     };
     let words = &heard.speech.words;
@@ -107,9 +180,40 @@ pub(super) fn hold_bare(heard: &Heard, at: usize) -> Verdict {
         && low < 100.0
         && !matches!(before, "at" | "to")
         && !around.clause.meets(read_off);
-    if !(2.0..=240.0).contains(&low) || !ends || !(looks || more || listed) {
+    // "Knots, thirteen. Rolls, twelve."
+    let (s_first, s_end) = heard.speech.sentences[figure.sentence];
+    let lone = s_end - s_first <= figure.end - figure.first + 3
+        && figure.first <= s_first + 3
+        && named_at(heard, s_first)
+        && low < 150.0
+        && !around
+            .sentence
+            .meets(read_off.and(Doing::HEAT).and(Doing::DIVIDE));
+    if !(2.0..=240.0).contains(&low) || !ends || !(looks || more || listed || lone) {
         return Verdict::Aside;
     }
+    hold_in_minutes(heard, at, verdicts)
+}
+
+/// Whether a bread is named with the first words of a sentence.
+fn named_at(heard: &Heard, first: usize) -> bool {
+    heard
+        .mentions_in(first, first + 2)
+        .iter()
+        .flat_map(|mention| &mention.things)
+        .any(|thing| matches!(heard.things[*thing].sort, Of::Product(_)))
+}
+
+/// A number alone, taken as minutes.
+pub(super) fn hold_in_minutes(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
+    let figure = &heard.speech.figures[at];
+    let (low, high) = (figure.spoken.low, figure.spoken.high);
+    let around = heard.around(figure);
+    let row = heard
+        .row(at, verdicts)
+        .filter(|_| around.clause.is_none() && names_product(heard, figure));
+    let (s_first, s_end) = heard.speech.sentences[figure.sentence];
+    let lone = s_end - s_first <= figure.end - figure.first + 3 && named_at(heard, s_first);
     let scored: Vec<_> = heard
         .facts
         .iter()
@@ -121,8 +225,13 @@ pub(super) fn hold_bare(heard: &Heard, at: usize) -> Verdict {
             if !(0.2..=5.0).contains(&(high * 60.0 / fact.usual.max(1.0))) {
                 score -= 3.0;
             }
+            score += super::in_a_row(row, fact);
+            // A number with a bread's name and nothing else is its bake.
+            if lone && fact.doing.meets(Doing::BAKE) && !fact.doing.meets(Doing::CHECK) {
+                score += 5.0;
+            }
             (place, score, fact.only_allowed, fits)
         })
         .collect();
-    decide(&scored, 3.0 + heard.story(figure.sentence))
+    decide(&scored, 3.0 + heard.story(figure))
 }

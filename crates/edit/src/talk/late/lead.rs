@@ -14,12 +14,19 @@ pub(super) fn at_the_wrong_time(heard: &Heard, sentence: usize) -> Option<String
     let words = lower(heard, sentence);
     let deeds = deeds(heard, sentence);
     let (first, end) = heard.speech.sentences[sentence];
+    // Where nothing parts sentences, the next may go on.
+    let on: Vec<&str> = heard.speech.words[first..(end + 8).min(heard.speech.words.len())]
+        .iter()
+        .map(|word| word.lower.as_str())
+        .collect();
     let has = |run: &[&str]| words.windows(run.len()).any(|own| own == run);
+    let straight_in = on.windows(2).any(|two| two == ["straight", "in"]);
     let last_minute = has(&["right", "before"])
         || has(&["just", "before"])
         || has(&["straight", "before"])
         || has(&["last", "minute"])
-        || has(&["as", "it", "goes"]);
+        || has(&["as", "it", "goes"])
+        || straight_in;
     for place in &heard.places {
         match &place.step.action {
             Action::Ready { before, what, .. }
@@ -41,14 +48,19 @@ pub(super) fn at_the_wrong_time(heard: &Heard, sentence: usize) -> Option<String
                 let lit = words
                     .iter()
                     .any(|word| matches!(*word, "heat" | "preheat" | "switch" | "on" | "light"))
-                    && words.contains(&"oven")
+                    && words.iter().any(|word| matches!(*word, "oven" | "oven's"))
                     && !words.contains(&"down");
                 let risen = words.iter().any(|word| {
                     matches!(*word, "risen" | "proved" | "proofed" | "ready" | "doubled")
                 }) && words
                     .iter()
                     .any(|word| matches!(*word, "when" | "once" | "after"));
-                if lit && (risen || last_minute) {
+                // "And now that it's all brushed and cut, turn the oven on."
+                let dressed = words.contains(&"now")
+                    && words
+                        .iter()
+                        .any(|word| matches!(*word, "brushed" | "slashed" | "scored" | "cut"));
+                if lit && (risen || last_minute || dressed && deeds.meets(Doing::PREHEAT)) {
                     return Some(format!(
                         "by then the dough is ready, and the oven needs {} to heat.",
                         say::duration(timing.usual.value)

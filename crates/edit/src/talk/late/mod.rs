@@ -235,7 +235,7 @@ fn oven(heard: &Heard) -> Option<usize> {
         let heats = deeds(heard, sentence).meets(Doing::PREHEAT)
             && !words
                 .iter()
-                .any(|word| matches!(*word, "down" | "lower" | "back" | "off"));
+                .any(|word| matches!(*word, "down" | "lower" | "back" | "off" | "before"));
         let lit = words
             .windows(2)
             .any(|two| matches!(two, ["preheat" | "preheated", _] | ["heat", "the"]))

@@ -2,6 +2,7 @@
 
 mod rack;
 mod said;
+mod soak;
 
 use super::code;
 use super::finding::{Finding, Kind, Value};
@@ -161,6 +162,7 @@ pub(super) fn states(heard: &Heard, track: &Track) -> Vec<Finding> {
         .instead(Some(instead));
         found.push(finding);
     }
+    found.extend(soak::dry(heard, track));
     found.extend(rack::racks(heard, track));
     found.extend(rack::hot_stages(heard, track));
     found.dedup_by(|a, b| a.cue == b.cue && a.words == b.words);

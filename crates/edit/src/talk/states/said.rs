@@ -107,7 +107,17 @@ pub(super) fn said(heard: &Heard) -> Vec<Said> {
                 "tin" | "greas" | "brush" | "serv" | "spread" | "steam" | "pour" | "pan" | "wash"
             )
         });
-        if unless || greasing {
+        // "Pull the butter and eggs from the fridge an hour ahead" makes them warm.
+        let out = words[s_first..mention.first]
+            .iter()
+            .any(|word| matches!(word.lower.as_str(), "pull" | "take" | "get" | "bring"))
+            && words[s_first..s_end].iter().any(|word| {
+                matches!(
+                    word.lower.as_str(),
+                    "ahead" | "before" | "out" | "hour" | "hours" | "minutes" | "early"
+                )
+            });
+        if unless || greasing || out && state == State::Warmth(COLD) {
             continue;
         }
         found.push(Said {

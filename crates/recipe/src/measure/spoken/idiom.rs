@@ -1,5 +1,7 @@
 //! Numbers that are no quantity: "step three", "one of those days", "just a minute", money, ages.
 
+#![allow(clippy::float_cmp)] // numbers as they are said are whole, or the same number twice
+
 use super::SpokenUnit;
 use super::number::word;
 use crate::measure::read::sentence::Token;
@@ -21,7 +23,7 @@ pub(super) struct Words {
 }
 
 /// Words whose number says which one.
-const WHICH: [&str; 26] = [
+const WHICH: &[&str] = &[
     "step",
     "chapter",
     "part",
@@ -48,10 +50,23 @@ const WHICH: [&str; 26] = [
     "question",
     "day",
     "round",
+    "catch",
+    "bus",
+    "line",
+    "platform",
+    "gate",
+    "verse",
+    "track",
+    "highway",
+    "grade",
+    "row",
+    "top",
+    "high",
+    "saves",
 ];
 
 /// Sums of money, and years.
-const NOT_OURS: [&str; 20] = [
+const NOT_OURS: &[&str] = &[
     "euro",
     "euros",
     "dollar",
@@ -72,12 +87,82 @@ const NOT_OURS: [&str; 20] = [
     "stars",
     "calories",
     "kilometres",
+    "miles",
+    "kids",
+    "children",
+    "grandchildren",
+    "cats",
+    "dogs",
+    "daughters",
+    "sons",
+    "sisters",
+    "brothers",
+    "students",
+    "pupils",
+    "subscribers",
+    "followers",
+    "comments",
+    "emails",
+    "letters",
+    "messages",
+    "videos",
+    "films",
+    "episodes",
+    "thumbs",
+    "birds",
+    "cheers",
+    "centuries",
+    "decades",
+    "generations",
+    "countries",
+    "customers",
+    "out",
+    "hundredth",
+    "thousandth",
+];
+
+/// People whose age is told.
+const PEOPLE: [&str; 27] = [
+    "she",
+    "he",
+    "who",
+    "i",
+    "mother",
+    "father",
+    "mum",
+    "mom",
+    "dad",
+    "grandmother",
+    "grandfather",
+    "grandma",
+    "grandpa",
+    "granny",
+    "daughter",
+    "son",
+    "granddaughter",
+    "grandson",
+    "wife",
+    "husband",
+    "sister",
+    "brother",
+    "aunt",
+    "uncle",
+    "niece",
+    "nephew",
+    "neighbour",
+];
+
+/// What is halved in talk and on no scale: "half the class laughed".
+const HALVED_IN_TALK: [&str; 18] = [
+    "class", "time", "people", "room", "family", "audience", "internet", "world", "street",
+    "village", "town", "fun", "battle", "day", "night", "kitchen", "story", "table",
 ];
 
 /// What "one" stands before when it counts nothing.
-const ONE_NOTHING: [&str; 13] = [
-    "of", "thing", "day", "more", "another", "reason", "else", "last", "time", "other", "who",
-    "that", "way",
+const ONE_NOTHING: [&str; 25] = [
+    "hand", "of", "thing", "day", "more", "another", "reason", "else", "last", "time", "other",
+    "who", "that", "way", "after", "by", "i", "you", "we", "they", "he", "she", "it", "with",
+    "which",
 ];
 
 /// What stands before a "one" that counts nothing.
@@ -94,6 +179,15 @@ const MONEY: [&str; 12] = [
 
 /// Where a price ends: "three euros a packet".
 pub(super) fn price(all: &[Token], end: usize) -> usize {
+    // "four dollars fifty"
+    let more = word(all, end + 1);
+    let pence = matches!(
+        more,
+        "ten" | "twenty" | "thirty" | "forty" | "fifty" | "sixty" | "ninety"
+    );
+    if MONEY.contains(&word(all, end)) && pence {
+        return end + 2;
+    }
     if MONEY.contains(&word(all, end)) && matches!(word(all, end + 1), "a" | "an" | "per" | "the") {
         end + 3
     } else {
@@ -110,6 +204,8 @@ pub(super) fn is_one(all: &[Token], at: usize) -> bool {
             ONE_NOTHING.contains(&next(1))
                 || BEFORE_ONE.contains(&before(1))
                 || before(1) == "at" && next(1) == "point"
+                || next(1) == "at" && next(2) == "a" && next(3) == "time"
+                || before(1) == "or" && before(2) == "way"
         }
         "two" => next(1) == "of" && next(2) == "us",
         "fifty" => {
@@ -128,6 +224,17 @@ pub(super) fn is_one(all: &[Token], at: usize) -> bool {
                 "each",
             ];
             let after = next(1);
+            // "fold it in half", but "in half an hour"
+            if before(1) == "in"
+                && !matches!(after, "a" | "an")
+                && super::unit::unit_at(all, at + 1, 0.5).is_none()
+            {
+                return true;
+            }
+            let of = usize::from(after == "of");
+            if next(1 + of) == "the" && HALVED_IN_TALK.contains(&next(2 + of)) {
+                return true;
+            }
             let known = whole.contains(&after)
                 || super::unit::unit_at(all, at + 1, 0.5).is_some()
                 || all.get(at + 1).is_some_and(|token| token.word().is_empty())
@@ -172,12 +279,22 @@ pub(super) fn ends_one(all: &[Token], words: &Words) -> bool {
     {
         return true;
     }
-    // "she was ninety-two when she died"
-    let person = matches!(
-        before(2),
-        "she" | "he" | "who" | "mother" | "grandmother" | "i"
-    );
-    if bare && person && matches!(before(1), "was" | "is" | "turned") {
+    // "she was ninety-two when she died", "my granddaughter's seven"
+    let told = matches!(before(1), "was" | "is" | "turned" | "turns" | "am");
+    let drawn_in = before(1)
+        .strip_suffix("'s")
+        .or_else(|| before(1).strip_suffix("’s"))
+        .is_some_and(|who| PEOPLE.contains(&who))
+        || matches!(before(1), "i'm" | "i’m");
+    if bare && (told && PEOPLE.contains(&before(2)) || drawn_in) {
+        return true;
+    }
+    // "twenty-four seven"
+    if bare && words.low == 24.0 && matches!(after, "seven" | "7") {
+        return true;
+    }
+    // "two of you wrote in", "three of us"
+    if bare && after == "of" && matches!(word(all, words.end + 1), "you" | "us") {
         return true;
     }
     match words.unit {

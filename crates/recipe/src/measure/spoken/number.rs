@@ -114,10 +114,30 @@ const SINGULAR: [&str; 8] = [
 fn below_hundred(all: &[Token], at: usize) -> Option<(f64, usize)> {
     let first = word(all, at);
     if let Some(value) = digit(first).or_else(|| teen(first)) {
+        // "eight-and-forty"
+        let and = past_dash(all, at + 1);
+        let ten = past_dash(all, and + 1);
+        let between = at > 0 && word(all, at - 1) == "between";
+        if value < 10.0
+            && word(all, and) == "and"
+            && !between
+            && let Some(more) = tens(word(all, ten))
+            && digit(word(all, past_dash(all, ten + 1))).is_none()
+        {
+            return Some((value + more, ten + 1));
+        }
         return Some((value, at + 1));
     }
     let value = tens(first)?;
     let next = past_dash(all, at + 1);
+    // "on the twenty-third of March"
+    if matches!(
+        word(all, next),
+        "first" | "third" | "fourth" | "fifth" | "sixth" | "seventh" | "eighth" | "ninth"
+    ) && next == at + 2
+    {
+        return None;
+    }
     Some(match digit(word(all, next)) {
         Some(one) => (value + one, next + 1),
         None => (value, at + 1),
@@ -155,7 +175,7 @@ pub(super) fn part(all: &[Token], at: usize) -> Option<(f64, usize)> {
     }
     // "a three-quarter cup"
     if let Some(top) = digit(first)
-        && next == at + 2
+        && (next == at + 2 || super::unit::unit_at(all, at + 2, 0.75).is_some())
         && top > 1.0
         && let Some(below) = one(word(all, next))
     {
@@ -165,6 +185,16 @@ pub(super) fn part(all: &[Token], at: usize) -> Option<(f64, usize)> {
         && let Some(below) = one(word(all, next))
     {
         return Some((1.0 / below, next + 1));
+    }
+    // "a scant eighth teaspoon"
+    if matches!(first, "a" | "an")
+        && matches!(
+            word(all, at + 1),
+            "scant" | "good" | "generous" | "heaped" | "rounded" | "level" | "full" | "bare"
+        )
+        && let Some(below) = one(word(all, at + 2))
+    {
+        return Some((1.0 / below, at + 3));
     }
     let below = one(first)?;
     // "third" and "fifth" alone are places in a row.

@@ -154,6 +154,9 @@ const QUART_CUPS: f64 = 4.0;
 const WEEK_S: f64 = 7.0 * 86_400.0;
 const MONTH_S: f64 = 30.0 * 86_400.0;
 
+/// A foot (international, exact).
+const FOOT_M: f64 = 0.3048;
+
 /// The unit that stands at a place, past a hyphen and words like "level", and where it ends.
 pub(super) fn unit_at(all: &[Token], at: usize, number: f64) -> Option<(SpokenUnit, usize)> {
     let mut at = at;
@@ -199,6 +202,14 @@ pub(super) fn unit_at(all: &[Token], at: usize, number: f64) -> Option<(SpokenUn
             | "packages",
             _,
         ) => (SpokenUnit::Packets, at + 1),
+        ("mil" | "mils", "thick" | "wide" | "long" | "deep" | "high" | "tall") => {
+            (SpokenUnit::Length(0.001), at + 1)
+        }
+        (
+            "foot" | "feet",
+            "long" | "wide" | "across" | "high" | "tall" | "deep" | "apart" | "by",
+        ) => (SpokenUnit::Length(FOOT_M), at + 1),
+        ("fortnight" | "fortnights", _) => (SpokenUnit::Time(2.0 * WEEK_S), at + 1),
         ("week" | "weeks", _) => (SpokenUnit::Time(WEEK_S), at + 1),
         ("month" | "months", _) => (SpokenUnit::Time(MONTH_S), at + 1),
         _ if NOT_SPOKEN.contains(&word) => return None,

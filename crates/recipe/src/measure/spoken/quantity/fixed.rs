@@ -3,9 +3,15 @@
 #![allow(clippy::float_cmp)] // numbers as they are said are whole, or the same number twice
 
 use super::super::SpokenUnit;
-use super::super::number::{Number, part};
+use super::super::number::{Number, part, past_dash};
 use super::super::unit::unit_at;
 use super::{Heard, OVERNIGHT_H, Reader, Single};
+
+/// The pound (exact).
+const POUND_KG: f64 = 0.453_592_37;
+
+/// What is counted without a unit and often said with "a": "a pinch", "half an egg".
+pub(super) const COUNTED: [&str; 7] = ["egg", "clove", "pinch", "pod", "slice", "sprig", "yolk"];
 
 impl Reader<'_> {
     /// "minus eighteen Celsius".
@@ -23,7 +29,9 @@ impl Reader<'_> {
             single.unit,
             SpokenUnit::Celsius | SpokenUnit::Fahrenheit | SpokenUnit::Degrees
         );
-        if !degrees {
+        // "at minus eighteen"
+        let alone = single.unit == SpokenUnit::None && token.word() == "minus";
+        if !degrees && !alone {
             return None;
         }
         (single.low, single.high) = (-single.high, -single.low);
@@ -69,7 +77,7 @@ impl Reader<'_> {
                 let single = plain(3.0, 3.0, SpokenUnit::Times, at + 1);
                 Some(self.quantity(at, &single, None, at + 1))
             }
-            ("a" | "an", "egg") => {
+            ("a" | "an", noun) if COUNTED.contains(&noun) => {
                 let half = matches!(
                     (self.word(at + 2), part(self.all, at + 3)),
                     ("and", Some(_))
@@ -81,6 +89,11 @@ impl Reader<'_> {
                 };
                 let single = plain(1.0 + rest, 1.0 + rest, SpokenUnit::None, end);
                 Some(self.quantity(at, &single, None, end))
+            }
+            ("another", _) => {
+                let (unit, end) = unit_at(self.all, at + 1, 1.0)
+                    .filter(|(unit, end)| unit.size().is_some() && *end == at + 2)?;
+                Some(self.quantity(at, &plain(1.0, 1.0, unit, end), None, end))
             }
             ("both", noun) if noun.len() > 3 && noun.ends_with('s') => {
                 let single = plain(2.0, 2.0, SpokenUnit::None, at + 1);
@@ -145,6 +158,9 @@ impl Reader<'_> {
             }
             _ => {}
         }
+        if self.part_of_day(next) && Self::is_hour(first) {
+            return Some(next);
+        }
         // "half nine"
         let half_hour = self.word(at) == "half" && first.end == at + 1;
         if half_hour
@@ -166,6 +182,68 @@ impl Reader<'_> {
         None
     }
 
+    /// "at night", "in the morning", "tonight", "sharp".
+    fn part_of_day(&self, at: usize) -> bool {
+        let day = |word: &str| matches!(word, "morning" | "evening" | "afternoon");
+        match self.word(at) {
+            "at" | "last" => self.word(at + 1) == "night",
+            "in" => self.word(at + 1) == "the" && day(self.word(at + 2)),
+            "this" | "tomorrow" | "yesterday" => day(self.word(at + 1)),
+            "on" => self.word(at + 1) == "the" && self.word(at + 2) == "dot",
+            "tonight" | "sharp" => true,
+            _ => false,
+        }
+    }
+
+    /// Whether a number can be an hour of the clock: "six", "nine thirty".
+    fn is_hour(number: &Number) -> bool {
+        let (hour, minute) = number.drawn.unwrap_or((number.value, 0.0));
+        !number.article
+            && (1.0..=12.0).contains(&hour)
+            && hour.fract() == 0.0
+            && (0.0..60.0).contains(&minute)
+    }
+
+    /// Where a sum of money ends: "five pounds fifty", "two pounds a bag".
+    pub(super) fn pounds(&self, single: &Single) -> Option<usize> {
+        let SpokenUnit::Mass(size) = single.unit else {
+            return None;
+        };
+        if (size - POUND_KG).abs() > 1e-6 || single.low != single.high {
+            return None;
+        }
+        let end = single.end;
+        if let Some(pence) = self.number(end).filter(|n| !n.article && n.end > end)
+            && (5.0..100.0).contains(&pence.value)
+            && unit_at(self.all, pence.end, pence.value).is_none()
+        {
+            return Some(pence.end);
+        }
+        let sold = matches!(self.word(end), "a" | "per")
+            && matches!(
+                self.word(end + 1),
+                "packet"
+                    | "bag"
+                    | "jar"
+                    | "kilo"
+                    | "dozen"
+                    | "box"
+                    | "go"
+                    | "time"
+                    | "bottle"
+                    | "pop"
+            );
+        let paid = (1..=4).any(|back| {
+            single.number.0.checked_sub(back).is_some_and(|at| {
+                matches!(
+                    self.word(at),
+                    "cost" | "costs" | "paid" | "pay" | "price" | "charge" | "charged" | "spent"
+                )
+            })
+        });
+        (sold || paid).then_some(if sold { end + 2 } else { end })
+    }
+
     /// "nine by five", "8½ × 4½ × 2½ inches".
     pub(super) fn sides(&self, first: &Number) -> Option<(Vec<f64>, Option<f64>, usize)> {
         if first.article {
@@ -183,10 +261,17 @@ impl Reader<'_> {
                 unit = Some(size);
                 end = after;
             }
-            let by = matches!(self.word(end), "by" | "x")
+            // "nine-by-five"
+            let at = past_dash(self.all, end);
+            let by = matches!(self.word(at), "by" | "x")
                 || self.is_mark(end, '×')
                 || self.is_mark(end, '*');
-            let next = by.then(|| self.number(end + 1)).flatten();
+            let at = if matches!(self.word(at), "by" | "x") {
+                past_dash(self.all, at + 1)
+            } else {
+                end + 1
+            };
+            let next = by.then(|| self.number(at)).flatten();
             match next.filter(|n| !n.article && sides.len() < 3) {
                 Some(side) => {
                     sides.push(side.value);

@@ -25,7 +25,12 @@ pub fn spoken(text: &str) -> Vec<Spoken> {
     let mut at = 0;
     while at < all.len() {
         at = match reader.at(at) {
-            Heard::Quantity(quantity, end) => {
+            Heard::Quantity(mut quantity, end) => {
+                let fan = (0..3).any(|more| word(&all, end + more) == "fan");
+                if let Some(before) = found.last_mut() {
+                    degrees_alike(text, before, &mut quantity, fan);
+                    side_alike(text, before, &mut quantity, word(&all, end));
+                }
                 if found
                     .last()
                     .is_some_and(|before| put_right::put_right(text, before, &quantity))
@@ -41,6 +46,70 @@ pub fn spoken(text: &str) -> Vec<Spoken> {
     }
     found
 }
+
+/// "gas five, which is one-ninety", "a hundred and eighty, or one-sixty with the fan on".
+fn degrees_alike(text: &str, before: &mut Spoken, own: &mut Spoken, fan: bool) {
+    let gap = text.get(before.span.end..own.span.start).unwrap_or("");
+    let Meant::Number(low, high) = own.meant else {
+        return;
+    };
+    if !(100.0..=500.0).contains(&low) {
+        return;
+    }
+    let same = ["which is", "that's", "so that's"]
+        .iter()
+        .any(|words| gap.contains(words));
+    if matches!(before.meant, Meant::Gas(..)) && same && gap.len() <= SIDE_BYTES {
+        own.unit = SpokenUnit::Degrees;
+        own.meant = Meant::Degrees(low, high);
+    } else if let (true, Meant::Number(from, to)) = (fan, before.meant.clone())
+        && matches!(gap.trim(), ", or" | "or" | ",")
+        && from > low
+    {
+        before.unit = SpokenUnit::Degrees;
+        before.meant = Meant::Degrees(from, to);
+        own.unit = SpokenUnit::Degrees;
+        own.meant = Meant::Degrees(low, high);
+    }
+}
+
+/// "six and a half inches across and four tall": a side without its unit has that of the side before.
+fn side_alike(text: &str, before: &Spoken, own: &mut Spoken, next: &str) {
+    let gap = text.get(before.span.end..own.span.start).unwrap_or("");
+    // "twelve hours, ten at a push", "fifteen minutes with steam and twenty-five without"
+    if let (SpokenUnit::Time(size), Meant::Number(low, high)) = (before.unit, &own.meant)
+        && (matches!(gap.trim(), "," | ", or" | "or") && next == "at"
+            || gap.len() <= SIDE_BYTES && gap.contains("with ") && next == "without")
+    {
+        own.unit = before.unit;
+        own.meant = Meant::Time(Range {
+            low: Duration::from_si(low * size),
+            high: Duration::from_si(high * size),
+        });
+        return;
+    }
+    let SpokenUnit::Length(size) = before.unit else {
+        return;
+    };
+    let dimension = matches!(
+        next,
+        "tall" | "high" | "deep" | "wide" | "long" | "across" | "thick"
+    );
+    if let Meant::Number(low, high) = own.meant
+        && dimension
+        && gap.len() <= SIDE_BYTES
+        && !gap.contains(['.', ';', '?', '!'])
+    {
+        own.unit = before.unit;
+        own.meant = Meant::Length(Range {
+            low: Length::from_si(low * size),
+            high: Length::from_si(high * size),
+        });
+    }
+}
+
+/// A second side stands within so many bytes of the first.
+const SIDE_BYTES: usize = 24;
 
 /// What stands at a place.
 enum Heard {
@@ -136,6 +205,9 @@ impl Reader<'_> {
             || idiom::ends_one(self.all, &single_words(&single))
         {
             return Heard::Passed(idiom::price(self.all, single.end));
+        }
+        if let Some(end) = self.pounds(&single) {
+            return Heard::Passed(end);
         }
         let (single, second, end) = self.second_end(single, between);
         self.quantity(start, &single, second, end)

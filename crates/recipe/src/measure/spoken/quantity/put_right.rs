@@ -33,15 +33,43 @@ pub(super) fn put_right(text: &str, before: &Spoken, after: &Spoken) -> bool {
         .filter(|word| !word.is_empty())
         .map(str::to_lowercase)
         .collect();
+    // "then another six, scrub that, another four"
+    let mut words = words;
+    while words.last().is_some_and(|word| {
+        matches!(
+            word.as_str(),
+            "another" | "it's" | "say" | "about" | "a" | "like"
+        )
+    }) {
+        words.pop();
+    }
     let Some(last) = words.last() else {
         return false;
     };
+    // "ten, no, I'll say twelve minutes"
+    let said_no = words.len() <= 4 && matches!(words[0].as_str(), "no" | "sorry" | "wait");
+    let strong = said_no
+        || words.len() <= 7
+            && words.iter().any(|word| {
+                matches!(
+                    word.as_str(),
+                    "excuse"
+                        | "pardon"
+                        | "scrub"
+                        | "scratch"
+                        | "oops"
+                        | "sorry"
+                        | "lies"
+                        | "correction"
+                )
+            })
+            && gap.starts_with([',', ' ', '—', '–', '.', ';']);
     let before_last = words.len().checked_sub(2).map(|at| words[at].as_str());
     let marked = match last.as_str() {
-        "that" => matches!(before_last, Some("make" | "scratch")),
+        "that" => matches!(before_last, Some("make" | "scratch" | "scrub" | "strike")),
         "mean" => before_last == Some("i"),
         "well" => gap.contains(['—', '–', '-']) || gap.matches(',').count() > 1,
         last => PUT_RIGHT.contains(&last),
     };
-    marked && alike && words.len() <= 4 && gap.contains([',', '—', '–', '-', '.', ';'])
+    (marked && words.len() <= 4 || strong) && alike && gap.contains([',', '—', '–', '-', '.', ';'])
 }

@@ -5,7 +5,9 @@
 use super::super::SpokenUnit;
 use super::super::number::{Number, part};
 use super::super::unit::unit_at;
+use super::fixed::COUNTED;
 use super::{DRAWN_MINUTES, Heard, Reader, Single};
+use crate::measure::read::sentence::Token;
 
 impl Reader<'_> {
     /// Past what stands between two numbers of a range.
@@ -70,6 +72,13 @@ impl Reader<'_> {
             if first.article {
                 return None;
             }
+            // "half an egg"
+            if low < 1.0
+                && matches!(self.word(end), "a" | "an")
+                && COUNTED.contains(&self.word(end + 1))
+            {
+                end += 1;
+            }
             return Some(Single {
                 low,
                 high,
@@ -88,6 +97,7 @@ impl Reader<'_> {
         {
             (low, high) = (one, other);
         }
+        let (unit, after) = self.unit_put_right(unit, after).unwrap_or((unit, after));
         let mut single = Single {
             low,
             high,
@@ -101,6 +111,20 @@ impl Reader<'_> {
         };
         self.add(&mut single);
         Some(single)
+    }
+
+    /// "three tablespoons, I mean teaspoons".
+    fn unit_put_right(&self, unit: SpokenUnit, end: usize) -> Option<(SpokenUnit, usize)> {
+        let mark = self.is_mark(end, ',') || self.all.get(end).is_some_and(Token::is_dash);
+        let at = end + usize::from(mark);
+        let said = match (self.word(at), self.word(at + 1)) {
+            ("i", "mean") => at + 2,
+            ("no" | "sorry" | "rather", _) if mark => at + 1,
+            _ => return None,
+        };
+        let said = said + usize::from(self.is_mark(said, ','));
+        let (other, after) = unit_at(self.all, said, 1.0)?;
+        unit.same_sort(other).then_some((other, after))
     }
 
     /// What is added to a quantity: "and a half", "and twenty", "plus two tablespoons", "less a teaspoon".
@@ -221,7 +245,13 @@ impl Reader<'_> {
             }
             return none;
         }
-        let alone = other.unit == SpokenUnit::None && !comma;
+        // "thirty-four minutes, thirty-six at the outside"
+        let at_most = match (self.word(other.end), self.word(other.end + 1)) {
+            ("tops" | "max" | "maximum", _) | ("at", "most") => true,
+            ("at", "the") => matches!(self.word(other.end + 2), "outside" | "most" | "very"),
+            _ => false,
+        };
+        let alone = other.unit == SpokenUnit::None && (!comma || at_most);
         if alone
             && other.low == other.high
             && other.low > single.low

@@ -1,0 +1,160 @@
+//! Parts and wholes of an amount: what is said in lots, in all, in halves, or leaves as steam.
+
+use super::amounts::masses;
+use crate::talk::heard::Heard;
+use crate::talk::speech::Figure;
+
+/// "It loses about twenty-five grams of water to the air": what leaves is not what goes in.
+pub(super) fn given_off(heard: &Heard, figure: &Figure) -> bool {
+    let (first, end) = heard.speech.sentences[figure.sentence];
+    heard.speech.words[first..end].iter().any(|word| {
+        matches!(
+            word.stem.as_str(),
+            "los" | "lost" | "evaporat" | "steam" | "absorb" | "thirsty"
+        )
+    })
+}
+
+/// A figure that is a part of the recipe's amount: "five hundred now, and the last hundred and seventy-five
+/// once it has come together", "thirty grams at a time", "one packet and about a third of the next".
+pub(super) fn in_parts(heard: &Heard, at: usize, place: usize) -> bool {
+    let figure = &heard.speech.figures[at];
+    let fact = &heard.facts[place];
+    let own = fact
+        .thing
+        .and_then(|thing| heard.things[thing].ingredient.as_ref());
+    let Some((low, high)) = masses(&figure.spoken, own) else {
+        return false;
+    };
+    let words = &heard.speech.words;
+    let after: Vec<&str> = words[figure.end..(figure.end + 6).min(words.len())]
+        .iter()
+        .take_while(|word| word.sentence == figure.sentence)
+        .map(|word| word.lower.as_str())
+        .collect();
+    let each = after.windows(2).any(|two| {
+        matches!(
+            two,
+            ["a", "time" | "go"] | ["each", "time" | "go" | "lot"] | ["every", "time"]
+        )
+    });
+    let times = fact.usual / low;
+    if each && (1.9..12.5).contains(&times) && (times - times.round()).abs() < 0.05 * times {
+        return true;
+    }
+    let and_more = after.first() == Some(&"and")
+        && after[1..].iter().any(|word| {
+            matches!(
+                *word,
+                "bit" | "little" | "third" | "half" | "quarter" | "touch" | "some"
+            )
+        });
+    if and_more && low <= fact.usual && fact.usual <= high * 1.5 {
+        return true;
+    }
+    let part = |other: &Figure| {
+        let near = other.sentence.abs_diff(figure.sentence) <= 1;
+        let mass = masses(&other.spoken, own).filter(|_| near && !other.withdrawn);
+        mass.map(|(mass, _)| mass)
+    };
+    let said_as_part = |other: &Figure| {
+        let (first, end) = (
+            figure.first.min(other.first),
+            (figure.end.max(other.end) + 4).min(words.len()),
+        );
+        words[first..end].iter().any(|word| {
+            matches!(
+                word.lower.as_str(),
+                "now"
+                    | "then"
+                    | "rest"
+                    | "last"
+                    | "other"
+                    | "later"
+                    | "remaining"
+                    | "first"
+                    | "plus"
+                    | "another"
+                    | "more"
+                    | "half"
+                    | "back"
+            )
+        })
+    };
+    let sum_fits = |other: f64| ((low + other) / fact.usual - 1.0).abs() <= 0.045;
+    [
+        at.checked_sub(1),
+        at.checked_sub(2),
+        Some(at + 1),
+        Some(at + 2),
+    ]
+    .into_iter()
+    .flatten()
+    .filter_map(|n| heard.speech.figures.get(n))
+    .any(|other| part(other).is_some_and(sum_fits) && said_as_part(other))
+}
+
+/// Words by which all of an ingredient is meant, whatever stage it goes into: with the figure, or in a list
+/// of totals.
+pub(super) fn in_all(heard: &Heard, figure: &Figure) -> bool {
+    let words = &heard.speech.words;
+    let (s_first, s_end) = heard.speech.sentences[figure.sentence];
+    let (first, end) = (
+        figure.first.saturating_sub(ALL_WORDS).max(s_first),
+        (figure.end + ALL_WORDS).min(s_end),
+    );
+    let near = words[first..end]
+        .iter()
+        .any(|word| matches!(word.lower.as_str(), "altogether" | "total" | "overall"));
+    let another_nearer = heard.speech.figures.iter().any(|other| {
+        other.first >= figure.end
+            && other.end <= end
+            && words[figure.end..other.first]
+                .iter()
+                .all(|word| !matches!(word.lower.as_str(), "altogether" | "total" | "overall"))
+            && words[other.end..end]
+                .iter()
+                .any(|word| matches!(word.lower.as_str(), "altogether" | "total" | "overall"))
+    });
+    let totals = (figure.sentence.saturating_sub(3)..=figure.sentence).any(|sentence| {
+        let (first, end) = heard.speech.sentences[sentence];
+        words[first..end].iter().any(|word| word.lower == "totals")
+    });
+    near && !another_nearer || totals
+}
+
+/// "Altogether" stands so near to the figure it is of.
+const ALL_WORDS: usize = 6;
+
+/// The shares of an ingredient that may be meant: all of it, and a half or third where it is divided.
+pub(super) fn shares(heard: &Heard, figure: &Figure) -> Vec<f64> {
+    let (s_first, s_end) = heard.speech.sentences[figure.sentence];
+    let (first, end) = (
+        figure.first.saturating_sub(7).max(s_first),
+        (figure.end + 8).min(s_end),
+    );
+    let words = heard.speech.words[first..end]
+        .iter()
+        .enumerate()
+        .filter(|(at, _)| {
+            !heard.speech.figures.iter().any(|other| {
+                other.sentence == figure.sentence
+                    && (other.first..other.end).contains(&(first + at))
+            })
+        })
+        .map(|(_, word)| word.lower.as_str());
+    let mut shares = vec![1.0];
+    for word in words {
+        match word {
+            "half" | "halves" | "split" | "divide" | "divided" | "lots" | "batches"
+            | "additions" | "thirds" | "third" | "quarter" | "quarters" | "remaining" => {
+                shares.extend([0.5, 1.0 / 3.0, 2.0 / 3.0, 0.25, 0.75, 0.2]);
+            }
+            "double" | "doubling" | "doubled" | "doubles" => shares.push(2.0),
+            "triple" => shares.push(3.0),
+            "halve" | "halving" => shares.push(0.5),
+            _ => {}
+        }
+    }
+    shares
+}

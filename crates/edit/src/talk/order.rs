@@ -1,0 +1,218 @@
+//! What is said in another order, or put in at another place, than the recipe has it.
+
+use super::code;
+use super::doing::{Doing, doing};
+use super::facts::{COMMON, in_words};
+use super::finding::{Finding, Kind};
+use super::heard::Heard;
+use super::things::{Sort, mentions};
+use super::track::Track;
+use crate::ledger::say;
+
+/// Everything that is told in another order.
+pub(super) fn orders(heard: &Heard, track: &Track) -> Vec<Finding> {
+    let mut found = Vec::new();
+    let written = written_order(heard);
+    for sentence in 0..heard.speech.sentences.len() {
+        if heard.asks(sentence) || heard.story_of(sentence) > 0.0 {
+            continue;
+        }
+        let message = elsewhere(heard, sentence)
+            .or_else(|| not_until(heard, sentence))
+            .or_else(|| turned(heard, sentence, &written));
+        if let Some(message) = message {
+            found.push(
+                Finding::at(
+                    heard,
+                    track,
+                    Kind::Order,
+                    code::TALK_ORDER_DIFFERS,
+                    heard.speech.sentence_span(sentence),
+                    &message,
+                )
+                .hint("Say it in the recipe’s order."),
+            );
+        }
+    }
+    found
+}
+
+/// Words by which something goes in.
+const GOES_IN: [&str; 14] = [
+    "put", "add", "stir", "mix", "whisk", "goes", "go", "tip", "pour", "sprinkle", "throw",
+    "knead", "work", "beat",
+];
+
+/// Words by which the speaker says that it is not so.
+const DENIED: [&str; 7] = ["don't", "not", "never", "no", "without", "doesn't", "isn't"];
+
+fn has(heard: &Heard, sentence: usize, wanted: &[&str]) -> bool {
+    let (first, end) = heard.speech.sentences[sentence];
+    heard.speech.words[first..end]
+        .iter()
+        .any(|word| wanted.contains(&word.lower.as_str()))
+}
+
+/// "Put the salt in the sponge", where the salt belongs to the dough.
+fn elsewhere(heard: &Heard, sentence: usize) -> Option<String> {
+    let (first, end) = heard.speech.sentences[sentence];
+    if !has(heard, sentence, &GOES_IN) || has(heard, sentence, &DENIED) {
+        return None;
+    }
+    let words = &heard.speech.words;
+    let all = heard.mentions_in(first, end);
+    for pair in all.windows(2) {
+        let (one, other) = (&pair[0], &pair[1]);
+        let between = &words[one.end..other.first];
+        let into = between.len() <= 3
+            && between
+                .first()
+                .is_some_and(|word| matches!(word.lower.as_str(), "in" | "into" | "to"));
+        let Sort::Stage(stage) = heard.things[other.things[0]].sort else {
+            continue;
+        };
+        let goes = words[first..one.first]
+            .iter()
+            .rev()
+            .take(4)
+            .any(|word| GOES_IN.contains(&word.lower.as_str()));
+        if !into || !goes || heard.things[one.things[0]].sort != Sort::Ingredient {
+            continue;
+        }
+        let name = &heard.inputs.recipe.stages[stage].name.value;
+        let takes = heard.facts.iter().any(|fact| {
+            fact.section == Some(stage) && fact.thing.is_some_and(|own| one.things.contains(&own))
+        });
+        let last = stage + 1 == heard.inputs.recipe.stages.len();
+        let home = heard.facts.iter().find(|fact| {
+            !fact.only_allowed
+                && fact.thing.is_some_and(|own| one.things.contains(&own))
+                && fact.section.is_some_and(|at| at != stage)
+        });
+        if let (false, false, Some(home)) = (takes || name == "dough", last, home) {
+            return Some(format!(
+                "the recipe puts no {} into the {name}; it has {} of {}.",
+                heard.things[one.things[0]].name, home.shown, home.what
+            ));
+        }
+    }
+    None
+}
+
+/// "I don't put the salt in until the second fold": later than the recipe's own step.
+fn not_until(heard: &Heard, sentence: usize) -> Option<String> {
+    let (first, end) = heard.speech.sentences[sentence];
+    let words = &heard.speech.words;
+    let until = (first..end).find(|at| matches!(words[*at].lower.as_str(), "until" | "till"))?;
+    let held = words[first..until]
+        .iter()
+        .any(|word| matches!(word.lower.as_str(), "don't" | "not" | "doesn't" | "never"));
+    let goes = words[first..until]
+        .iter()
+        .any(|word| GOES_IN.contains(&word.lower.as_str()));
+    if !held || !goes {
+        return None;
+    }
+    let later = doing(&words[until..(until + 5).min(end)]);
+    let known = [
+        Doing::FOLD,
+        Doing::REST,
+        Doing::SHAPE,
+        Doing::DIVIDE,
+        Doing::CHILL,
+    ];
+    let deed = known.into_iter().find(|own| later.meets(*own))?;
+    let mention = heard
+        .mentions_in(first, until)
+        .iter()
+        .find(|mention| heard.things[mention.things[0]].sort == Sort::Ingredient)?;
+    let own = heard.facts.iter().find(|fact| {
+        !fact.only_allowed
+            && fact.step.is_some()
+            && fact.thing.is_some_and(|own| mention.things.contains(&own))
+    })?;
+    let step = own.step?;
+    let then = heard.places.iter().find(|place| {
+        place.number > step && Some(place.section) >= own.section && place.doing.meets(deed)
+    })?;
+    let there = then
+        .stems
+        .iter()
+        .any(|stem| own.stems.contains(stem) && !COMMON.contains(&stem.as_str()));
+    (!there || then.number > step + 1).then(|| {
+        format!(
+            "the recipe has {} of {} in step {}; by then it is step {}.",
+            own.shown,
+            own.what,
+            step + 1,
+            then.number + 1
+        )
+    })
+}
+
+/// The order of the bakes, where the author's notes say one: "Bake in the order knots, rolls, wreath, loaf."
+fn written_order(heard: &Heard) -> Vec<usize> {
+    let recipe = heard.inputs.recipe;
+    let texts = recipe.notes.iter().chain(recipe.headnote.iter());
+    for text in texts {
+        let speech = in_words(&text.value);
+        let all = mentions(&speech, &heard.things);
+        for &(first, end) in &speech.sentences {
+            let ordered = speech.words[first..end]
+                .iter()
+                .any(|word| matches!(word.lower.as_str(), "order" | "first"));
+            let products: Vec<usize> = all
+                .iter()
+                .filter(|mention| (first..end).contains(&mention.first))
+                .filter_map(|mention| product(heard, mention.things[0]))
+                .collect();
+            if ordered && products.len() >= 2 {
+                return products;
+            }
+        }
+    }
+    Vec::new()
+}
+
+fn product(heard: &Heard, thing: usize) -> Option<usize> {
+    match heard.things[thing].sort {
+        Sort::Product(section) => Some(section),
+        _ => None,
+    }
+}
+
+/// "The loaf goes in next, and the wreath last of all", where the recipe bakes the wreath before the loaf.
+fn turned(heard: &Heard, sentence: usize, written: &[usize]) -> Option<String> {
+    let (first, end) = heard.speech.sentences[sentence];
+    let goes_in = has(
+        heard,
+        sentence,
+        &["goes", "go", "going", "bake", "bakes", "baked"],
+    );
+    let row = has(
+        heard,
+        sentence,
+        &["next", "last", "first", "finally", "followed"],
+    );
+    let other_way = has(heard, sentence, &["before", "after"]);
+    if written.len() < 2 || !goes_in || !row || other_way {
+        return None;
+    }
+    let said: Vec<usize> = heard
+        .mentions_in(first, end)
+        .iter()
+        .filter_map(|mention| product(heard, mention.things[0]))
+        .collect();
+    let rank = |section: &usize| written.iter().position(|own| own == section);
+    let back = said
+        .windows(2)
+        .any(|two| matches!((rank(&two[0]), rank(&two[1])), (Some(a), Some(b)) if a > b));
+    let names: Vec<String> = written
+        .iter()
+        .map(|section| {
+            let at = section - heard.inputs.recipe.stages.len();
+            heard.inputs.recipe.products[at].name.value.clone()
+        })
+        .collect();
+    back.then(|| format!("the recipe bakes in the order {}.", say::list(&names)))
+}
