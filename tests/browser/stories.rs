@@ -106,6 +106,14 @@ fn from_a_pasted_text_to_a_card_without_scripts() {
 }
 
 #[test]
+fn from_a_pasted_text_to_a_prediction_other_kitchens_and_a_published_page() {
+    let served = Served::new("predict");
+    served.told("predict.mjs", &[]);
+    let page = served.notebook("published/overnight-sponge-hearth-loaf/index.html");
+    assert!(page.is_file(), "{} is not there", page.display());
+}
+
+#[test]
 fn from_an_empty_notebook_to_a_published_recipe_by_keyboard_alone() {
     let served = Served::new("keyboard");
     served.told("keyboard.mjs", &[]);
@@ -157,6 +165,12 @@ fn every_page_can_be_read_by_everybody_in_every_light_and_width() {
             "/recipe/same-day-loaf/text",
             "/recipe/same-day-loaf/papers",
             "/recipe/same-day-loaf/log",
+            "/recipe/same-day-loaf/what-if?kitchen=studio&room=16&flour=bread+flour",
+            "/recipe/same-day-loaf/elsewhere",
+            "/recipe/same-day-loaf/words",
+            "/recipe/same-day-loaf/answers?ask=cold-kitchen",
+            "/recipe/same-day-loaf/day",
+            "/recipe/same-day-loaf/filming",
             "/recipe/bare",
             "/recipe/bare/form",
             "/recipe/bare/findings",

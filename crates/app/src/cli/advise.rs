@@ -1,7 +1,8 @@
 //! Changes of the words tried in the same kitchens: which would save most bakes.
 
 use super::kitchens::cut;
-use crate::world::{progress, workers};
+use crate::world::progress::Told;
+use crate::world::workers;
 use bake::kitchens::audience::Audience;
 use bake::kitchens::doubts::{in_a_way, way};
 use bake::kitchens::{Row, Setup, kitchens};
@@ -26,6 +27,8 @@ pub struct Asked<'a> {
     pub number: u64,
     /// In how many ways that the reckoning might be; none for a quick look.
     pub ways: u64,
+    /// Who is told how far it is.
+    pub told: Told<'a>,
 }
 
 /// Kitchens in which each change is tried, of those of the recipe itself.
@@ -130,7 +133,7 @@ impl Asked<'_> {
         let pieces: Vec<(usize, Range<u64>)> = (0..all.len())
             .flat_map(|place| cut(0..number).map(move |range| (place, range)))
             .collect();
-        let made = progress::watched("Changes", pieces.len(), |done| {
+        let made = self.told.of("Changes of the words", pieces.len(), |done| {
             workers::each(&pieces, |(place, range)| {
                 let audience = &all[*place].borrow().audience;
                 let rows = setups[*place].as_ref().map_or_else(Vec::new, |setup| {
@@ -154,7 +157,7 @@ impl Asked<'_> {
         };
         let number = in_each_way(self.number);
         let all: Vec<u64> = (0..self.ways).collect();
-        progress::watched("Ways it might be", all.len(), |done| {
+        self.told.of("Ways it might be", all.len(), |done| {
             workers::each(&all, |at| {
                 // The same doubts about every change and about what it is held against.
                 let might = way(&setup, &changed.audience, self.seed, *at);

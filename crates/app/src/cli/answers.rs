@@ -2,11 +2,14 @@
 
 use super::check::envelope;
 use super::findings::{For, list};
+use super::work::Made;
 use super::{Outcome, Report, work};
 use crate::failure::Failure;
-use crate::world::{folder, progress, workers};
+use crate::world::progress::Told;
+use crate::world::{folder, workers};
 use bake::anchor::anchor_by;
-use bake::kitchen::changed;
+use bake::kitchen::{Kitchen, changed};
+use bake::simulate::Anchored;
 use edit::Inputs;
 use edit::answers::{
     Answer, Bench, Fact, Facts, Found, QUESTIONS, Question, answer, find, holds_for,
@@ -78,35 +81,24 @@ pub fn run(args: &Args) -> Outcome {
             .map_or_else(|| made.kitchen.clone(), |there| there.kitchen),
         None => made.kitchen.clone(),
     };
-    let mut kitchen = own.clone();
-    let mut facts = Facts::default();
-    for fact in &args.set {
-        match fact {
-            Fact::Kitchen(value) => kitchen = changed(&kitchen, *value),
-            other => facts = facts.with(other.clone()),
-        }
-    }
     let at_hand = std::slice::from_ref(&own);
-    let (recipe, formula) = (&made.recipe, &made.formula);
-    let taught = anchor_by(recipe, formula, at_hand, &how(), &workers::bakes).output;
-    let inputs = Inputs::new(recipe, formula, &made.larder, &kitchen);
-    let bench = Bench::new(inputs, &made.ledger, &facts, &taught);
+    let taught = anchor_by(
+        &made.recipe,
+        &made.formula,
+        at_hand,
+        &how(),
+        &workers::bakes,
+    )
+    .output;
     let wanted: Vec<&Question> = if args.into.is_some() {
         QUESTIONS.iter().collect()
     } else {
         asked.into_iter().collect()
     };
-    let answers = progress::watched("Answering", wanted.len(), |done| {
-        workers::each(&wanted, |question| {
-            let made = answer(&bench, question);
-            done.one();
-            made
-        })
-    });
+    let (above, answers) = answered(made, &own, &args.set, &taught, &wanted, Told::Terminal);
     for one in &answers {
         json.answer(one);
     }
-    let above = holds_for(&bench);
     let mut text = String::new();
     let shown = |one: &&Answer| asked.is_some_and(|asked| asked.name == one.name);
     if let Some(one) = answers.iter().find(shown) {
@@ -130,6 +122,35 @@ pub fn run(args: &Args) -> Outcome {
         json,
         stops: false,
     })
+}
+
+/// Answers questions for an asker's kitchen, with what they say besides; before them for whom they hold.
+pub fn answered(
+    made: &Made,
+    own: &Kitchen,
+    facts_said: &[Fact],
+    taught: &Anchored,
+    wanted: &[&Question],
+    told: Told<'_>,
+) -> (String, Vec<Answer>) {
+    let mut kitchen = own.clone();
+    let mut facts = Facts::default();
+    for fact in facts_said {
+        match fact {
+            Fact::Kitchen(value) => kitchen = changed(&kitchen, *value),
+            other => facts = facts.with(other.clone()),
+        }
+    }
+    let inputs = Inputs::new(&made.recipe, &made.formula, &made.larder, &kitchen);
+    let bench = Bench::new(inputs, &made.ledger, &facts, taught);
+    let answers = told.of("Answering", wanted.len(), |done| {
+        workers::each(wanted, |question| {
+            let made = answer(&bench, question);
+            done.one();
+            made
+        })
+    });
+    (holds_for(&bench), answers)
 }
 
 impl Args {

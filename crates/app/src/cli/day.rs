@@ -169,7 +169,7 @@ pub fn run(args: &Args) -> Outcome {
 }
 
 /// Every batch with what its recipe's tested bakes teach.
-fn wanted<'a>(
+pub fn wanted<'a>(
     works: &'a [(work::Work, u32)],
     kitchen: &Kitchen,
     follows: Follows,
@@ -217,7 +217,7 @@ fn to_mend(works: &[(work::Work, u32)]) -> Report {
 }
 
 /// What to buy for all batches.
-fn bought(works: &[(work::Work, u32)], kitchen: &Kitchen) -> String {
+pub fn bought(works: &[(work::Work, u32)], kitchen: &Kitchen) -> String {
     let orders: Vec<Order> = works
         .iter()
         .filter_map(|(work, batches)| {
@@ -231,13 +231,12 @@ fn bought(works: &[(work::Work, u32)], kitchen: &Kitchen) -> String {
     press::terminal::shopping(&shopping::list(&orders, &[]))
 }
 
-/// Puts everything that a day goes out as into a folder.
-fn write(into: &Path, lines: &DayLines, list: &str, report: &mut Report) -> Result<(), Failure> {
+/// The papers of a day by the names of their files.
+pub fn papers(lines: &DayLines, list: &str) -> Result<BTreeMap<String, Vec<u8>>, Failure> {
     let imprint = concat!("everyoven ", env!("CARGO_PKG_VERSION"));
     let sheet = press::timetable::sheet(&lines.table, imprint, "en", press::papers::Sheet::A4)
         .map_err(|error| Failure::Usage(error.to_string()))?;
-    let files: BTreeMap<String, Vec<u8>> = [
-        ("day.txt", report.text.clone().into_bytes()),
+    let files = [
         ("day.pdf", sheet),
         ("day.svg", press::figure::gantt(&lines.table).into_bytes()),
         (
@@ -248,12 +247,17 @@ fn write(into: &Path, lines: &DayLines, list: &str, report: &mut Report) -> Resu
             "day.csv",
             press::timetable::cells(&lines.table).into_bytes(),
         ),
-        ("day.json", report.json.text().into_bytes()),
         ("shopping.txt", list.as_bytes().to_vec()),
-    ]
-    .into_iter()
-    .map(|(name, bytes)| (name.to_owned(), bytes))
-    .collect();
+    ];
+    let named = files.map(|(name, bytes)| (name.to_owned(), bytes));
+    Ok(named.into_iter().collect())
+}
+
+/// Puts everything that a day goes out as into a folder.
+fn write(into: &Path, lines: &DayLines, list: &str, report: &mut Report) -> Result<(), Failure> {
+    let mut files = papers(lines, list)?;
+    files.insert("day.txt".to_owned(), report.text.clone().into_bytes());
+    files.insert("day.json".to_owned(), report.json.text().into_bytes());
     folder::publish(into, &files)?;
     report.text.push_str(&format!("\n{}\n", into.display()));
     for (name, what) in [

@@ -2,11 +2,12 @@
 
 use super::check::envelope;
 use super::findings::{For, draw, list};
-use super::work::{self, Work};
+use super::work::{self, Made, Work};
 use super::{Outcome, Report};
 use crate::failure::Failure;
+use crate::world::progress::Told;
 use crate::world::stop::Stop;
-use crate::world::{folder, progress, read, workers};
+use crate::world::{folder, read, workers};
 use bake::anchor::anchor;
 use bake::kitchens::audience::{self, Audience, READY, ready};
 use bake::kitchens::doubts::{WAYS, Way, in_a_way, way};
@@ -17,9 +18,11 @@ use bake::kitchens::{
 };
 use bake::simulate::{Grid, How};
 use edit::Inputs;
-use edit::ledger::others::others;
+use edit::advice::Advice;
+use edit::ledger::others::{Others, others};
 use recipe::document::read_audience_bytes;
 use recipe::measure::Market;
+use recipe::source::Diagnostic;
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 
@@ -75,7 +78,7 @@ enum Piece {
 }
 
 /// What a piece of work made.
-enum Made {
+enum Part {
     Rows(Vec<Row>),
     Stopped,
 }
@@ -101,6 +104,85 @@ pub fn run(args: &Args) -> Outcome {
     let Some(made) = &work.made else {
         return Ok(report);
     };
+    let question = Question {
+        audience,
+        number: args.number,
+        seed: args.seed,
+        quick: args.quick,
+        advise: args.advise,
+    };
+    let stop = Stop::listen();
+    let found = followed(made, args.readers, &question, &stop, Told::Terminal);
+    let (others, advice) = match found {
+        Followed::Found(found) => *found,
+        Followed::TooFew => {
+            TOO_FEW.clone_into(&mut report.notes);
+            report.notes.push('\n');
+            report.stops = true;
+            return Ok(report);
+        }
+        Followed::Refused(diagnostics) => {
+            let source = work.source(0);
+            for said in &diagnostics {
+                report
+                    .notes
+                    .push_str(&draw(&source.path, &source.text, said));
+                report.notes.push('\n');
+            }
+            work.say(diagnostics);
+            report.json = envelope(&work, "kitchens");
+            report.stops = true;
+            return Ok(report);
+        }
+    };
+    report.json.others(&others, args.seed);
+    report.text = press::terminal::others(&others);
+    if let Some(advice) = &advice {
+        report.json.advice(advice);
+        report.text.push_str(&press::terminal::advice(advice));
+    }
+    if let Some(folder) = &args.figures {
+        write(folder, &others, &mut report)?;
+    }
+    Ok(report)
+}
+
+/// What is asked of many kitchens.
+#[derive(Clone, Debug)]
+pub struct Question {
+    /// Whose kitchens.
+    pub audience: Audience,
+    /// How many.
+    pub number: u64,
+    /// Which.
+    pub seed: u64,
+    /// Without what is not known of the reckoning and what decides it.
+    pub quick: bool,
+    /// With changes of the words tried.
+    pub advise: bool,
+}
+
+/// What came of it.
+pub enum Followed {
+    /// How many come out well and why, and what to write otherwise where that was asked.
+    Found(Box<(Others, Option<Advice>)>),
+    /// The recipe cannot be followed.
+    Refused(Vec<Diagnostic>),
+    /// Stopped before anything can be said.
+    TooFew,
+}
+
+/// What is said when it was stopped too early.
+pub const TOO_FEW: &str = "Stopped before enough kitchens were done for a share.";
+
+/// Follows a recipe through many kitchens.
+pub fn followed(
+    made: &Made,
+    readers: Option<Market>,
+    question: &Question,
+    stop: &Stop,
+    told: Told<'_>,
+) -> Followed {
     let how = How {
         grid: Grid::Coarse,
         ..How::default()
@@ -113,53 +195,36 @@ pub fn run(args: &Args) -> Outcome {
         taught.output.bakes,
     );
     let Some(setup) = found.output else {
-        let source = work.source(0);
-        for said in &found.diagnostics {
-            report
-                .notes
-                .push_str(&draw(&source.path, &source.text, said));
-            report.notes.push('\n');
-        }
-        work.say(found.diagnostics);
-        report.json = envelope(&work, "kitchens");
-        report.stops = true;
-        return Ok(report);
+        return Followed::Refused(found.diagnostics);
     };
+    let audience = &question.audience;
     let many = Many {
         setup: &setup,
-        audience: &audience,
-        seed: args.seed,
+        audience,
+        seed: question.seed,
         groups: audience.groups(),
-        ways: if args.quick { 0 } else { WAYS },
+        ways: if question.quick { 0 } else { WAYS },
     };
-    let Some(found) = many.run(args) else {
-        "Stopped before enough kitchens were done for a share.\n".clone_into(&mut report.notes);
-        report.stops = true;
-        return Ok(report);
+    let Some(found) = many.run(question, stop, told) else {
+        return Followed::TooFew;
     };
     let mut inputs = Inputs::new(&made.recipe, &made.formula, &made.larder, &made.kitchen);
-    inputs.market = args.readers;
+    inputs.market = readers;
     let tested = taught.output.bakes;
-    let others = others(&inputs, &made.ledger, &audience, &found, tested);
-    report.json.others(&others, args.seed);
-    report.text = press::terminal::others(&others);
-    if args.advise {
+    let others = others(&inputs, &made.ledger, audience, &found, tested);
+    let advice = (question.advise && !stop.wanted()).then(|| {
         let asked = super::advise::Asked {
             setup: &setup,
-            audience: &audience,
+            audience,
             larder: &made.larder,
-            seed: args.seed,
-            number: args.number,
+            seed: question.seed,
+            number: question.number,
             ways: many.ways,
+            told,
         };
-        let advice = asked.advice();
-        report.json.advice(&advice);
-        report.text.push_str(&press::terminal::advice(&advice));
-    }
-    if let Some(folder) = &args.figures {
-        write(folder, &others, &mut report)?;
-    }
-    Ok(report)
+        asked.advice()
+    });
+    Followed::Found(Box::new((others, advice)))
 }
 
 /// Puts the figures into a folder and says so.
@@ -225,33 +290,32 @@ struct Many<'a> {
 
 impl Many<'_> {
     /// All of it on every core; none when it was stopped too early to say anything.
-    fn run(&self, args: &Args) -> Option<OtherKitchens> {
-        let (of_ways, of_groups) = fewer(args.number);
-        let mut pieces: Vec<Piece> = cut(0..args.number).map(Piece::Kitchens).collect();
+    fn run(&self, asked: &Question, stop: &Stop, told: Told<'_>) -> Option<OtherKitchens> {
+        let (of_ways, of_groups) = fewer(asked.number);
+        let mut pieces: Vec<Piece> = cut(0..asked.number).map(Piece::Kitchens).collect();
         let ways: Vec<Option<Way>> = std::iter::once(None)
             .chain(
                 (0..self.ways)
                     .map(|number| Some(way(self.setup, self.audience, self.seed, number))),
             )
             .collect();
-        if !args.quick {
+        if !asked.quick {
             for place in 0..ways.len() {
                 pieces.extend(cut(0..of_ways).map(|range| Piece::Way(place, range)));
             }
             for place in 0..self.groups.len() {
-                let range = 0..of_groups.min(args.number);
+                let range = 0..of_groups.min(asked.number);
                 pieces.extend(cut(range).map(|range| Piece::Anew(place, range)));
             }
         }
-        let stop = Stop::listen();
-        let made = progress::watched("Other kitchens", pieces.len(), |done| {
+        let made = told.of("Other kitchens", pieces.len(), |done| {
             workers::each(&pieces, |piece| {
                 if stop.wanted() {
-                    return Made::Stopped;
+                    return Part::Stopped;
                 }
                 let made = self.one(piece, &ways);
                 done.one();
-                Made::Rows(made)
+                Part::Rows(made)
             })
         });
         self.together(&pieces, made, ways.len())
@@ -278,21 +342,21 @@ impl Many<'_> {
 
     /// Puts the pieces together in their order. Where somebody stopped, the kitchens up to there count, and of
     /// the rest only what is whole.
-    fn together(&self, pieces: &[Piece], made: Vec<Made>, ways: usize) -> Option<OtherKitchens> {
+    fn together(&self, pieces: &[Piece], made: Vec<Part>, ways: usize) -> Option<OtherKitchens> {
         let mut tally = Tally::default();
         let mut of_ways: Ways = vec![Vec::new(); ways];
         let mut of_groups: Vec<Tally> = vec![Tally::default(); self.groups.len()];
         let (mut whole, mut all_ways, mut all_groups) = (true, true, true);
         for (piece, made) in pieces.iter().zip(made) {
             match (piece, made) {
-                (Piece::Kitchens(_), Made::Rows(rows)) if whole => tally.merge(Tally { rows }),
+                (Piece::Kitchens(_), Part::Rows(rows)) if whole => tally.merge(Tally { rows }),
                 (Piece::Kitchens(_), _) => whole = false,
-                (Piece::Way(place, _), Made::Rows(rows)) => of_ways[*place].extend(rows),
-                (Piece::Way(..), Made::Stopped) => all_ways = false,
-                (Piece::Anew(place, _), Made::Rows(rows)) => {
+                (Piece::Way(place, _), Part::Rows(rows)) => of_ways[*place].extend(rows),
+                (Piece::Way(..), Part::Stopped) => all_ways = false,
+                (Piece::Anew(place, _), Part::Rows(rows)) => {
                     of_groups[*place].merge(Tally { rows });
                 }
-                (Piece::Anew(..), Made::Stopped) => all_groups = false,
+                (Piece::Anew(..), Part::Stopped) => all_groups = false,
             }
         }
         if (tally.rows.len() as u64) < bake::kitchens::LEAST {

@@ -1,11 +1,11 @@
 //! The command line: one file a command, one report for terminal and machine.
 
 mod advise;
-mod answers;
+pub mod answers;
 mod bake;
 mod check;
-mod day;
-mod day_words;
+pub mod day;
+pub mod day_words;
 mod demo;
 mod envelope;
 mod explain;
@@ -13,7 +13,7 @@ mod figures;
 mod findings;
 mod formula;
 mod import;
-mod kitchens;
+pub mod kitchens;
 mod label;
 mod licences;
 mod manual;
@@ -22,7 +22,7 @@ mod new;
 pub mod publish;
 pub mod reckoned;
 mod serve;
-mod shoot;
+pub mod shoot;
 mod shopping;
 mod size;
 mod talk;

@@ -116,13 +116,7 @@ pub fn publish(
             "`{address}` is no address on the web; it begins with https://"
         )));
     }
-    let Assets { mut files, absent } = assets(work, beside)?;
-    if papers.is_empty() {
-        super::reckoned::reckoned(work);
-    } else {
-        workers::meanwhile(press::pdf::get_ready, || super::reckoned::reckoned(work));
-    }
-    let Some(made) = work.made.as_ref().filter(|_| !work.stops()) else {
+    let Some((files, left_out)) = everything(work, beside, address, papers)? else {
         let text = "Nothing was published: mend the findings marked `mend` first.\n".to_owned();
         return Ok(Report {
             text,
@@ -130,6 +124,56 @@ pub fn publish(
             json: envelope(work, "publish"),
             stops: true,
         });
+    };
+    let Some(made) = &work.made else {
+        return Err(Failure::Bug("files without a recipe".to_owned()));
+    };
+    let target = into.join(folder_name(&made.ledger));
+    not_anothers(&target, &made.ledger.title)?;
+    folder::publish(&target, &files)?;
+    let mut json = envelope(work, "publish");
+    for figure in made.ledger.figures() {
+        json.figure(figure);
+    }
+    let mut text = format!("{}\n", target.display());
+    for (name, bytes) in &files {
+        json.file(target.join(name).display().to_string());
+        text.push_str(&press::terminal::file_line(name, what(name), bytes.len()));
+    }
+    for (words, why) in &left_out {
+        text.push_str(&press::terminal::left_out(words, why));
+    }
+    let notes = if work.findings.is_empty() {
+        String::new()
+    } else {
+        list(work, For::Print)
+    };
+    Ok(Report {
+        text,
+        notes,
+        json,
+        stops: false,
+    })
+}
+
+/// Files by their names, and papers that were left out with why.
+pub type Everything = (BTreeMap<String, Vec<u8>>, Vec<(String, String)>);
+
+/// Makes every file that is published; none when something must be mended first.
+pub fn everything(
+    work: &mut Work,
+    beside: Option<&Path>,
+    address: Option<&str>,
+    papers: &[Paper],
+) -> Result<Option<Everything>, Failure> {
+    let Assets { mut files, absent } = assets(work, beside)?;
+    if papers.is_empty() {
+        super::reckoned::reckoned(work);
+    } else {
+        workers::meanwhile(press::pdf::get_ready, || super::reckoned::reckoned(work));
+    }
+    let Some(made) = work.made.as_ref().filter(|_| !work.stops()) else {
+        return Ok(None);
     };
     let options = PageOptions {
         base: address.map(str::to_owned),
@@ -157,32 +201,7 @@ pub fn publish(
         let bytes = sheet.map_err(|error| Failure::Bug(error.to_string()))?;
         files.insert(paper.file_name(), bytes);
     }
-    let target = into.join(folder_name(&made.ledger));
-    not_anothers(&target, &made.ledger.title)?;
-    folder::publish(&target, &files)?;
-    let mut json = envelope(work, "publish");
-    for figure in made.ledger.figures() {
-        json.figure(figure);
-    }
-    let mut text = format!("{}\n", target.display());
-    for (name, bytes) in &files {
-        json.file(target.join(name).display().to_string());
-        text.push_str(&press::terminal::file_line(name, what(name), bytes.len()));
-    }
-    for (words, why) in &left_out {
-        text.push_str(&press::terminal::left_out(words, why));
-    }
-    let notes = if work.findings.is_empty() {
-        String::new()
-    } else {
-        list(work, For::Print)
-    };
-    Ok(Report {
-        text,
-        notes,
-        json,
-        stops: false,
-    })
+    Ok(Some((files, left_out)))
 }
 
 /// What a published file is.

@@ -2,7 +2,7 @@
 
 use super::check::envelope;
 use super::findings::{For, list};
-use super::work::{self, Work};
+use super::work::{self, Made, Work};
 use super::{Outcome, Report};
 use crate::failure::Failure;
 use crate::world::{folder, read};
@@ -11,8 +11,9 @@ use bake::simulate::{Course, How, simulate};
 use edit::Inputs;
 use edit::ledger::shoot::{FilmLines, Filmed, film_lines};
 use edit::ledger::timetable::Hours;
-use plan::shoot::{Times, film};
+use plan::shoot::{FilmDay, Times, film};
 use press::papers::Sheet;
+use recipe::document::model::SceneFile;
 use recipe::document::read_scenes_bytes;
 use recipe::measure::Market;
 use recipe::source::{Concern, Severity};
@@ -52,7 +53,7 @@ pub struct Args {
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
-enum Whose {
+pub enum Whose {
     /// The author's written times
     Written,
     /// What rises, bakes and cooling come to in the kitchen, worked out
@@ -60,7 +61,7 @@ enum Whose {
 }
 
 #[derive(Clone, Copy, clap::ValueEnum)]
-enum Paper {
+pub enum Paper {
     /// 210 × 297 mm
     A4,
     /// 8½ × 11 in
@@ -81,24 +82,7 @@ enum Clock {
 pub fn run(args: &Args) -> Outcome {
     let mut work = work::on_files_for(&args.recipe, args.kitchen.as_deref(), args.readers)?;
     let bytes = read::bytes(&args.scenes)?;
-    let read = read_scenes_bytes(&bytes);
-    let usable = !read.stops();
-    let file = read.output.filter(|_| usable);
-    work.say_of_file(&args.scenes, &bytes, read.diagnostics);
-    let course = reckoned(&work, args.times);
-    let planned = match (&work.made, &file) {
-        (Some(made), Some(file)) if !work.stops() => {
-            let times = course.as_ref().map_or(Times::Written, Times::Reckoned);
-            Some(film(&made.recipe, file, times))
-        }
-        _ => None,
-    };
-    let mut day = None;
-    if let Some(planned) = planned {
-        work.say_of(&args.scenes, planned.diagnostics);
-        day = planned.output;
-    }
-    let (Some(made), Some(file), Some(day)) = (&work.made, &file, &day) else {
+    let Some(filming) = planned(&mut work, &args.scenes, &bytes, args.times) else {
         return Ok(Report {
             text: "Nothing was planned: mend the findings marked `mend` first.\n".to_owned(),
             notes: list(&work, purpose(&work)),
@@ -106,20 +90,14 @@ pub fn run(args: &Args) -> Outcome {
             stops: true,
         });
     };
-    let mut inputs = Inputs::new(&made.recipe, &made.formula, &made.larder, &made.kitchen);
-    inputs.market = args.readers;
-    let filmed = Filmed {
-        inputs,
-        ledger: &made.ledger,
-        file,
-        day,
-        reckoned_in: course.as_ref().map(|course| course.kitchen.as_str()),
-        hours: match args.clock {
-            Clock::Of24 => Hours::Of24,
-            Clock::Of12 => Hours::Of12,
-        },
+    let hours = match args.clock {
+        Clock::Of24 => Hours::Of24,
+        Clock::Of12 => Hours::Of12,
     };
-    let lines = film_lines(&filmed);
+    let Some(made) = &work.made else {
+        return Err(Failure::Bug("a plan without a recipe".to_owned()));
+    };
+    let lines = filming.lines(made, args.readers, hours);
     let mut json = envelope(&work, "shoot");
     lines
         .figures()
@@ -145,6 +123,50 @@ pub fn run(args: &Args) -> Outcome {
     })
 }
 
+/// A filming day.
+pub struct Filming {
+    file: SceneFile,
+    day: FilmDay,
+    course: Option<Course>,
+}
+
+/// Plans it; what must be mended first is said among the work's findings.
+pub fn planned(work: &mut Work, path: &Path, bytes: &[u8], whose: Whose) -> Option<Filming> {
+    let read = read_scenes_bytes(bytes);
+    let usable = !read.stops();
+    let file = read.output.filter(|_| usable);
+    work.say_of_file(path, bytes, read.diagnostics);
+    if work.stops() {
+        return None;
+    }
+    let (file, course) = (file?, reckoned(work, whose));
+    let made = work.made.as_ref()?;
+    let times = course.as_ref().map_or(Times::Written, Times::Reckoned);
+    let planned = film(&made.recipe, &file, times);
+    work.say_of(path, planned.diagnostics);
+    Some(Filming {
+        day: planned.output?,
+        file,
+        course,
+    })
+}
+
+impl Filming {
+    /// As it is said.
+    pub fn lines(&self, made: &Made, readers: Option<Market>, hours: Hours) -> FilmLines {
+        let mut inputs = Inputs::new(&made.recipe, &made.formula, &made.larder, &made.kitchen);
+        inputs.market = readers;
+        film_lines(&Filmed {
+            inputs,
+            ledger: &made.ledger,
+            file: &self.file,
+            day: &self.day,
+            reckoned_in: self.course.as_ref().map(|course| course.kitchen.as_str()),
+            hours,
+        })
+    }
+}
+
 /// Findings about the printed page are left out, unless one of them stops the plan.
 fn purpose(work: &Work) -> For {
     let print = |finding: &work::Finding| {
@@ -159,7 +181,7 @@ fn purpose(work: &Work) -> For {
 }
 
 /// Whether a finding is about the day, or stops it.
-fn ours(finding: &work::Finding) -> bool {
+pub fn ours(finding: &work::Finding) -> bool {
     let code = finding.diagnostic.code;
     code.severity == Severity::Mend || plan::shoot::code::ALL.contains(&code)
 }
@@ -178,9 +200,10 @@ fn reckoned(work: &Work, whose: Whose) -> Option<Course> {
 }
 
 /// The papers by the names of their files, each with what it is.
-type Files = BTreeMap<String, (&'static str, Vec<u8>)>;
+pub type Files = BTreeMap<String, (&'static str, Vec<u8>)>;
 
-fn papers(
+/// Makes them.
+pub fn papers(
     lines: &FilmLines,
     imprint: &str,
     language: &str,

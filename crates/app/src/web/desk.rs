@@ -1,6 +1,8 @@
 //! What every page works from: the notebook, the names it may be asked under, and one lock for saving.
 
 use super::bench::Shelf;
+use super::in_hand::InHand;
+use super::laid_out::LaidOut;
 use super::refusal::{Answer, Refusal};
 use super::share::Pairing;
 use crate::world::notebook::{Kept, Name, Notebook};
@@ -31,6 +33,10 @@ pub struct Desk {
     pub hosts: Vec<String>,
     /// The reader of pasted texts.
     pub importer: Importer,
+    /// Recipes laid out ready.
+    pub laid_out: LaidOut,
+    /// Long work.
+    pub in_hand: Arc<InHand>,
     saving: Mutex<()>,
 }
 
@@ -48,6 +54,8 @@ impl Desk {
             pairing: None,
             hosts,
             importer: recipe::import::import_with,
+            laid_out: LaidOut::default(),
+            in_hand: Arc::new(InHand::default()),
             saving: Mutex::new(()),
         }
     }

@@ -5,8 +5,11 @@ mod bench;
 mod contents;
 mod desk;
 mod digest;
+mod drawing;
 mod explain;
 mod guard;
+mod in_hand;
+mod laid_out;
 mod pasted;
 mod recipe;
 mod refusal;
@@ -16,6 +19,7 @@ mod share;
 mod shell;
 #[cfg(test)]
 pub mod tests;
+mod under_way;
 
 use crate::failure::Failure;
 use crate::world::notebook::Notebook;

@@ -1,7 +1,7 @@
 //! Every address of the notebook and what answers there.
 
 use super::desk::Desk;
-use super::{bench, contents, explain, guard, pasted, recipe, script, shell};
+use super::{bench, contents, explain, guard, pasted, recipe, script, shell, under_way};
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
 use axum::http::{StatusCode, header};
@@ -33,6 +33,29 @@ pub fn router(desk: Desk) -> Router {
         .route("/recipe/{name}/form/look", post(recipe::form::look))
         .route("/recipe/{name}/formula", get(recipe::formula::show))
         .route("/recipe/{name}/findings", get(recipe::findings::show))
+        .route("/recipe/{name}/what-if", get(recipe::what_if::show))
+        .route(
+            "/recipe/{name}/elsewhere",
+            get(recipe::elsewhere::show).post(recipe::elsewhere::begin),
+        )
+        .route(
+            "/recipe/{name}/words",
+            get(recipe::words::show).post(recipe::words::hold),
+        )
+        .route("/recipe/{name}/answers", get(recipe::answers::show))
+        .route("/recipe/{name}/answers.html", get(recipe::answers::page))
+        .route(
+            "/recipe/{name}/day",
+            get(recipe::day::show).post(recipe::day::begin),
+        )
+        .route(
+            "/recipe/{name}/filming",
+            get(recipe::filming::show).post(recipe::filming::begin),
+        )
+        .route("/recipe/{name}/papers.zip", get(recipe::papers::archive))
+        .route("/in-hand/{number}", get(under_way::show))
+        .route("/in-hand/{number}/stop", post(under_way::stop))
+        .route("/in-hand/{number}/file/{file}", get(under_way::file))
         .route("/recipe/{name}/text", get(recipe::text::show))
         .route(
             "/recipe/{name}/papers",

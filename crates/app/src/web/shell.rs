@@ -16,6 +16,8 @@ pub struct Shell<'a> {
     faulty: bool,
     /// Loaded after the page.
     scripts: &'a [Script],
+    /// Asked for again after so many seconds where no script does.
+    again_s: Option<u32>,
 }
 
 impl<'a> Shell<'a> {
@@ -25,6 +27,7 @@ impl<'a> Shell<'a> {
             title,
             faulty: false,
             scripts: &[],
+            again_s: None,
         }
     }
 
@@ -34,12 +37,19 @@ impl<'a> Shell<'a> {
             title,
             faulty: true,
             scripts: &[],
+            again_s: None,
         }
     }
 
     /// With scripts, which only add to what the page does without.
     pub const fn with(mut self, scripts: &'a [Script]) -> Self {
         self.scripts = scripts;
+        self
+    }
+
+    /// Asked for again after so many seconds, in a browser without scripts.
+    pub const fn again_after(mut self, seconds: u32) -> Self {
+        self.again_s = Some(seconds);
         self
     }
 }
@@ -59,6 +69,9 @@ pub fn page(shell: &Shell, main: &Markup) -> Response {
                 }
                 link rel="icon" href="/icon.svg" type="image/svg+xml";
                 link rel="stylesheet" href="/style.css";
+                @if let Some(seconds) = shell.again_s {
+                    noscript { meta http-equiv="refresh" content=(seconds); }
+                }
                 @for script in shell.scripts {
                     script type="module" src=(script.address()) {}
                 }
@@ -70,6 +83,22 @@ pub fn page(shell: &Shell, main: &Markup) -> Response {
                 }
                 main #main tabindex="-1" { (main) }
             }
+        }
+    };
+    (
+        [(header::CACHE_CONTROL, "no-store")],
+        Html(document.into_string()),
+    )
+        .into_response()
+}
+
+/// Parts of a page alone, for a script to put in their places.
+pub fn bare(parts: &Markup) -> Response {
+    let document = html! {
+        (DOCTYPE)
+        html lang="en" {
+            head { meta charset="utf-8"; title { "Parts" } }
+            body { (parts) }
         }
     };
     (

@@ -16,8 +16,10 @@ use tower::ServiceExt;
 mod benching;
 mod filling;
 mod guarding;
+mod in_hand;
 mod pasting;
 mod sharing;
+mod trying;
 mod writing;
 
 /// The host under which the pages of these tests are asked for.
@@ -135,6 +137,41 @@ impl Served {
             .header(header::CONTENT_LENGTH, body.len())
             .body(Body::from(body));
         self.ask(request.expect("a request"))
+    }
+
+    /// Sends a form with a text as a file, and other fields.
+    fn send(&self, path: &str, fields: &[(&str, &str)]) -> Told {
+        const EDGE: &str = "----edge";
+        let mut body = String::new();
+        for (name, value) in fields {
+            body += &format!(
+                "--{EDGE}\r\ncontent-disposition: form-data; name=\"{name}\"\r\n\r\n{value}\r\n"
+            );
+        }
+        body += &format!("--{EDGE}--\r\n");
+        let request = Request::post(path)
+            .header(header::HOST, HOST)
+            .header(
+                header::CONTENT_TYPE,
+                format!("multipart/form-data; boundary={EDGE}"),
+            )
+            .header(header::CONTENT_LENGTH, body.len())
+            .body(Body::from(body));
+        self.ask(request.expect("a request"))
+    }
+
+    /// Waits for a piece of long work that a form has begun, and gives the page that comes of it.
+    fn over(&self, begun: &Told) -> Told {
+        loop {
+            let told = self.get(begun.to());
+            if told.status == StatusCode::SEE_OTHER {
+                return self.get(told.to());
+            }
+            if !told.text().contains("Cancel") {
+                return told;
+            }
+            std::thread::yield_now();
+        }
     }
 
     fn write(&self, file: &str, bytes: impl AsRef<[u8]>) {

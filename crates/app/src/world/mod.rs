@@ -2,6 +2,7 @@
 //! not at all, workers.
 
 pub mod browser;
+pub mod bundle;
 pub mod chance;
 pub mod clock;
 pub mod exchange;

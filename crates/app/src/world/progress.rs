@@ -16,6 +16,62 @@ const WIDE: usize = 24;
 #[derive(Default)]
 pub struct Done(AtomicUsize);
 
+/// How far a piece of work is, for a page to ask.
+#[derive(Default)]
+pub struct Far {
+    what: Mutex<String>,
+    of: AtomicUsize,
+    done: Done,
+}
+
+impl Far {
+    /// What is being done, how many pieces of it are done, and of how many.
+    pub fn seen(&self) -> (String, usize, usize) {
+        let what = self.what.lock().unwrap_or_else(PoisonError::into_inner);
+        let of = self.of.load(Ordering::Relaxed);
+        (
+            what.clone(),
+            self.done.0.load(Ordering::Relaxed).min(of),
+            of,
+        )
+    }
+
+    /// Work of so many pieces begins.
+    pub fn begins(&self, what: &str, of: usize) {
+        let mut doing = self.what.lock().unwrap_or_else(PoisonError::into_inner);
+        what.clone_into(&mut doing);
+        self.done.0.store(0, Ordering::Relaxed);
+        self.of.store(of, Ordering::Relaxed);
+    }
+
+    /// So many pieces are done.
+    pub fn is(&self, done: usize) {
+        self.done.0.store(done, Ordering::Relaxed);
+    }
+}
+
+/// Who is told how far work is.
+#[derive(Clone, Copy)]
+pub enum Told<'a> {
+    /// Whoever looks at the terminal.
+    Terminal,
+    /// Whoever looks at a page.
+    Page(&'a Far),
+}
+
+impl Told<'_> {
+    /// Does work in so many pieces and tells how far it is.
+    pub fn of<Made>(self, what: &str, pieces: usize, work: impl FnOnce(&Done) -> Made) -> Made {
+        match self {
+            Self::Terminal => watched(what, pieces, work),
+            Self::Page(far) => {
+                far.begins(what, pieces);
+                work(&far.done)
+            }
+        }
+    }
+}
+
 impl Done {
     /// One more.
     pub fn one(&self) {
@@ -94,7 +150,7 @@ fn line(what: &str, done: usize, pieces: usize, frame: usize) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{WIDE, line, watched};
+    use super::{Far, Told, WIDE, line, watched};
 
     #[test]
     fn the_bar_fills_with_what_is_done_and_keeps_its_width() {
@@ -109,6 +165,18 @@ mod tests {
             assert_eq!(line.chars().count(), none.chars().count());
             assert_eq!(line.matches('>').count(), 1, "{line}");
         }
+    }
+
+    #[test]
+    fn a_page_is_told_how_far_it_is() {
+        let far = Far::default();
+        assert_eq!(far.seen(), (String::new(), 0, 0));
+        Told::Page(&far).of("Baking", 3, |done| {
+            done.one();
+            assert_eq!(far.seen(), ("Baking".to_owned(), 1, 3));
+        });
+        Told::Page(&far).of("Cooling", 2, |_| ());
+        assert_eq!(far.seen(), ("Cooling".to_owned(), 0, 2));
     }
 
     #[test]

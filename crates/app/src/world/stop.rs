@@ -33,6 +33,11 @@ impl Stop {
         stop
     }
 
+    /// Somebody wants to stop.
+    pub fn want(&self) {
+        self.0.store(true, Ordering::Relaxed);
+    }
+
     /// Whether somebody wants to stop.
     pub fn wanted(&self) -> bool {
         self.0.load(Ordering::Relaxed)

@@ -1,11 +1,17 @@
 //! The pages of one recipe: what they open, and the tabs that lead from one to the other.
 
+pub mod answers;
+pub mod day;
+pub mod elsewhere;
+pub mod filming;
 pub mod findings;
 pub mod form;
 pub mod formula;
 pub mod papers;
 pub mod preview;
 pub mod text;
+pub mod what_if;
+pub mod words;
 pub mod write;
 
 use super::desk::{Asked, Desk};
@@ -15,6 +21,8 @@ use super::shell::{Shell, done, page};
 use crate::cli::publish;
 use crate::cli::work::{Work, on_bytes_for};
 use crate::world::notebook::{Kept, Name};
+use axum::extract::Multipart;
+use axum::extract::multipart::MultipartError;
 use axum::response::Response;
 use edit::ledger::model::Ledger;
 use maud::{Markup, html};
@@ -33,6 +41,59 @@ pub struct Opened {
     asked: Asked,
 }
 
+/// A recipe's name and bytes, and the file and bytes of the kitchen that is asked for.
+pub type TextsOf = (Name, Vec<u8>, Option<(String, Vec<u8>)>);
+
+/// The texts that an address names.
+pub fn texts(desk: &Desk, name: &str, asked: &Asked) -> Result<TextsOf, Refusal> {
+    let (name, bytes) = desk.text(Kept::Recipe, name)?;
+    Ok((name, bytes, kitchen(desk, asked)?))
+}
+
+/// File and bytes of the kitchen that is asked for.
+fn kitchen(desk: &Desk, asked: &Asked) -> Result<Option<(String, Vec<u8>)>, Refusal> {
+    match &asked.kitchen {
+        Some(kitchen) if !kitchen.is_empty() => {
+            let (name, bytes) = desk.text(Kept::Kitchen, kitchen).map_err(|_| {
+                Refusal::not_found("There is no kitchen of that name in the notebook.")
+            })?;
+            Ok(Some((Kept::Kitchen.file(&name), bytes)))
+        }
+        _ => Ok(None),
+    }
+}
+
+/// A text that was sent by a form, pasted or as a file, with what else its fields say.
+#[derive(Default)]
+pub struct Sent {
+    /// The text.
+    pub bytes: Vec<u8>,
+    /// The other fields.
+    pub fields: std::collections::BTreeMap<String, String>,
+}
+
+/// Takes a form apart: the field `text` or the file `file`, whichever is not empty, and the rest.
+pub async fn sent(mut form: Multipart) -> Result<Sent, Refusal> {
+    let unread = |error: MultipartError| Refusal::of_status(error.status());
+    let mut sent = Sent::default();
+    while let Some(field) = form.next_field().await.map_err(unread)? {
+        let name = field.name().unwrap_or_default().to_owned();
+        let bytes = field.bytes().await.map_err(unread)?;
+        match name.as_str() {
+            "text" | "file" => {
+                if sent.bytes.trim_ascii().is_empty() && !bytes.is_empty() {
+                    sent.bytes = bytes.to_vec();
+                }
+            }
+            _ => {
+                let words = String::from_utf8_lossy(&bytes).into_owned();
+                sent.fields.insert(name, words);
+            }
+        }
+    }
+    Ok(sent)
+}
+
 impl Opened {
     /// Reads a recipe and works it out.
     pub fn of(desk: &Desk, name: &str, asked: Asked) -> Result<Self, Refusal> {
@@ -44,15 +105,7 @@ impl Opened {
     pub fn with(desk: &Desk, name: &Name, bytes: Vec<u8>, asked: Asked) -> Result<Self, Refusal> {
         let name = name.clone();
         let kitchens = desk.notebook.names(Kept::Kitchen)?;
-        let kitchen = match &asked.kitchen {
-            Some(kitchen) if !kitchen.is_empty() => {
-                let (name, bytes) = desk.text(Kept::Kitchen, kitchen).map_err(|_| {
-                    Refusal::not_found("There is no kitchen of that name in the notebook.")
-                })?;
-                Some((Kept::Kitchen.file(&name), bytes))
-            }
-            _ => None,
-        };
+        let kitchen = kitchen(desk, &asked)?;
         let file = Kept::Recipe.file(&name);
         let mut work = on_bytes_for(&file, &bytes, kitchen, asked.readers());
         publish::look_over(&mut work, &desk.notebook.folder().join(&file))?;
@@ -108,6 +161,11 @@ impl Opened {
 
     /// A page of the recipe.
     pub fn show(&self, tab: Tab, main: &Markup) -> Response {
+        self.show_with(tab, main, &[])
+    }
+
+    /// A page of the recipe with scripts.
+    pub fn show_with(&self, tab: Tab, main: &Markup, scripts: &[Script]) -> Response {
         let title = self.title();
         let said = self.said();
         let body = html! {
@@ -132,16 +190,9 @@ impl Opened {
         } else {
             format!("{title}, {}", tab.word().to_lowercase())
         };
-        let shell = Shell::titled(&head);
-        let live = matches!(tab, Tab::Form);
-        page(
-            &if live {
-                shell.with(&[Script::Live])
-            } else {
-                shell
-            },
-            &body,
-        )
+        let live = [Script::Live];
+        let scripts = if tab == Tab::Form { &live[..] } else { scripts };
+        page(&Shell::titled(&head).with(scripts), &body)
     }
 
     fn said(&self) -> Option<String> {
@@ -224,6 +275,18 @@ pub enum Tab {
     Formula,
     /// Everything there is to say.
     Findings,
+    /// What would happen otherwise.
+    WhatIf,
+    /// What happens in other kitchens.
+    Elsewhere,
+    /// The words of the text and of a film.
+    Words,
+    /// What readers ask.
+    Answers,
+    /// A bake day.
+    Day,
+    /// A filming day.
+    Filming,
     /// The published page.
     Page,
     /// As plain text.
@@ -237,11 +300,17 @@ pub enum Tab {
 }
 
 impl Tab {
-    const ALL: [Self; 9] = [
+    const ALL: [Self; 15] = [
         Self::Write,
         Self::Form,
         Self::Formula,
         Self::Findings,
+        Self::WhatIf,
+        Self::Elsewhere,
+        Self::Words,
+        Self::Answers,
+        Self::Day,
+        Self::Filming,
         Self::Page,
         Self::Text,
         Self::Papers,
@@ -255,6 +324,12 @@ impl Tab {
             Self::Form => "Fill in",
             Self::Formula => "Formula",
             Self::Findings => "Findings",
+            Self::WhatIf => "What if",
+            Self::Elsewhere => "In other kitchens",
+            Self::Words => "Words",
+            Self::Answers => "Answers",
+            Self::Day => "Day",
+            Self::Filming => "Filming",
             Self::Page => "Page",
             Self::Text => "Text",
             Self::Papers => "Papers",
@@ -270,6 +345,12 @@ impl Tab {
             Self::Form => "/form",
             Self::Formula => "/formula",
             Self::Findings => "/findings",
+            Self::WhatIf => "/what-if",
+            Self::Elsewhere => "/elsewhere",
+            Self::Words => "/words",
+            Self::Answers => "/answers",
+            Self::Day => "/day",
+            Self::Filming => "/filming",
             Self::Page => "/page/",
             Self::Text => "/text",
             Self::Papers => "/papers",

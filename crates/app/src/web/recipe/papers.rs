@@ -5,6 +5,8 @@ use crate::cli::publish as command;
 use crate::cli::reckoned::reckoned;
 use crate::web::desk::{Asked, Desk, aside};
 use crate::web::refusal::{Answer, Refusal};
+use crate::web::under_way::taken_away;
+use crate::world::bundle::bundle;
 use axum::extract::{Path, Query, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Redirect};
@@ -116,6 +118,17 @@ pub async fn show(
                     section { h2 { "To put on the web or to keep" } (list(&opened, &texts)) }
                     (publish_form(&opened))
                     section { h2 { "Other papers to print on" } (list(&opened, &others)) }
+                    @if !opened.work.stops() {
+                        section {
+                            h2 { "All of it" }
+                            p {
+                                a href=(format!("{}{}", opened.place("/papers.zip"), opened.carried()))
+                                    download=(format!("{}.zip", command::folder_name(ledger))) {
+                                    "Page, texts and every paper in one archive"
+                                }
+                            }
+                        }
+                    }
                 };
                 opened.show(Tab::Papers, &main)
             },
@@ -191,6 +204,26 @@ pub async fn file(
             (header::CACHE_CONTROL, "no-store".to_owned()),
         ];
         Ok((headers, bytes).into_response())
+    })
+    .await
+}
+
+/// `GET /recipe/{name}/papers.zip`: everything that is published, on every paper, in one archive.
+pub async fn archive(
+    State(desk): State<Arc<Desk>>,
+    Path(name): Path<String>,
+    Query(asked): Query<Asked>,
+) -> Answer {
+    aside(desk, move |desk| {
+        let mut opened = Opened::of(desk, &name, asked)?;
+        let folder = desk.notebook.folder();
+        let made = command::everything(&mut opened.work, Some(folder), None, &Paper::ALL)?;
+        let (Some((files, _)), Some(ledger)) = (made, opened.ledger()) else {
+            return Ok(Redirect::to(&opened.address(Tab::Findings)).into_response());
+        };
+        let called = command::folder_name(ledger);
+        let bytes = bundle(&called, &files)?;
+        Ok(taken_away(&format!("{called}.zip"), bytes))
     })
     .await
 }

@@ -1,0 +1,90 @@
+//! The form of a bake day: batches, wishes, what is done.
+
+use super::{MOST_BATCHES, SECONDS, Said, of, seconds};
+use crate::web::desk::{Asked, Desk};
+use crate::web::recipe::Opened;
+use crate::web::refusal::Refusal;
+use crate::world::notebook::{Kept, Name};
+use maud::{Markup, html};
+
+/// The form, with what it says filled in.
+pub fn form(desk: &Desk, opened: &Opened, asked: &Asked, said: &Said) -> Result<Markup, Refusal> {
+    let names = desk.notebook.names(Kept::Recipe)?;
+    let nothing = !said.keys().any(|key| key.starts_with("of."));
+    let count = |name: &Name| match of(said, &format!("of.{}", name.text())) {
+        Some(count) => count.to_owned(),
+        None if nothing && *name == opened.name => "1".to_owned(),
+        None => "0".to_owned(),
+    };
+    let field = |name: &str, label: &str, note: &str| {
+        html! {
+            p {
+                label for=(name) { (label) }
+                input type="text" id=(name) name=(name) value=(of(said, name).unwrap_or_default()) aria-describedby=(format!("{name}-note"));
+            }
+            p.hint id=(format!("{name}-note")) { (note) }
+        }
+    };
+    let several = |name: &str, label: &str, note: &str| {
+        html! {
+            p {
+                label for=(name) { (label) }
+                textarea id=(name) name=(name) rows="3" aria-describedby=(format!("{name}-note")) { (of(said, name).unwrap_or_default()) }
+            }
+            p.hint id=(format!("{name}-note")) { (note) }
+        }
+    };
+    let begun = ["now", "done", "dough"]
+        .iter()
+        .any(|name| of(said, name).is_some());
+    Ok(html! {
+        form.row method="post" action=(format!("{}{}", opened.place("/day"), asked.carried())) {
+            div {
+                (several("serve", "To be ready to eat", "One bread a line: braid 2026-12-24 16:00; or 16:00 for everything. What has no time is made as soon as can be."))
+                (field("from", "Nothing begins before", "2026-12-24 07:00; now when left empty."))
+                details open[of(said, "out").is_some() || of(said, "zone").is_some()] {
+                    summary { "More wishes" }
+                    (several("out", "To come out of the oven", "In the same words."))
+                    (field("zone", "Whose clock it is", "Europe/Oslo; this machine’s when left empty."))
+                    p {
+                        label for="follows" { "What ends a step" }
+                        select #follows name="follows" {
+                            option value="" { "its sign, as it comes in this kitchen" }
+                            option value="clock" selected[of(said, "follows") == Some("clock")] { "the written time" }
+                        }
+                    }
+                    p {
+                        label for="clock" { "Hours" }
+                        select #clock name="clock" {
+                            option value="" { "13:05" }
+                            option value="12" selected[of(said, "clock") == Some("12")] { "1:05 pm" }
+                        }
+                    }
+                    p {
+                        label for="seconds" { "How long to look for a better plan, seconds" }
+                        select #seconds name="seconds" {
+                            @for one in SECONDS { option value=(one) selected[one == seconds(said)] { (one) } }
+                        }
+                    }
+                }
+                details open[begun] {
+                    summary { "The day has begun" }
+                    (field("now", "What time it is", "10:40. Everything that is done by now stays done, the rest is planned anew."))
+                    (several("done", "What is done", "One step a line, with all before it: mix, divide, 8, shape knots, 2: mix."))
+                    (field("dough", "What the dough read after its mix", "24.1C"))
+                }
+                p { button type="submit" { "Plan the day" } }
+            }
+            fieldset.beside {
+                legend { "Batches of each recipe" }
+                @for name in &names {
+                    @let id = format!("of.{}", name.text());
+                    p {
+                        label for=(id) { (Kept::Recipe.file(name)) }
+                        input type="number" id=(id) name=(id) min="0" max=(MOST_BATCHES) step="1" value=(count(name));
+                    }
+                }
+            }
+        }
+    })
+}

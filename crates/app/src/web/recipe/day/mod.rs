@@ -1,0 +1,258 @@
+//! A bake day: several recipes of the notebook in one kitchen, when each bread is ready, the plan to take away.
+
+mod form;
+mod planned;
+
+use super::{Opened, Tab};
+use crate::cli::day_words::{Asks, read};
+use crate::cli::work::on_bytes_for;
+use crate::web::desk::{Asked, Desk, aside};
+use crate::web::in_hand::{Doing, Made};
+use crate::web::laid_out::Texts;
+use crate::web::refusal::{Answer, Refusal};
+use crate::web::under_way;
+use crate::world::notebook::{Kept, Name};
+use axum::extract::{Form, Path, Query, State};
+use axum::http::StatusCode;
+use bake::simulate::Follows;
+use edit::ledger::timetable::Hours;
+use maud::html;
+use plan::day::means::{Means, means};
+use press::address::relative;
+use recipe::document::read_kitchen_bytes;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+pub use planned::table;
+
+/// What the form says, by its fields; batches of a recipe stand under `of.NAME`.
+type Said = BTreeMap<String, String>;
+
+/// The fields of the form, those of the recipes apart.
+const FIELDS: [&str; 9] = [
+    "serve", "out", "from", "zone", "now", "done", "dough", "follows", "clock",
+];
+/// How long a plan may be looked for, in seconds.
+const SECONDS: [&str; 4] = ["2", "5", "20", "60"];
+/// Batches of one recipe at most.
+const MOST_BATCHES: u32 = 20;
+
+fn of<'a>(said: &'a Said, name: &str) -> Option<&'a str> {
+    said.get(name)
+        .map(|value| value.trim())
+        .filter(|value| !value.is_empty())
+}
+
+fn lines_of(said: &Said, name: &str) -> Vec<String> {
+    let all = of(said, name).unwrap_or_default();
+    let lines = all.lines().map(str::trim);
+    lines
+        .filter(|line| !line.is_empty())
+        .map(str::to_owned)
+        .collect()
+}
+
+fn seconds(said: &Said) -> &str {
+    let asked = of(said, "seconds").unwrap_or(SECONDS[1]);
+    SECONDS
+        .into_iter()
+        .find(|one| *one == asked)
+        .unwrap_or(SECONDS[1])
+}
+
+/// The end of the address that says the same.
+fn address(said: &Said) -> String {
+    let ours = said.iter().filter(|(name, value)| {
+        let kept = FIELDS.contains(&name.as_str()) || name.as_str() == "seconds";
+        (kept || name.starts_with("of.")) && !value.trim().is_empty()
+    });
+    let parts: Vec<String> = ours
+        .map(|(name, value)| format!("{}={}", relative(name), relative(value)))
+        .collect();
+    parts.join("&")
+}
+
+fn mark(
+    opened: &Opened,
+    asked: &Asked,
+    kitchen: Option<&(String, Vec<u8>)>,
+    said: &Said,
+    texts: &str,
+) -> String {
+    let own = Texts {
+        file: "",
+        recipe: &opened.bytes,
+        kitchen: kitchen.cloned(),
+        readers: asked.readers(),
+    };
+    own.mark(&format!("day {} {texts}", address(said)))
+}
+
+/// A recipe of the notebook with its batches.
+struct Batches {
+    name: Name,
+    bytes: Vec<u8>,
+    count: u32,
+}
+
+/// The recipes of the notebook that are wanted; the one whose page it is, once, when nothing is said.
+fn batches(desk: &Desk, own: &Name, said: &Said) -> Result<Vec<Batches>, Refusal> {
+    let mut all = Vec::new();
+    for name in desk.notebook.names(Kept::Recipe)? {
+        let count = match of(said, &format!("of.{}", name.text())) {
+            None if name == *own && !said.keys().any(|key| key.starts_with("of.")) => 1,
+            None => 0,
+            Some(words) => words
+                .parse()
+                .ok()
+                .filter(|count| *count <= MOST_BATCHES)
+                .ok_or_else(|| {
+                    Refusal::new(
+                        StatusCode::UNPROCESSABLE_ENTITY,
+                        format!(
+                            "“{words}” is no number of batches of {}; write 0 to {MOST_BATCHES}.",
+                            name.text()
+                        ),
+                    )
+                })?,
+        };
+        if count > 0
+            && let Some(bytes) = desk.notebook.read(Kept::Recipe, &name)?
+        {
+            all.push(Batches { name, bytes, count });
+        }
+    }
+    Ok(all)
+}
+
+/// By what the texts of a day are known again.
+fn texts_of(all: &[Batches]) -> String {
+    let marks: Vec<String> = all
+        .iter()
+        .map(|one| {
+            let text = crate::web::digest::base64(&one.bytes);
+            format!("{}×{}:{text}", one.name.text(), one.count)
+        })
+        .collect();
+    marks.join(" ")
+}
+
+/// `GET /recipe/{name}/day?of.loaf=2&serve=loaf+16:00&from=2026-12-24+08:00`
+pub async fn show(
+    State(desk): State<Arc<Desk>>,
+    Path(name): Path<String>,
+    Query(asked): Query<Asked>,
+    Query(said): Query<Said>,
+) -> Answer {
+    aside(desk, move |desk| {
+        let opened = Opened::of(desk, &name, asked.clone())?;
+        let (_, _, kitchen) = super::texts(desk, &name, &asked)?;
+        let all = batches(desk, &opened.name, &said)?;
+        let mark = mark(&opened, &asked, kitchen.as_ref(), &said, &texts_of(&all));
+        let kept = desk.in_hand.kept(&mark);
+        let main = html! {
+            (form::form(desk, &opened, &asked, &said)?)
+            @if let Some((number, made)) = kept {
+                (under_way::stopped(made.stopped))
+                (maud::PreEscaped(&made.main))
+                @if !made.files.is_empty() { (under_way::files(number, &files(&made))) }
+            } @else if said.contains_key("from") {
+                p { "This day has not been planned yet, or its plan is not kept any more." }
+            }
+        };
+        Ok(opened.show(Tab::Day, &main))
+    })
+    .await
+}
+
+fn files(made: &Made) -> Vec<(String, String)> {
+    let what = |file: &str| match file {
+        "day.pdf" => "the sheet to print",
+        "day.svg" => "the drawing",
+        "day.ics" => "the calendar, with bells",
+        "day.csv" => "the table for a spreadsheet",
+        "shopping.txt" => "what to buy for all batches",
+        _ => "the plan as text",
+    };
+    let names = made.files.keys();
+    names
+        .map(|file| (file.clone(), what(file).to_owned()))
+        .collect()
+}
+
+/// `POST /recipe/{name}/day`: begins planning.
+pub async fn begin(
+    State(desk): State<Arc<Desk>>,
+    Path(name): Path<String>,
+    Query(asked): Query<Asked>,
+    Form(mut said): Form<Said>,
+) -> Answer {
+    aside(desk, move |desk| {
+        let opened = Opened::of(desk, &name, asked.clone())?;
+        let (_, _, kitchen) = super::texts(desk, &name, &asked)?;
+        let (serve, out, done) = (
+            lines_of(&said, "serve"),
+            lines_of(&said, "out"),
+            lines_of(&said, "done"),
+        );
+        let meant = read(&Asks {
+            serve: &serve,
+            out: &out,
+            from: of(&said, "from"),
+            zone: of(&said, "zone"),
+            now: of(&said, "now"),
+            done: &done,
+            dough: of(&said, "dough"),
+        })?;
+        // The address holds the day itself, not "now", so that it asks the same tomorrow.
+        said.insert(
+            "from".to_owned(),
+            meant.starts.strftime("%Y-%m-%d %H:%M").to_string(),
+        );
+        let all = batches(desk, &opened.name, &said)?;
+        if all.is_empty() {
+            return Err(Refusal::new(
+                StatusCode::UNPROCESSABLE_ENTITY,
+                "No recipe was chosen for the day.",
+            )
+            .hint("Write at least 1 beside one of them."));
+        }
+        let mark = mark(&opened, &asked, kitchen.as_ref(), &said, &texts_of(&all));
+        let carried = asked.carried_and(&address(&said));
+        let there = format!("{}{carried}", opened.place("/day"));
+        let mut works = Vec::new();
+        for one in &all {
+            let file = Kept::Recipe.file(&one.name);
+            let work = on_bytes_for(&file, &one.bytes, kitchen.clone(), asked.readers());
+            if work.stops() {
+                return Err(Refusal::new(
+                    StatusCode::UNPROCESSABLE_ENTITY,
+                    format!("{file} has something to mend, so no day is planned with it."),
+                )
+                .hint("Its findings say what."));
+            }
+            works.push((work, one.count));
+        }
+        let means = kitchen.as_ref().map_or_else(Means::default, |(_, bytes)| {
+            let file = read_kitchen_bytes(bytes).output;
+            file.map_or_else(Means::default, |file| means(&file))
+        });
+        let asks = planned::Day {
+            works,
+            means,
+            meant,
+            follows: match of(&said, "follows") {
+                Some("clock") => Follows::Clock,
+                _ => Follows::Cue,
+            },
+            hours: match of(&said, "clock") {
+                Some("12") => Hours::Of12,
+                _ => Hours::Of24,
+            },
+            seconds: seconds(&said).parse().unwrap_or(5.0),
+        };
+        let doing: Doing = Box::new(move |own| asks.planned(own));
+        under_way::begin(desk, &mark, "A bake day".to_owned(), there, doing)
+    })
+    .await
+}

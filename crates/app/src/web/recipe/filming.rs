@@ -1,0 +1,376 @@
+//! A filming day: scenes from a file, the fewest batches that have every state ready, call sheet and run of show.
+
+use super::day::table;
+use super::{Opened, Tab};
+use crate::cli::shoot::{Paper, Whose, ours, papers, planned};
+use crate::cli::work::on_bytes_for;
+use crate::failure::Failure;
+use crate::web::desk::{Asked, Desk, aside};
+use crate::web::drawing;
+use crate::web::in_hand::{Doing, Made};
+use crate::web::laid_out::Texts;
+use crate::web::recipe::findings::{coded, sentence, weight};
+use crate::web::refusal::{Answer, Refusal};
+use crate::web::under_way;
+use crate::world::notebook::{Kept, Name};
+use axum::extract::{Multipart, Path as Named, Query, State};
+use axum::http::StatusCode;
+use axum::response::IntoResponse;
+use edit::ledger::shoot::model::{FilmLines, SceneLine};
+use edit::ledger::timetable::Hours;
+use maud::{Markup, html};
+use recipe::measure::Market;
+use serde::Deserialize;
+use std::path::Path;
+use std::sync::Arc;
+
+/// What the address says of a file of scenes.
+#[derive(Clone, Debug, Default, Deserialize)]
+pub struct Held {
+    /// The mark of the day that is kept.
+    scenes: Option<String>,
+}
+
+/// The file's name in what is said of it.
+const FILE: &str = "scenes.toml";
+
+/// `GET /recipe/{name}/filming?scenes=MARK`
+pub async fn show(
+    State(desk): State<Arc<Desk>>,
+    Named(name): Named<String>,
+    Query(asked): Query<Asked>,
+    Query(held): Query<Held>,
+) -> Answer {
+    aside(desk, move |desk| {
+        let opened = Opened::of(desk, &name, asked)?;
+        let kept = held.scenes.as_deref().map(|mark| desk.in_hand.kept(mark));
+        let main = html! {
+            @match &kept {
+                Some(Some((number, made))) => {
+                    (under_way::stopped(made.stopped))
+                    (maud::PreEscaped(&made.main))
+                    @if !made.files.is_empty() { (under_way::files(*number, &files(made))) }
+                }
+                Some(None) => { p { "That plan is not kept any more. Give the scenes again." } }
+                None => {}
+            }
+            (form(desk, &opened, false)?)
+        };
+        Ok(opened.show(Tab::Filming, &main))
+    })
+    .await
+}
+
+fn files(made: &Made) -> Vec<(String, String)> {
+    let what = |file: &str| match file {
+        "filming-day.pdf" => "run of show, batches, shots, labels, call sheet",
+        "timetable.pdf" => "the day by the clock, with boxes to tick",
+        "shopping.pdf" => "what to buy for every batch",
+        "timetable.svg" => "the day as a drawing",
+        "timetable.ics" => "the day for a calendar",
+        _ => "the day for a spreadsheet",
+    };
+    let names = made.files.keys();
+    names
+        .map(|file| (file.clone(), what(file).to_owned()))
+        .collect()
+}
+
+/// `POST /recipe/{name}/filming`: begins planning.
+pub async fn begin(
+    State(desk): State<Arc<Desk>>,
+    Named(name): Named<String>,
+    Query(asked): Query<Asked>,
+    form_sent: Multipart,
+) -> Answer {
+    let sent = super::sent(form_sent).await?;
+    aside(desk, move |desk| {
+        let opened = Opened::of(desk, &name, asked.clone())?;
+        let (_, _, kitchen) = super::texts(desk, &name, &asked)?;
+        let field = |name: &str| sent.fields.get(name).map_or("", |words| words.trim());
+        let mut scenes = sent.bytes.clone();
+        let chosen = Name::of(field("kept")).filter(|_| scenes.trim_ascii().is_empty());
+        if let Some(kept) = chosen {
+            scenes = scenes_of(desk, &kept)?;
+        }
+        if scenes.trim_ascii().is_empty() {
+            let page = opened.show(Tab::Filming, &form(desk, &opened, true)?);
+            return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+        }
+        let whose = match field("times") {
+            "reckoned" => Whose::Reckoned,
+            _ => Whose::Written,
+        };
+        let paper = match field("paper") {
+            "letter" => Paper::Letter,
+            _ => Paper::A4,
+        };
+        let hours = match field("clock") {
+            "12" => Hours::Of12,
+            _ => Hours::Of24,
+        };
+        let texts = Texts {
+            file: "",
+            recipe: &opened.bytes,
+            kitchen: kitchen.clone(),
+            readers: asked.readers(),
+        };
+        let more = format!(
+            "filming {} {} {} {}",
+            field("times"),
+            field("paper"),
+            field("clock"),
+            crate::web::digest::base64(&scenes)
+        );
+        let mark: String = texts
+            .mark(&more)
+            .chars()
+            .filter(char::is_ascii_alphanumeric)
+            .collect();
+        let carried = asked.carried_and(&format!("scenes={mark}"));
+        let there = format!("{}{carried}", opened.place("/filming"));
+        let called = format!("{}: the filming day", opened.title());
+        let file = Kept::Recipe.file(&opened.name);
+        let (bytes, readers) = (opened.bytes.clone(), asked.readers());
+        let doing: Doing = Box::new(move |own| {
+            own.far.begins("Parting the scenes among batches", 0);
+            let mut work = on_bytes_for(&file, &bytes, kitchen, readers);
+            let filming = planned(&mut work, Path::new(FILE), &scenes, whose);
+            own.far.begins("Setting the papers of the day", 0);
+            let findings = html! {
+                @for one in work.findings.iter().filter(|one| filming.is_none() || ours(one)) {
+                    @let said = &one.diagnostic;
+                    li {
+                        (weight(said.code.severity)) (coded(&sentence(&said.message)))
+                        @for hint in &said.hints { p.hint { (coded(&sentence(hint))) } }
+                    }
+                }
+            }
+            .into_string();
+            let said = html! {
+                @if !findings.is_empty() { ul.plain { (maud::PreEscaped(findings)) } }
+            };
+            let (Some(made), Some(filming)) = (&work.made, &filming) else {
+                let main = html! { section { h2 { "Nothing was planned" } (said) } };
+                return Ok(Made {
+                    main: main.into_string(),
+                    ..Made::default()
+                });
+            };
+            if own.stop.wanted() {
+                return Err(Failure::Usage(
+                    "It was stopped before its papers were made".to_owned(),
+                ));
+            }
+            let lines = filming.lines(made, readers, hours);
+            let language = readers.map_or("en", Market::tag);
+            let files = papers(&lines, &made.ledger.imprint, language, paper)?;
+            let main = html! { (day(&lines)) (said) };
+            Ok(Made {
+                main: main.into_string(),
+                files: files
+                    .into_iter()
+                    .map(|(name, (_, bytes))| (name, bytes))
+                    .collect(),
+                stopped: false,
+            })
+        });
+        under_way::begin(desk, &mark, called, there, doing)
+    })
+    .await
+}
+
+/// Files of scenes in the notebook's folder `scenes`.
+fn kept_scenes(desk: &Desk) -> Vec<Name> {
+    let Ok(entries) = std::fs::read_dir(desk.notebook.folder().join("scenes")) else {
+        return Vec::new();
+    };
+    let mut names: Vec<Name> = entries
+        .filter_map(Result::ok)
+        .filter(|entry| entry.file_type().is_ok_and(|kind| kind.is_file()))
+        .filter_map(|entry| Name::of(entry.file_name().to_str()?.strip_suffix(".toml")?))
+        .collect();
+    names.sort();
+    names
+}
+
+fn scenes_of(desk: &Desk, name: &Name) -> Result<Vec<u8>, Refusal> {
+    if !kept_scenes(desk).contains(name) {
+        return Err(Refusal::not_found(
+            "There are no scenes of that name in the notebook.",
+        ));
+    }
+    let file = format!("{}.toml", name.text());
+    let path = desk.notebook.folder().join("scenes").join(file);
+    Ok(crate::world::read::bytes(&path)?)
+}
+
+fn form(desk: &Desk, opened: &Opened, faulty: bool) -> Result<Markup, Refusal> {
+    let kept = kept_scenes(desk);
+    Ok(html! {
+        @if faulty {
+            div.faults role="alert" {
+                h2 { "No scenes were given" }
+                ul { li { a href="#text" { "Put the file of scenes into the field, or choose one." } } }
+            }
+        }
+        section {
+            h2 { "Plan a filming day" }
+            form.row method="post" enctype="multipart/form-data" action=(opened.address(Tab::Filming)) {
+                div {
+                    @if !kept.is_empty() {
+                        p {
+                            label for="kept" { "Scenes in the notebook" }
+                            select #kept name="kept" {
+                                option value="" { "none of them" }
+                                @for name in &kept { option value=(name.text()) { (name.text()) } }
+                            }
+                        }
+                    }
+                    p {
+                        label for="file" { "A file of scenes" }
+                        input #file type="file" name="file" accept=".toml";
+                    }
+                    p.write {
+                        label for="text" { "Or its text" }
+                        textarea #text name="text" rows="8" spellcheck="false" aria-describedby="scenes-note"
+                            aria-invalid=[faulty.then_some("true")] {}
+                    }
+                    p { button type="submit" { "Plan the filming" } }
+                }
+                div.beside {
+                    p #scenes-note {
+                        "Scenes in the order in which they are filmed, each with what must be ready when it \
+                         begins. What such a file holds stands in the handbook under filming days."
+                    }
+                    p {
+                        label for="times" { "Whose minutes" }
+                        select #times name="times" {
+                            option value="" { "the author’s written times" }
+                            option value="reckoned" { "as reckoned in this kitchen" }
+                        }
+                    }
+                    p {
+                        label for="paper" { "Paper" }
+                        select #paper name="paper" { option value="" { "A4" } option value="letter" { "Letter" } }
+                    }
+                    p {
+                        label for="clock" { "Hours" }
+                        select #clock name="clock" { option value="" { "13:05" } option value="12" { "1:05 pm" } }
+                    }
+                }
+            }
+        }
+    })
+}
+
+/// The day: batches, call sheet, run of show, what stands ready, oven, what fewer would cost.
+fn day(film: &FilmLines) -> Markup {
+    html! {
+        section {
+            h2 { (film.title) }
+            p { (film.date) ". " (film.fewest) ". " (film.times) }
+        }
+        section {
+            h2 { "Call sheet" }
+            div.row {
+                dl.facts {
+                    @for (what, at) in &film.call.hours { dt { (what) } dd { (at) } }
+                    @for (what, words) in &film.call.place { dt { (what) } dd { (words) } }
+                }
+                ul.plain.beside {
+                    @for (does, who, when) in &film.call.crew { li { (does) ": " (who) ", " (when) } }
+                }
+            }
+        }
+        section {
+            h2 { "Batches" }
+            ul.entries {
+                @for batch in &film.batches {
+                    li.row {
+                        div {
+                            p { strong { (batch.name) } " for " (batch.serves) @if batch.on_camera { ", on camera" } }
+                            @for hold in &batch.holds { p.hint { (hold) } }
+                            @if let Some(spare) = &batch.spare { p.hint { "No scene wants its " (spare) "." } }
+                        }
+                        p.beside {
+                            "from " strong { (batch.starts.shown) }
+                            @if batch.latest.shown != batch.starts.shown { ", not after " (batch.latest.shown) }
+                        }
+                    }
+                }
+            }
+            @for extra in &film.extras { p { (extra) } }
+        }
+        section {
+            h2 { "Run of show" }
+            ul.entries { @for scene in &film.scenes { li.row { (scene_row(scene)) } } }
+        }
+        section {
+            h2 { "Ready before the camera" }
+            ul.entries {
+                @for swap in &film.swaps {
+                    li.row {
+                        p { strong.clock { (swap.at.shown) } " " (swap.scene) ": " (swap.state) ", " (swap.batch) }
+                        p.beside {
+                            @if let Some(waits) = &swap.waits { (waits) }
+                            @if let Some(spare) = &swap.spare { br; "spare: " (spare) }
+                        }
+                    }
+                }
+            }
+        }
+        @if !film.oven.is_empty() {
+            section {
+                h2 { "Oven" }
+                ul.entries {
+                    @for bake in &film.oven {
+                        li.row {
+                            p { strong.clock { (bake.begins.shown) } " to " (bake.ends.shown) " " (bake.what) ", " (bake.why) }
+                            p.beside { (bake.dial.shown) }
+                        }
+                    }
+                }
+            }
+        }
+        @if let Some(cold) = &film.refrigerator { p { "Refrigerator: " (cold) "." } }
+        section {
+            h2 { "How many batches" }
+            ul.plain {
+                @for line in &film.trade {
+                    li {
+                        (line.batches) ": wrap " (line.wrap)
+                        @if !line.later.is_empty() { ", " (line.later) }
+                        @if let Some(people) = &line.people { ", " (people) }
+                    }
+                }
+            }
+        }
+        @if !film.cautions.is_empty() {
+            section {
+                h2 { "Take care" }
+                ul.plain { @for caution in &film.cautions { li { (caution.text) span.small { " (" (caution.source) ")" } } } }
+                p { (film.contains) }
+            }
+        }
+        (table(&film.table))
+        section {
+            h2 { "The day as a drawing" }
+            (drawing::set(&press::figure::gantt(&film.table), 1))
+        }
+    }
+}
+
+fn scene_row(scene: &SceneLine) -> Markup {
+    let mut said = scene.figures.clone();
+    said.extend(scene.says.iter().cloned());
+    html! {
+        div {
+            p { strong.clock { (scene.begins.shown) } " " (scene.name) " " (scene.about) }
+            @for need in &scene.needs { p.hint { (need) } }
+            @if !said.is_empty() { p.hint { "say: " (said.join(" · ")) } }
+            @if let Some(note) = &scene.note { p.hint { (note) } }
+        }
+        p.beside { (scene.takes.shown) }
+    }
+}
