@@ -134,3 +134,16 @@ impl Asked {
         format!("{carried}{join}{more}")
     }
 }
+
+/// A value as it stands in the query of an address (RFC 3986, 2.1).
+pub fn in_query(value: &str) -> String {
+    let mut out = String::new();
+    for byte in value.bytes() {
+        if byte.is_ascii_alphanumeric() || b"-._~".contains(&byte) {
+            out.push(char::from(byte));
+        } else {
+            out += &format!("%{byte:02X}");
+        }
+    }
+    out
+}

@@ -2,8 +2,7 @@
 
 use super::{Opened, Tab};
 use crate::cli::answers::answered;
-use crate::web::desk::{Asked, Desk, aside};
-use crate::web::laid_out::Texts;
+use crate::web::desk::{Asked, Desk, aside, in_query};
 use crate::web::refusal::Answer as Page;
 use crate::web::script::Script;
 use crate::web::under_way::taken_away;
@@ -14,7 +13,6 @@ use axum::http::StatusCode;
 use axum::response::IntoResponse;
 use edit::answers::{About, Answer, Fact, Found, NAMES, QUESTIONS, Question, find};
 use maud::{Markup, html};
-use press::address::relative;
 use recipe::document::KitchenValue;
 use serde::Deserialize;
 use std::sync::Arc;
@@ -175,7 +173,7 @@ fn link(opened: &Opened, asked: &Asked, said: &Said, name: &str) -> String {
         .as_deref()
         .filter(|facts| !facts.trim().is_empty())
     {
-        more += &format!("&facts={}", relative(facts));
+        more += &format!("&facts={}", in_query(facts));
     }
     format!("{}{}", opened.place("/answers"), asked.carried_and(&more))
 }

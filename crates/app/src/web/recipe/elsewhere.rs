@@ -3,7 +3,7 @@
 use super::{Opened, Tab};
 use crate::cli::kitchens::{Followed, Question, TOO_FEW, followed};
 use crate::failure::Failure;
-use crate::web::desk::{Asked, Desk, aside};
+use crate::web::desk::{Asked, Desk, aside, in_query};
 use crate::web::drawing;
 use crate::web::in_hand::{Doing, Made};
 use crate::web::laid_out::Texts;
@@ -66,7 +66,7 @@ impl Said {
     fn address(&self) -> String {
         let mut all = format!(
             "audience={}&number={}",
-            press::address::relative(self.audience()),
+            in_query(self.audience()),
             self.number.unwrap_or(USUAL)
         );
         if self.quick.is_some() {

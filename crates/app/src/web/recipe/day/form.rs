@@ -77,11 +77,11 @@ pub fn form(desk: &Desk, opened: &Opened, asked: &Asked, said: &Said) -> Result<
             }
             fieldset.beside {
                 legend { "Batches of each recipe" }
-                @for name in &names {
-                    @let id = format!("of.{}", name.text());
+                @for (at, name) in names.iter().enumerate() {
+                    @let id = format!("batches-{at}");
                     p {
                         label for=(id) { (Kept::Recipe.file(name)) }
-                        input type="number" id=(id) name=(id) min="0" max=(MOST_BATCHES) step="1" value=(count(name));
+                        input type="number" id=(id) name=(format!("of.{}", name.text())) min="0" max=(MOST_BATCHES) step="1" value=(count(name));
                     }
                 }
             }

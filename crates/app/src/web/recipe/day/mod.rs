@@ -6,7 +6,7 @@ mod planned;
 use super::{Opened, Tab};
 use crate::cli::day_words::{Asks, read};
 use crate::cli::work::on_bytes_for;
-use crate::web::desk::{Asked, Desk, aside};
+use crate::web::desk::{Asked, Desk, aside, in_query};
 use crate::web::in_hand::{Doing, Made};
 use crate::web::laid_out::Texts;
 use crate::web::refusal::{Answer, Refusal};
@@ -18,7 +18,6 @@ use bake::simulate::Follows;
 use edit::ledger::timetable::Hours;
 use maud::html;
 use plan::day::means::{Means, means};
-use press::address::relative;
 use recipe::document::read_kitchen_bytes;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -67,7 +66,7 @@ fn address(said: &Said) -> String {
         (kept || name.starts_with("of.")) && !value.trim().is_empty()
     });
     let parts: Vec<String> = ours
-        .map(|(name, value)| format!("{}={}", relative(name), relative(value)))
+        .map(|(name, value)| format!("{}={}", in_query(name), in_query(value)))
         .collect();
     parts.join("&")
 }

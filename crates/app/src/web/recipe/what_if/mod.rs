@@ -6,7 +6,7 @@ mod dials;
 mod tried;
 
 use super::{Opened, Tab};
-use crate::web::desk::{Asked, Desk, aside};
+use crate::web::desk::{Asked, Desk, aside, in_query};
 use crate::web::recipe::texts;
 use crate::web::refusal::Answer;
 use crate::web::script::Script;
@@ -219,7 +219,7 @@ fn without(name: &str, values: &Values, place: &str, asked: &Asked) -> String {
             && !matches!(own.as_str(), "kitchen" | "readers" | "said" | "moving")
     });
     let more: Vec<String> = kept
-        .map(|(own, value)| format!("{}={}", relative(own), relative(value)))
+        .map(|(own, value)| format!("{}={}", in_query(own), in_query(value)))
         .collect();
     let carried = asked.carried();
     match (carried.is_empty(), more.is_empty()) {
