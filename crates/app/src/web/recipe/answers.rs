@@ -3,6 +3,7 @@
 use super::{Opened, Tab};
 use crate::cli::answers::answered;
 use crate::web::desk::{Asked, Desk, aside, in_query};
+use crate::web::laid_out::Texts;
 use crate::web::refusal::Answer as Page;
 use crate::web::script::Script;
 use crate::web::under_way::taken_away;

@@ -54,7 +54,7 @@ pub async fn show(
                 Some(None) => { p { "That plan is not kept any more. Give the scenes again." } }
                 None => {}
             }
-            (form(desk, &opened, false)?)
+            (form(desk, &opened, false))
         };
         Ok(opened.show(Tab::Filming, &main))
     })
@@ -94,7 +94,7 @@ pub async fn begin(
             scenes = scenes_of(desk, &kept)?;
         }
         if scenes.trim_ascii().is_empty() {
-            let page = opened.show(Tab::Filming, &form(desk, &opened, true)?);
+            let page = opened.show(Tab::Filming, &form(desk, &opened, true));
             return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
         }
         let whose = match field("times") {
@@ -205,9 +205,9 @@ fn scenes_of(desk: &Desk, name: &Name) -> Result<Vec<u8>, Refusal> {
     Ok(crate::world::read::bytes(&path)?)
 }
 
-fn form(desk: &Desk, opened: &Opened, faulty: bool) -> Result<Markup, Refusal> {
+fn form(desk: &Desk, opened: &Opened, faulty: bool) -> Markup {
     let kept = kept_scenes(desk);
-    Ok(html! {
+    html! {
         @if faulty {
             div.faults role="alert" {
                 h2 { "No scenes were given" }
@@ -261,7 +261,7 @@ fn form(desk: &Desk, opened: &Opened, faulty: bool) -> Result<Markup, Refusal> {
                 }
             }
         }
-    })
+    }
 }
 
 /// The day: batches, call sheet, run of show, what stands ready, oven, what fewer would cost.

@@ -32,7 +32,7 @@ pub async fn show(
         if values.contains_key("moving") {
             moving(desk, &name, &asked, &values)
         } else {
-            at_rest(desk, &name, asked, &values)
+            at_rest(desk, &name, &asked, &values)
         }
     })
     .await
@@ -68,9 +68,9 @@ fn moving(desk: &Desk, name: &str, asked: &Asked, values: &Values) -> Answer {
     }))
 }
 
-fn at_rest(desk: &Desk, name: &str, asked: Asked, values: &Values) -> Answer {
+fn at_rest(desk: &Desk, name: &str, asked: &Asked, values: &Values) -> Answer {
     let opened = Opened::of(desk, name, asked.clone())?;
-    let (_, bytes, kitchen) = texts(desk, name, &asked)?;
+    let (_, bytes, kitchen) = texts(desk, name, asked)?;
     let file = crate::world::notebook::Kept::Recipe.file(&opened.name);
     let texts = crate::web::laid_out::Texts {
         file: &file,
@@ -118,7 +118,7 @@ fn at_rest(desk: &Desk, name: &str, asked: Asked, values: &Values) -> Answer {
                 @if let Some(kitchen) = asked.kitchen() { input type="hidden" name="kitchen" value=(kitchen.text()); }
                 @if let Some(market) = asked.readers() { input type="hidden" name="readers" value=(market.tag()); }
                 @for (at, group) in all.iter().enumerate() {
-                    (fieldset(group, at == 0, values, &faults, &|dial| note(dial, values, &faults, &place, &asked), &more(group, made, values, &faults)))
+                    (fieldset(group, at == 0, values, &faults, &|dial| note(dial, values, &faults, &place, asked), &more(group, made, values, &faults)))
                 }
                 p.buttons {
                     button type="submit" { "Follow it" }
