@@ -113,11 +113,11 @@ pub async fn hold(
                 });
             }
             own.far.begins("Setting the film’s papers", 0);
-            let film = edit::talk::film::film(&made.ledger, &track.output, &talk.output.aligned);
+            let set = edit::talk::film::film(&made.ledger, &track.output, &talk.output.aligned);
             let options = press::address::PageOptions::default();
-            let papers = press::film::papers(&made.ledger, &film.output, &options)
+            let papers = press::film::papers(&made.ledger, &set.output, &options)
                 .map_err(|error| Failure::Bug(error.to_string()))?;
-            faults.extend(film.diagnostics);
+            faults.extend(set.diagnostics);
             Ok(Made {
                 main: against(&talk.output, &faults).into_string(),
                 files: papers.into_iter().collect(),

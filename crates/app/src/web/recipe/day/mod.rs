@@ -194,7 +194,7 @@ pub async fn begin(
             lines_of(&said, "out"),
             lines_of(&said, "done"),
         );
-        let meant = read(&Asks {
+        let wishes = read(&Asks {
             serve: &serve,
             out: &out,
             from: of(&said, "from"),
@@ -206,7 +206,7 @@ pub async fn begin(
         // The address holds the day itself, not "now", so that it asks the same tomorrow.
         said.insert(
             "from".to_owned(),
-            meant.starts.strftime("%Y-%m-%d %H:%M").to_string(),
+            wishes.starts.strftime("%Y-%m-%d %H:%M").to_string(),
         );
         let all = batches(desk, &opened.name, &said)?;
         if all.is_empty() {
@@ -239,7 +239,7 @@ pub async fn begin(
         let asks = planned::Day {
             works,
             means,
-            meant,
+            meant: wishes,
             follows: match of(&said, "follows") {
                 Some("clock") => Follows::Clock,
                 _ => Follows::Cue,

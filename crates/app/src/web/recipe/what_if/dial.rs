@@ -55,7 +55,7 @@ pub struct Group {
 impl Dial {
     /// Decimals of its figures.
     pub fn figure(&self, value: f64) -> String {
-        trimmed(value, if self.step < 1.0 { 1 } else { 0 })
+        trimmed(value, usize::from(self.step < 1.0))
     }
 
     /// A figure in words, in both scales where it is a temperature.

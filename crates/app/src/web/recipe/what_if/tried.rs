@@ -130,14 +130,17 @@ fn no_choice(faults: &mut Faults, name: &str, words: &str) {
     faults.insert(name.to_owned(), format!("“{words}” cannot be chosen here."));
 }
 
-/// The recipe with its wishes granted, kept on the shelf; itself where nothing is wished or a wish is refused.
+/// What is different in a recipe, and what to mind about it.
+type Granted = (Vec<Change>, Vec<String>);
+
+/// The recipe with its wishes granted, kept; itself where nothing is wished or a wish is refused.
 fn wished(
     shelf: &LaidOut,
     laid: &Arc<Laid>,
     texts: &Texts<'_>,
     wishes: &[Wish],
     faults: &mut Faults,
-) -> (Arc<Laid>, Option<(Vec<Change>, Vec<String>)>) {
+) -> (Arc<Laid>, Option<Granted>) {
     let Some(made) = laid.work.made.as_ref().filter(|_| !wishes.is_empty()) else {
         return (laid.clone(), None);
     };
