@@ -113,11 +113,11 @@ pub async fn hold(
                 });
             }
             own.far.begins("Setting the film’s papers", 0);
-            let set = edit::talk::film::film(&made.ledger, &track.output, &talk.output.aligned);
+            let cut = edit::talk::film::film(&made.ledger, &track.output, &talk.output.aligned);
             let options = press::address::PageOptions::default();
-            let papers = press::film::papers(&made.ledger, &set.output, &options)
+            let papers = press::film::papers(&made.ledger, &cut.output, &options)
                 .map_err(|error| Failure::Bug(error.to_string()))?;
-            faults.extend(set.diagnostics);
+            faults.extend(cut.diagnostics);
             Ok(Made {
                 main: against(&talk.output, &faults).into_string(),
                 files: papers.into_iter().collect(),
