@@ -143,11 +143,13 @@ fn factors_that_were_put_in_are_found_again() {
             vigour: 1.35,
             vapour: 0.7,
             browning: 1.0,
+            ..Anchor::default()
         },
         Anchor {
             vigour: 0.7,
             vapour: 1.5,
             browning: 1.0,
+            ..Anchor::default()
         },
     ] {
         let tested: String = [18.0, 21.0, 24.0, 27.0]

@@ -6,4 +6,5 @@ pub mod kitchens_table;
 pub mod notices;
 pub mod rules;
 pub mod talk_table;
+pub mod under_way;
 pub mod validation;

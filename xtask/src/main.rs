@@ -18,9 +18,13 @@ fn main() -> ExitCode {
             let number = std::env::args().nth(2).and_then(|word| word.parse().ok());
             Ok(xtask::finer_kitchens::told(&root, number.unwrap_or(2000)))
         }
+        Some("under-way") => {
+            let number = std::env::args().nth(2).and_then(|word| word.parse().ok());
+            Ok(xtask::under_way::told(&root, number.unwrap_or(1000)))
+        }
         Some("rules") => xtask::rules::write(&root),
         _ => Err(
-            "usage: cargo run -p xtask -- notices, import-table, kitchens-table, talk-table, talk-misses, validation, rules, or finer-kitchens [NUMBER]"
+            "usage: cargo run -p xtask -- notices, import-table, kitchens-table, talk-table, talk-misses, validation, rules, finer-kitchens [NUMBER], or under-way [NUMBER]"
                 .to_owned(),
         ),
     };

@@ -70,6 +70,10 @@ codes! {
     VARIABLES_CANNOT_GO_TOGETHER = mend_bake("variables-cannot-go-together");
     /// No kitchens, or more than anybody needs.
     NUMBER_OF_KITCHENS = mend_bake("number-of-kitchens");
+    /// A reading at a step of which nothing is reckoned.
+    READING_OF_NOTHING = look_bake("reading-of-nothing");
+    /// A reading that no possible dough of the kitchen has.
+    READING_OUT_OF_REACH = look_bake("reading-out-of-reach");
     /// No product of the recipe can be followed to its end.
     NOTHING_TO_JUDGE = mend_bake("nothing-to-judge");
     /// A relation is used outside the range it was found for.

@@ -54,6 +54,8 @@ pub struct Oven {
     pub short: TemperatureDifference,
     /// Trays or rows of tins in it at once, loaded alike.
     pub shelves: u8,
+    /// How much more heat its air gives to what bakes than such an oven usually does, W/(m2 K).
+    pub more_film_w_m2k: f64,
 }
 
 impl Default for Oven {
@@ -64,6 +66,7 @@ impl Default for Oven {
             swing: TemperatureDifference::from_si(0.0),
             short: TemperatureDifference::from_si(0.0),
             shelves: 1,
+            more_film_w_m2k: 0.0,
         }
     }
 }

@@ -2,8 +2,10 @@
 
 pub mod anchor;
 pub mod code;
+pub mod condition;
 pub mod kitchen;
 pub mod kitchens;
+pub mod learn;
 pub mod mix;
 pub mod physics;
 pub mod simulate;

@@ -159,6 +159,8 @@ pub const PAGES: &[(&str, &str)] = pages![
     "range-too-wide",
     "ranges-two-ways",
     "raw-dough-tasted",
+    "reading-of-nothing",
+    "reading-out-of-reach",
     "recipe-unanchored",
     "refrigerator-warmer-than-room",
     "relation-outside-its-range",

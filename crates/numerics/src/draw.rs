@@ -40,6 +40,12 @@ pub enum Purpose {
     Again,
     /// Points for what is uncertain about the whole reckoning.
     Model,
+    /// Points for what is not known of one kitchen.
+    Here,
+    /// Points around those that the readings left.
+    Moved,
+    /// How far the reckoning itself strays from a dough.
+    Strays,
 }
 
 /// Which of the scrambles a point belongs to.

@@ -13,3 +13,5 @@ pub mod lines;
 pub mod math;
 pub mod quantity;
 pub mod section;
+pub mod symmetric;
+pub mod weighing;

@@ -91,5 +91,6 @@ pub(super) fn factors(logs: &[f64; 3]) -> Anchor {
         vigour: exp(logs[0]),
         vapour: exp(logs[1]),
         browning: exp(logs[2]),
+        ..Anchor::default()
     }
 }

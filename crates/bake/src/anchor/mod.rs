@@ -34,6 +34,7 @@ mod told;
 pub use factor::Factor;
 pub use figure::{CORE_LN, CRUST, DOUGH_K, LOSS, RISE_LN};
 pub use fit::{EachBake, OneBake, one_by_one};
+pub(crate) use tested::for_so_long;
 
 use crate::code;
 use crate::kitchen::Kitchen;

@@ -229,7 +229,7 @@ fn cut(recipe: &mut Recipe, test: &Test, baked: Option<usize>) {
 }
 
 /// A bake by the clock that lasts so long: its last setting goes on, or it ends in an earlier one.
-fn for_so_long(step: &mut Step, seconds: f64) {
+pub(crate) fn for_so_long(step: &mut Step, seconds: f64) {
     step.until = None;
     if let Action::Bake { phases, core, .. } = &mut step.action {
         *core = None;

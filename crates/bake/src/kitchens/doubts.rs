@@ -129,8 +129,8 @@ pub fn way(setup: &Setup<'_>, audience: &Audience, seed: u64, number: u64) -> Wa
 }
 
 /// How far a factor may be off, of its logarithm: as it usually strays, or by what a tested figure is good for.
-fn strays(setup: &Setup<'_>, factor: Factor) -> f64 {
-    let moved = (factor.of(&setup.anchor) - 1.0).abs() > 0.01 && setup.tested > 0;
+pub(crate) fn strays(anchor: &Anchor, tested: usize, factor: Factor) -> f64 {
+    let moved = (factor.of(anchor) - 1.0).abs() > 0.01 && tested > 0;
     if !moved {
         return factor.strays();
     }
@@ -150,13 +150,15 @@ fn strays(setup: &Setup<'_>, factor: Factor) -> f64 {
 fn anchor(setup: &Setup<'_>, score: &impl Fn(u64, u32) -> f64) -> Anchor {
     let of = |factor: Factor, dimension: u32| {
         let (low, high) = factor.range();
-        let log = ln(factor.of(&setup.anchor)) + strays(setup, factor) * score(1, dimension);
+        let log = ln(factor.of(&setup.anchor))
+            + strays(&setup.anchor, setup.tested, factor) * score(1, dimension);
         exp(log).clamp(low, high)
     };
     Anchor {
         vigour: of(Factor::Vigour, 0),
         vapour: of(Factor::Vapour, 1),
         browning: of(Factor::Browning, 2),
+        ..setup.anchor
     }
 }
 

@@ -11,6 +11,7 @@ pub mod departure;
 pub mod doubts;
 pub mod judge;
 pub mod met;
+pub mod near;
 mod other;
 mod pace;
 mod setup;

@@ -142,6 +142,8 @@ pub fn baking<L: Lane>(
     } else {
         OVEN_STILL
     };
+    // Air that stood still altogether would still touch.
+    let film = (film + kitchen.oven.more_film_w_m2k).max(1.0);
     let mut top = Side::still(celsius, film, if foil { 0.1 } else { DULL });
     if steam {
         top.film = L::splat(film + 10.0);

@@ -80,10 +80,13 @@ const BEATEN_IN: f64 = 0.08;
 const WATER_ACTIVITY: f64 = 0.95;
 
 /// What of [`Matter::life`] no dough changes, tabulated once.
-static LIFE: LazyLock<Curves<6>> = LazyLock::new(|| {
+static LIFE: LazyLock<Curves<6>> = LazyLock::new(|| life(|rate| rate));
+
+/// The same with the warmth factor of gassing made another.
+fn life(warmth: impl Fn(f64) -> f64) -> Curves<6> {
     Curves::of(-20.0, 110.0, 260, |t| {
         [
-            yeast::warmth(t.max(-10.0)),
+            warmth(yeast::warmth(t.max(-10.0))),
             yeast::dying_per_s(t),
             crust::swelling_per_s(t),
             yeast::dissolves(t),
@@ -91,7 +94,7 @@ static LIFE: LazyLock<Curves<6>> = LazyLock::new(|| {
             yeast::growing_per_s(t),
         ]
     })
-});
+}
 
 /// How fast a lean crust nears burnt, 1/s, over °C.
 static DARKENING: LazyLock<Curve> =
@@ -129,7 +132,15 @@ impl Matter {
                 * anchor.vigour
                 * pressed,
             lag: yeast::lag_s(holds.form, holds.woken),
-            life: LIFE.times([1.0, 1.0, 1.0, 1.0, 1.0, pressed.min(1.0)]),
+            life: {
+                let growing = [1.0, 1.0, 1.0, 1.0, 1.0, pressed.min(1.0)];
+                // Nobody but who doubts the relation itself has a yeast that answers more or less steeply.
+                if anchor.warmth.to_bits() == 1.0_f64.to_bits() {
+                    LIFE.times(growing)
+                } else {
+                    life(|rate| numerics::math::pow(rate, anchor.warmth)).times(growing)
+                }
+            },
             crowd: yeast::crowding(holds.yeast, holds.flour),
             darkening: DARKENING.times(browns),
             vapour: VAPOUR.clone(),

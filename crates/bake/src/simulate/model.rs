@@ -98,6 +98,8 @@ pub struct Anchor {
     pub vapour: f64,
     /// On the rate of browning.
     pub browning: f64,
+    /// How steeply the yeast answers to warmth: its rate against 30 °C to this power. No tested bake moves it.
+    pub warmth: f64,
 }
 
 impl Default for Anchor {
@@ -106,6 +108,7 @@ impl Default for Anchor {
             vigour: 1.0,
             vapour: 1.0,
             browning: 1.0,
+            warmth: 1.0,
         }
     }
 }

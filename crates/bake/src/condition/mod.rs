@@ -1,0 +1,257 @@
+//! A bake under way, told by its readings: the possible kitchens that this one may be, weighed by what was read.
+//!
+//! # Relation
+//! w(x, e) ~ p(x) p(e) prod over readings of p(reading | x, e). What comes next is told by the shares of this
+//! weight. When fewer than a fifth of the possible kitchens count, new ones are drawn around those that do, and weighed by
+//! p(x)/q(x) as well, q being how they were drawn.
+//!
+//! # Symbols
+//! x, how far each thing that is not known well here strays (`unknown`): each a bell by itself. e, how the reckoning
+//! strays in each step, in its minutes and in its temperatures (`reading::STRAYS_LN`, `STRAYS_K`). p, how often it is met.
+//!
+//! # Valid for
+//! The simulator's own range. Readings of one step share its e, so ten readings say less than ten independent ones.
+//!
+//! # Source
+//! Weights by readings and systematic draws: Kitagawa 1996; importance draws around the survivors: Cappé, Guillin, Marin and
+//! Robert 2004, J. Comput. Graph. Stat. 13:907; middles drawn in: Liu and West 2001; that a model strays from what it is a model
+//! of: Kennedy and O'Hagan 2001, J. R. Stat. Soc. B 63:425. All from memory. How far each thing strays is a judgement,
+//! with its label beside it.
+//!
+//! # Departures
+//! Each possible kitchen is simulated once from its mix and looked up afterwards: a step that the cook ended by its sign
+//! ends by its sign there too, sooner or later. A step that was ended by the clock is simulated with the minutes it took.
+//!
+//! # Checked by
+//! `tests/verification/weighed.rs`: an exact case. `tests/plausibility/readings.rs`: bands that hold what they say.
+
+mod ahead;
+mod here;
+mod life;
+mod moved;
+mod reading;
+mod unknown;
+mod ways;
+
+pub use ahead::{Ahead, Band, Begun, ahead, last_begun, when_s};
+pub use here::{ByClock, Here, here, here_on};
+pub use life::{Life, Seen, StepLife};
+pub use moved::Around;
+pub use reading::{
+    By, CLOCK_S, CRUST, DIAL_K, EYE, LOST, PROBE_K, Possible, Reading, STRAYS_K, STRAYS_LN, Strain,
+    What, told_within_s,
+};
+pub use unknown::{Strayed, Unknown, with};
+pub use ways::{STRAINS, Ways, Weighed};
+
+use crate::code;
+use numerics::quantity::Duration;
+use numerics::weighing::quantile;
+use recipe::source::{Checked, Diagnostic};
+
+/// One possible kitchen, by its place.
+pub type OneLife<'a> = dyn Fn(usize) -> Life + Sync + 'a;
+
+/// How so many possible kitchens are simulated: whoever has more than one core may do several at once. They come in
+/// the order of their places, whoever did which.
+pub type EachLife<'a> = &'a dyn Fn(usize, &OneLife<'_>) -> Vec<Life>;
+
+/// One after the other.
+pub fn one_by_one(count: usize, one: &OneLife<'_>) -> Vec<Life> {
+    (0..count).map(one).collect()
+}
+
+/// So many possible kitchens as a rule.
+pub const LIVES: usize = 192;
+/// When fewer than this share of them count, new ones are drawn.
+pub const ENOUGH: f64 = 0.2;
+/// And when fewer than this share do after the last round, readings count less.
+pub const AT_LEAST: f64 = 0.1;
+/// So often at most.
+const ROUNDS: u64 = 3;
+/// A reading that is further from all possible bakes than four times its error cannot be.
+const OUT_OF_REACH: f64 = -8.0;
+
+/// What is known of one thing after the readings.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Known {
+    /// Which.
+    pub unknown: Unknown,
+    /// One in ten lies below; a factor, K or W/(m2 K) from what the kitchen is written as.
+    pub low: f64,
+    /// As many below as above.
+    pub middle: f64,
+    /// One in ten lies above.
+    pub high: f64,
+    /// Its band against the one before any reading: 1, nothing was learnt.
+    pub narrower: f64,
+}
+
+/// A bake under way, told by its readings.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Conditioned {
+    /// Every step that has not ended.
+    pub ahead: Vec<Ahead>,
+    /// What the readings say about this kitchen.
+    pub known: Vec<Known>,
+    /// How many possible kitchens count, of how many.
+    pub counts: (f64, usize),
+    /// How often new ones were drawn.
+    pub rounds: u64,
+    /// How many runs it took.
+    pub runs: usize,
+}
+
+/// The first possible kitchens of a bake, before any reading: worth keeping between readings.
+pub fn first(here: &Here<'_>, number: usize, each: EachLife<'_>) -> Vec<Life> {
+    each(number, &|place| here.life(here.scores(place as u64), 0.0))
+}
+
+/// Tells a bake under way. `lives`: the first possible kitchens; `now`, `begun`: by the cook's clock.
+pub fn condition(
+    here: &Here<'_>,
+    lives: Vec<Life>,
+    readings: &[Reading],
+    begun: &[Begun],
+    now: Duration,
+    each: EachLife<'_>,
+) -> Checked<Conditioned> {
+    let number = lives.len();
+    let mut ways = Ways::new(here, lives, 0);
+    let mut said = Vec::new();
+    let heard = heard(here, &ways, readings, &mut said);
+    let (mut rounds, mut runs) = (0, number);
+    let mut weighed = ways.weighed(&heard);
+    while let Some(found) = &weighed
+        && found.that_count < ENOUGH * number as f64
+        && rounds < ROUNDS
+    {
+        let Some(around) = Around::new(&ways, found, ENOUGH) else {
+            break;
+        };
+        rounds += 1;
+        let drawn = around.draw(here, number, rounds);
+        let lives = each(number, &|place| {
+            let (scores, excess) = &drawn[place];
+            here.life(scores.clone(), *excess)
+        });
+        runs += number;
+        ways = Ways::new(here, lives, rounds);
+        weighed = ways.weighed(&heard);
+    }
+    let weighed = weighed.map(|weighed| enough(&ways, weighed));
+    let Some(weighed) = weighed else {
+        return Checked {
+            output: Conditioned {
+                ahead: Vec::new(),
+                known: Vec::new(),
+                counts: (0.0, number),
+                rounds,
+                runs,
+            },
+            diagnostics: said,
+        };
+    };
+    Checked {
+        output: Conditioned {
+            ahead: ahead(here, &ways, &weighed, begun, now),
+            known: known(here, &ways, &weighed),
+            counts: (weighed.that_count, number),
+            rounds,
+            runs,
+        },
+        diagnostics: said,
+    }
+}
+
+/// When too few kitchens count after all, readings count less until enough do: a band that is too wide is better
+/// than one that three kitchens draw.
+fn enough(ways: &Ways, weighed: Weighed) -> Weighed {
+    let least = AT_LEAST * ways.lives.len() as f64;
+    if weighed.that_count >= least {
+        return weighed;
+    }
+    let (mut low, mut high) = (0.0, 1.0);
+    let mut found = None;
+    for _ in 0..12 {
+        let power = 0.5 * (low + high);
+        let Some(tried) = ways.counting_less(&weighed, power) else {
+            break;
+        };
+        if tried.that_count < least {
+            high = power;
+        } else {
+            low = power;
+            found = Some(tried);
+        }
+    }
+    found.unwrap_or(weighed)
+}
+
+/// The readings of which something is known and that can be; of the others it is said why they are left out.
+pub(crate) fn heard(
+    here: &Here<'_>,
+    ways: &Ways,
+    readings: &[Reading],
+    said: &mut Vec<Diagnostic>,
+) -> Vec<Reading> {
+    let mut heard = Vec::new();
+    for reading in readings {
+        let best = (0..ways.count())
+            .filter_map(|way| ways.of(way).goes_with(reading))
+            .fold(None, |best: Option<f64>, log| {
+                Some(best.map_or(log, |best| best.max(log)))
+            });
+        let step = here.course.steps.get(reading.step.wrapping_sub(1));
+        let of = step.map_or("no step", |step| step.of.as_str());
+        match best {
+            None => said.push(
+                Diagnostic::whole(
+                    code::READING_OF_NOTHING,
+                    format!(
+                        "Nothing is reckoned that the reading in step {} ({of}) could be held against.",
+                        reading.step
+                    ),
+                )
+                .hint("Note it at a step in which the dough rises, chills, bakes or cools."),
+            ),
+            Some(best) if best < OUT_OF_REACH => said.push(
+                Diagnostic::whole(
+                    code::READING_OUT_OF_REACH,
+                    format!(
+                        "No dough that this kitchen could have reads so in step {} ({of}) after {}\u{a0}min; the reading is left out.",
+                        reading.step,
+                        numerics::decimal::fixed(reading.after.minutes(), 0)
+                    ),
+                )
+                .hint("Look whether step, minutes and unit are right; if they are, the recipe was made otherwise than written."),
+            ),
+            Some(_) => heard.push(*reading),
+        }
+    }
+    heard
+}
+
+/// What weighed readings say about each thing that is not known of the kitchen.
+pub fn known(here: &Here<'_>, ways: &Ways, weighed: &Weighed) -> Vec<Known> {
+    let of = |unknown: Unknown| {
+        let place = unknown.place();
+        let cases: Vec<(f64, f64)> = ways
+            .lives
+            .iter()
+            .zip(&weighed.lives)
+            .map(|(life, weight)| (life.scores[place], *weight))
+            .collect();
+        let at = |share: f64| quantile(&cases, share);
+        let (low, middle, high) = (at(0.1)?, at(0.5)?, at(0.9)?);
+        let told = |score: f64| here.told(unknown, score);
+        Some(Known {
+            unknown,
+            low: told(low),
+            middle: told(middle),
+            high: told(high),
+            narrower: (high - low) / (2.0 * 1.281_551_565_5),
+        })
+    };
+    Unknown::ALL.into_iter().filter_map(of).collect()
+}
