@@ -42,8 +42,13 @@ pub struct Ahead {
     pub check_at: Duration,
 }
 
-/// Share below the early edge and above the late one.
-const OUTSIDE: f64 = 0.10;
+/// Share that lies below the early edge of a band, and above the late one, among so many cases that count: of n cases
+/// the middle part p holds the next one p n/(n + 1) of the time, so that few cases need a wider band for eight of
+/// ten (order statistics; Wilks 1941, Ann. Math. Stat. 12:91, from memory).
+pub fn outside(that_count: f64) -> f64 {
+    let n = that_count.max(1.0);
+    (0.5 * (1.0 - 0.8 * (n + 1.0) / n)).max(0.01)
+}
 
 /// A way that weighs less than this moves no edge that anybody could see.
 const LIGHT: f64 = 1e-9;
@@ -137,9 +142,9 @@ fn when(
         .collect();
     let at = |share: f64| quantile(&cases, share).map(Duration::from_si);
     Some(Band {
-        low: at(OUTSIDE)?,
+        low: at(outside(weighed.that_count))?,
         middle: at(0.5)?,
-        high: at(1.0 - OUTSIDE)?,
+        high: at(1.0 - outside(weighed.that_count))?,
     })
 }
 

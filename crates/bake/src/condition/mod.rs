@@ -234,6 +234,7 @@ pub(crate) fn heard(
 
 /// What weighed readings say about each thing that is not known of the kitchen.
 pub fn known(here: &Here<'_>, ways: &Ways, weighed: &Weighed) -> Vec<Known> {
+    let tail = ahead::outside(weighed.that_count);
     let of = |unknown: Unknown| {
         let place = unknown.place();
         let cases: Vec<(f64, f64)> = ways
@@ -243,7 +244,7 @@ pub fn known(here: &Here<'_>, ways: &Ways, weighed: &Weighed) -> Vec<Known> {
             .map(|(life, weight)| (life.scores[place], *weight))
             .collect();
         let at = |share: f64| quantile(&cases, share);
-        let (low, middle, high) = (at(0.1)?, at(0.5)?, at(0.9)?);
+        let (low, middle, high) = (at(tail)?, at(0.5)?, at(1.0 - tail)?);
         let told = |score: f64| here.told(unknown, score);
         Some(Known {
             unknown,
