@@ -47,9 +47,9 @@ fn every_change_is_made_somewhere_and_reads_back() {
         let texts = DEMOS.iter().map(|(_, text)| *text);
         let mut made = texts.chain([BUNS, bare.as_str()]).filter_map(|text| {
             let (recipe, larder, sums) = read(text);
-            let base = looked_up(&recipe, &sums);
+            let asked_of = looked_up(&recipe, &sums);
             let nothing = Changed::nothing(&recipe, &sums, &common);
-            nothing.and(kind, &base, &larder)
+            nothing.and(kind, &asked_of, &larder)
         });
         let changed = made
             .next()

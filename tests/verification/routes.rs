@@ -134,7 +134,7 @@ fn every_question_has_a_figure_by_another_route() {
     }
 }
 
-/// A refrigerator ten times as slow as a warm room (McGee, On Food and Cooking, 2004, second-hand): a yeast at
+/// A refrigerator ten times as slow as a warm room (`McGee`, On Food and Cooking, 2004, second-hand): a yeast at
 /// 4 °C against one at 27 °C. Ours is between eight and nine; the step below 10 °C that some remember (a twentieth) it is not.
 #[test]
 fn yeast_in_a_refrigerator_beside_a_handbook() {
