@@ -1,8 +1,10 @@
 //! The puzzle as the solver knows it: a variable for every start, and a clause for everything else.
 
-use super::problem::{Cost, Pool, Problem, Shelf, Stay};
+use super::bounds::Bounds;
+use super::problem::{Pool, Problem, Shelf, Stay, Use};
 use super::search::{Answer, Stop};
 use super::watched::Watched;
+use super::weighed::Weighed;
 use pumpkin_conflict_resolvers::resolvers::ResolutionResolver;
 use pumpkin_constraints::{cumulative, less_than_or_equals};
 use pumpkin_core::Solver;
@@ -20,17 +22,20 @@ use pumpkin_core::results::{
 use pumpkin_core::variables::{AffineView, DomainId, Literal, TransformableVariable};
 use std::rc::Rc;
 
-type Term = AffineView<DomainId>;
+pub(super) type Term = AffineView<DomainId>;
+
+/// Of a pool with more open pairs than this the solver is not told the order pair by pair.
+const MOST_PAIRS: usize = 1500;
 
 /// A puzzle put to the solver.
 pub struct Posted {
-    solver: Solver,
-    resolver: ResolutionResolver,
-    starts: Vec<DomainId>,
-    weighed: [DomainId; Cost::LEVELS],
-    brancher: Watched,
+    pub(super) solver: Solver,
+    pub(super) resolver: ResolutionResolver,
+    pub(super) starts: Vec<DomainId>,
+    pub(super) weighed: Weighed,
+    pub(super) brancher: Watched,
     /// The solver has said that there is no plan whatever is asked.
-    closed: bool,
+    pub(super) closed: bool,
 }
 
 impl Posted {
@@ -49,14 +54,21 @@ impl Posted {
             making.starts.push(start);
         }
         making.gaps(problem);
+        let bounds = Bounds::new(problem);
         for pool in &problem.pools {
             making.pool(pool);
+            making.pairs(problem, &bounds, pool);
+        }
+        for (one, other) in &problem.alike {
+            if let (Some(a), Some(b)) = (one.first(), other.first()) {
+                making.at_most(vec![making.start(*a), making.minus(*b)], 0);
+            }
         }
         for shelf in &problem.shelves {
             making.places(shelf);
         }
         making.oven(problem);
-        let weighed = making.weighed(problem);
+        let weighed = making.weighed(problem, &bounds);
         if making.solver.is_inconsistent() {
             return None;
         }
@@ -76,13 +88,13 @@ impl Posted {
 
     /// No plan costs less at a level, as far as is plain without a search.
     pub fn least(&self, level: usize) -> i32 {
-        self.solver.lower_bound(&self.weighed[level])
+        self.solver.lower_bound(&self.weighed.sums[level])
     }
 
     /// From here on plans that cost more at a level are of no interest.
     pub fn keep(&mut self, level: usize, most: i32) {
         let tag = self.solver.new_constraint_tag();
-        let weighed = self.weighed[level];
+        let weighed = self.weighed.sums[level];
         self.solver.add_clause([predicate![weighed <= most]], tag);
     }
 
@@ -101,7 +113,7 @@ impl Posted {
         fixed: &[(usize, i32)],
         stop: &mut Stop<'_, '_>,
     ) -> Answer {
-        let weighed = self.weighed[level];
+        let weighed = self.weighed.sums[level];
         let starts = &self.starts;
         let given = fixed.iter().map(|(task, start)| {
             let variable = starts[*task];
@@ -181,30 +193,30 @@ fn order(
 }
 
 /// A puzzle while it is put.
-struct Making {
-    solver: Solver,
-    starts: Vec<DomainId>,
+pub(super) struct Making {
+    pub(super) solver: Solver,
+    pub(super) starts: Vec<DomainId>,
 }
 
 impl Making {
     /// A new variable; what is plainly impossible already takes no more of them.
-    fn variable(&mut self, least: i32, most: i32) -> DomainId {
+    pub(super) fn variable(&mut self, least: i32, most: i32) -> DomainId {
         match self.starts.first() {
             Some(any) if self.solver.is_inconsistent() => *any,
             _ => self.solver.new_bounded_integer(least.min(most), most),
         }
     }
 
-    fn start(&self, task: usize) -> Term {
+    pub(super) fn start(&self, task: usize) -> Term {
         self.starts[task].scaled(1)
     }
 
-    fn minus(&self, task: usize) -> Term {
+    pub(super) fn minus(&self, task: usize) -> Term {
         self.starts[task].scaled(-1)
     }
 
     /// A sum that is at most so much.
-    fn at_most(&mut self, terms: Vec<Term>, most: i32) {
+    pub(super) fn at_most(&mut self, terms: Vec<Term>, most: i32) {
         let tag = self.solver.new_constraint_tag();
         self.solver
             .add_constraint(less_than_or_equals(terms, most, tag))
@@ -212,14 +224,14 @@ impl Making {
     }
 
     /// The same, when a literal holds.
-    fn at_most_if(&mut self, when: Literal, terms: Vec<Term>, most: i32) {
+    pub(super) fn at_most_if(&mut self, when: Literal, terms: Vec<Term>, most: i32) {
         let tag = self.solver.new_constraint_tag();
         self.solver
             .add_constraint(less_than_or_equals(terms, most, tag))
             .implied_by(when);
     }
 
-    fn clause(&mut self, of: Vec<Predicate>) {
+    pub(super) fn clause(&mut self, of: Vec<Predicate>) {
         let tag = self.solver.new_constraint_tag();
         self.solver.add_clause(of, tag);
     }
@@ -252,6 +264,47 @@ impl Making {
         self.solver
             .add_constraint(cumulative(starts, lasts, counts, pool.capacity, tag))
             .post();
+    }
+
+    /// Of two that cannot be at once one is first: what no gap and no window settles is a literal, so that a
+    /// dead end teaches the order and not the minutes.
+    fn pairs(&mut self, problem: &Problem, bounds: &Bounds<'_>, pool: &Pool) {
+        let oven = &problem.oven;
+        let apart = |one: usize, other: usize| {
+            let place = |task: usize| oven.bakes.iter().position(|bake| *bake == task);
+            place(one)
+                .zip(place(other))
+                .is_some_and(|(one, other)| oven.apart[one][other].is_some())
+        };
+        let ends = |one: &Use| one.after + one.lasts;
+        let settled = |one: &Use, other: &Use| {
+            let way = bounds.way(one.task, other.task);
+            let latest = problem.tasks[one.task].latest + ends(one);
+            way.is_some_and(|way| ends(one) <= way + other.after)
+                || latest <= bounds.earliest(other.task) + other.after
+        };
+        let uses: Vec<&Use> = pool.uses.iter().filter(|one| one.lasts > 0).collect();
+        let mut pairs = Vec::new();
+        for (place, one) in uses.iter().enumerate() {
+            for other in &uses[..place] {
+                let both = one.count + other.count > pool.capacity;
+                let open = !settled(one, other) && !settled(other, one);
+                if both && open && one.task != other.task && !apart(one.task, other.task) {
+                    pairs.push((*other, *one));
+                }
+            }
+        }
+        if pairs.len() > MOST_PAIRS {
+            return;
+        }
+        for (one, other) in pairs {
+            let first = self.solver.new_literal();
+            let (a, b) = (one.task, other.task);
+            let then = vec![self.start(a), self.minus(b)];
+            self.at_most_if(first, then, other.after - ends(one));
+            let then = vec![self.start(b), self.minus(a)];
+            self.at_most_if(!first, then, one.after - ends(other));
+        }
     }
 
     /// A literal under which one moment is no later than another.
@@ -320,101 +373,5 @@ impl Making {
         self.at_most_if(first, out, -(rise.beyond + oven.heats[place]));
         let after = vec![self.start(bake), self.minus(rise.from)];
         self.at_most_if(!first, after, -(problem.tasks[bake].lasts + oven.cools));
-    }
-
-    /// A variable that is at least a sum and so much.
-    fn over(&mut self, mut terms: Vec<Term>, plus: i32, most: i32) -> DomainId {
-        let sum = self.variable(0, most.max(0));
-        terms.push(sum.scaled(-1));
-        self.at_most(terms, -plus);
-        sum
-    }
-
-    /// What is weighed, each as one variable.
-    fn weighed(&mut self, problem: &Problem) -> [DomainId; Cost::LEVELS] {
-        let horizon = problem.horizon;
-        let (mut late, mut past, mut soon, mut moved) =
-            (Vec::new(), Vec::new(), Vec::new(), Vec::new());
-        let (mut span, mut early, mut waits) = (Vec::new(), Vec::new(), Vec::new());
-        let soonest: Vec<_> = problem
-            .wishes
-            .iter()
-            .filter(|wish| wish.by.is_none())
-            .collect();
-        if !soonest.is_empty() {
-            let last = self.variable(0, horizon);
-            for wish in soonest {
-                let lasts = problem.tasks[wish.task].lasts;
-                self.at_most(vec![self.start(wish.task), last.scaled(-1)], -lasts);
-            }
-            soon.push(last.scaled(1));
-        }
-        for wish in &problem.wishes {
-            let Some(by) = wish.by else { continue };
-            let lasts = problem.tasks[wish.task].lasts;
-            let over = self.over(vec![self.start(wish.task)], lasts - by, horizon);
-            late.push(over.scaled(1));
-            let before = self.over(vec![self.minus(wish.task)], by - lasts, horizon.max(by));
-            waits.push(before.scaled(1));
-        }
-        for gap in &problem.gaps {
-            let between = vec![self.start(gap.to), self.minus(gap.from)];
-            if gap.most > gap.best {
-                let over = self.over(between.clone(), -gap.best, gap.most - gap.best);
-                past.push(over.scaled(1));
-            }
-            if gap.most > gap.least {
-                let over = self.over(between, -gap.least, gap.most - gap.least);
-                waits.push(over.scaled(1));
-            }
-        }
-        for (task, known) in &problem.known {
-            let far = self.over(vec![self.start(*task)], -known, horizon);
-            self.at_most(vec![self.minus(*task), far.scaled(-1)], -known);
-            moved.push(far.scaled(1));
-        }
-        for stretch in problem.stretches.iter().filter(|tasks| !tasks.is_empty()) {
-            let first = self.variable(0, horizon);
-            let last = self.variable(0, horizon);
-            for task in stretch {
-                self.at_most(vec![first.scaled(1), self.minus(*task)], 0);
-                let lasts = problem.tasks[*task].lasts;
-                self.at_most(vec![self.start(*task), last.scaled(-1)], -lasts);
-            }
-            // It is never shorter than the longest way through it, nor than its work.
-            let whole = self.variable(problem.shortest(stretch), horizon.max(1));
-            let sum = vec![last.scaled(1), first.scaled(-1), whole.scaled(-1)];
-            self.at_most(sum, 0);
-            span.push(whole.scaled(1));
-            for (midnight, morning) in &problem.mornings {
-                // Some work of the day before midnight, or all of it after the morning, or early.
-                let over = self.variable(0, morning - midnight);
-                let is_early = self.solver.new_literal();
-                let sum = vec![over.scaled(-1), first.scaled(-1)];
-                self.at_most_if(is_early, sum, -morning);
-                let mut ways: Vec<Predicate> =
-                    vec![predicate![first >= *morning], is_early.get_true_predicate()];
-                let before = *midnight - 1;
-                for task in stretch {
-                    let start = self.starts[*task];
-                    ways.push(predicate![start <= before]);
-                }
-                self.clause(ways);
-                early.push(over.scaled(1));
-            }
-        }
-        let sum = |making: &mut Self, terms: Vec<Term>, plus: i32| {
-            let most = i32::MAX / 8;
-            making.over(terms, plus, most)
-        };
-        [
-            sum(self, late, 0),
-            sum(self, past, 0),
-            sum(self, soon, 0),
-            sum(self, moved, 0),
-            sum(self, span, 0),
-            sum(self, early, 0),
-            sum(self, waits, 0),
-        ]
     }
 }

@@ -25,6 +25,8 @@ pub struct Problem {
     pub mornings: Vec<(i32, i32)>,
     /// Tasks of a plan that is already known, with their starts, which should move little.
     pub known: Vec<(usize, i32)>,
+    /// Tasks that can change places with others, one for one, without anything else changing.
+    pub alike: Vec<(Vec<usize>, Vec<usize>)>,
 }
 
 /// Something done in one go.
@@ -196,50 +198,6 @@ impl Problem {
             }
         }
         cost
-    }
-
-    /// No plan has all of some tasks within less: the longest way of least gaps from one to another, or
-    /// the work of all shared out among the hands.
-    pub fn shortest(&self, tasks: &[usize]) -> i32 {
-        let mut longest = tasks
-            .iter()
-            .map(|task| self.tasks[*task].lasts)
-            .max()
-            .unwrap_or(0);
-        for first in tasks {
-            let mut after: Vec<Option<i32>> = vec![None; self.tasks.len()];
-            after[*first] = Some(0);
-            for _ in 0..self.tasks.len() {
-                let mut still = true;
-                for gap in &self.gaps {
-                    let Some(from) = after[gap.from] else {
-                        continue;
-                    };
-                    let to = from + gap.least;
-                    if after[gap.to].is_none_or(|now| now < to) {
-                        after[gap.to] = Some(to);
-                        still = false;
-                    }
-                }
-                if still {
-                    break;
-                }
-            }
-            for last in tasks {
-                if let Some(at) = after[*last] {
-                    longest = longest.max(at + self.tasks[*last].lasts);
-                }
-            }
-        }
-        for pool in self.pools.iter().filter(|pool| pool.capacity > 0) {
-            let inside = pool.uses.iter().filter(|one| {
-                let lasts = self.tasks[one.task].lasts;
-                tasks.contains(&one.task) && one.after >= 0 && one.after + one.lasts <= lasts
-            });
-            let work: i32 = inside.map(|one| one.lasts * one.count).sum();
-            longest = longest.max((work + pool.capacity - 1) / pool.capacity);
-        }
-        longest
     }
 
     /// Whether a plan keeps to everything.

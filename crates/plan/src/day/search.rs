@@ -3,6 +3,8 @@
 //! The solver is the library `pumpkin`, which learns from every dead end. In 0.5 its lengths are fixed
 //! numbers; what stands from one task to another is put to it pair by pair.
 
+use super::alike::in_turn;
+use super::cores::{Cores, Taught};
 use super::groups::groups;
 use super::list;
 use super::posted::Posted;
@@ -16,6 +18,9 @@ const SHARES: [f64; Cost::LEVELS] = [0.3, 0.5, 0.7, 0.8, 0.9, 0.94, 1.0];
 /// So often a single question may ask whether to go on before it is put differently; doubled each time.
 const PATIENCE: u64 = 400;
 
+/// So many times in a row it is asked what stands in each other's way, while the plan is far from that.
+const CORES: i32 = 20;
+
 /// So many times some of the doughs alone are laid out anew before the whole is asked again.
 const PARTS: usize = 6;
 
@@ -26,7 +31,8 @@ pub fn search(problem: &Problem, first: Option<Vec<i32>>, budget: &mut Budget<'_
     };
     let mut asked = 0;
     let mut best = match first {
-        Some(first) => {
+        Some(mut first) => {
+            in_turn(problem, &mut first);
             posted.show(&first, &mut Stop::new(budget, 0.2, u64::MAX, &mut asked));
             first
         }
@@ -43,6 +49,8 @@ pub fn search(problem: &Problem, first: Option<Vec<i32>>, budget: &mut Budget<'_
     let mut bound = [0; Cost::LEVELS];
     for level in 0..Cost::LEVELS {
         let mut least = posted.least(level);
+        let mut cores = Cores::new(&posted, level);
+        let mut in_a_row = 0;
         let mut patience = PATIENCE;
         // The best that can be hoped for first, then halfway to it, then any step at all, then parts.
         let mut turn = 0;
@@ -50,6 +58,30 @@ pub fn search(problem: &Problem, first: Option<Vec<i32>>, budget: &mut Budget<'_
             let now = problem.cost(&best).levels()[level];
             if now <= least {
                 break;
+            }
+            let mut stop = Stop::new(budget, SHARES[level], patience, &mut asked);
+            // Of a sum a dead end teaches more than a question for the whole.
+            if turn == 0 && cores.several() && cores.least() < now {
+                let taught = cores.ask(&mut posted, &mut stop);
+                let gone = stop.gone;
+                match taught {
+                    Taught::Found(starts) => best = starts,
+                    Taught::More => {
+                        in_a_row += 1;
+                        // Far from what is known the plan is made better in between.
+                        if in_a_row % CORES == 0 && now - cores.least() > CORES {
+                            turn = 1;
+                        }
+                    }
+                    Taught::Never => {
+                        least = now;
+                        break;
+                    }
+                    Taught::Unknown if gone => break,
+                    Taught::Unknown => turn = 1,
+                }
+                least = least.max(cores.least());
+                continue;
             }
             let fixed = if turn < 3 {
                 Some(Vec::new())
@@ -66,7 +98,6 @@ pub fn search(problem: &Problem, first: Option<Vec<i32>>, budget: &mut Budget<'_
                 patience = patience.saturating_mul(2);
                 continue;
             };
-            let mut stop = Stop::new(budget, SHARES[level], patience, &mut asked);
             let answer = posted.any_at(level, wanted, &fixed, &mut stop);
             let gone = stop.gone;
             match answer {

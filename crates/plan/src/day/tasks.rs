@@ -1,5 +1,6 @@
 //! From recipes and a kitchen to the puzzle: every step of every batch a task with its neighbours.
 
+use super::alike::alike;
 use super::chain::Chain;
 use super::lengths::Length;
 use super::means::Means;
@@ -107,6 +108,7 @@ pub fn tasks(place: &Place<'_>, batches: &[Batch<'_>], serve: &[Serve]) -> Made 
     made.close(horizon);
     made.ovens();
     made.stretches();
+    made.problem.alike = alike(&made.problem, &made.about, batches);
     Made {
         problem: made.problem,
         about: made.about,
