@@ -135,7 +135,7 @@ fn what_cannot_be_asked_is_named_with_a_way_out() {
         (
             vec![hearth, "--serve", "loaf 25:00"],
             2,
-            "has no time in it",
+            "25:00 is no time of the day",
         ),
         (
             vec![hearth, "--zone", "Saltmarsh/Lane"],

@@ -62,7 +62,11 @@ pub fn read(asks: &Asks<'_>) -> Result<Meant, Failure> {
     let own = zone.clone().unwrap_or(TimeZone::UTC);
     let here = clock::now().to_zoned_datetime(own).datetime();
     let starts = match asks.from {
-        Some(text) => moment(text, here).ok_or_else(|| not_a_time("--from", text))?,
+        Some(text) => {
+            let at = moment(text, here).ok_or_else(|| not_a_time("--from", text))?;
+            on_the_clock("--from", text, at, zone.as_ref())?;
+            at
+        }
         None => next_five(here),
     };
     let mut wanted = Vec::new();
@@ -74,7 +78,14 @@ pub fn read(asks: &Asks<'_>) -> Result<Meant, Failure> {
     {
         let (batch, rest) = numbered(text);
         let (product, at) = bread(rest, starts).ok_or_else(|| not_a_time(flag, text))?;
-        wanted.push((batch, product, at, out));
+        on_the_clock(flag, text, at, zone.as_ref())?;
+        let wish = (batch, product, at, out);
+        if wanted.contains(&wish) {
+            return Err(usage(format!(
+                "`{flag} \"{text}\"` stands twice; for two batches write RECIPE=2 behind the recipe"
+            )));
+        }
+        wanted.push(wish);
     }
     // A day far ahead is not planned from now on.
     let first = wanted
@@ -107,6 +118,7 @@ pub fn read(asks: &Asks<'_>) -> Result<Meant, Failure> {
         None => None,
         Some(text) => {
             let at = moment(text, starts).ok_or_else(|| not_a_time("--now", text))?;
+            on_the_clock("--now", text, at, zone.as_ref())?;
             let dough = match asks.dough {
                 None => None,
                 Some(text) => match KitchenValue::read(&format!("room={text}")) {
@@ -133,7 +145,45 @@ pub fn read(asks: &Asks<'_>) -> Result<Meant, Failure> {
     })
 }
 
+/// An hour that the change of the clock leaves out is none.
+fn on_the_clock(
+    flag: &str,
+    text: &str,
+    at: DateTime,
+    zone: Option<&TimeZone>,
+) -> Result<(), Failure> {
+    let Some(zone) = zone else { return Ok(()) };
+    if left_out(zone, at) {
+        return Err(usage(format!(
+            "`{flag} \"{text}\"`: the clock goes forward then, and {:02}:{:02} is left out; write an hour later",
+            at.hour(),
+            at.minute()
+        )));
+    }
+    Ok(())
+}
+
+/// Whether a clock comes to a time at all: one that is left out is read as another.
+fn left_out(zone: &TimeZone, at: DateTime) -> bool {
+    at.to_zoned_datetime(zone.clone())
+        .is_ok_and(|moment| moment.datetime() != at)
+}
+
 fn not_a_time(flag: &str, text: &str) -> Failure {
+    let (_, rest) = numbered(text);
+    let number = |word: &&str| word.starts_with(|c: char| c.is_ascii_digit());
+    let mut words = rest.split_whitespace().rev();
+    let (last, before) = (words.next().filter(number), words.next().filter(number));
+    if let Some(date) = before.filter(|date| date.contains('-') && date.parse::<Date>().is_err()) {
+        return usage(format!(
+            "`{flag} \"{text}\"`: {date} is no day of the calendar; write 2026-12-24"
+        ));
+    }
+    if let Some(time) = last.filter(|time| read_time(time).is_none() && !time.contains('-')) {
+        return usage(format!(
+            "`{flag} \"{text}\"`: {time} is no time of the day; write hours and minutes, 00:00 to 23:59"
+        ));
+    }
     usage(format!(
         "`{flag} \"{text}\"` has no time in it; write \"2026-12-24 16:00\" or \"16:00\""
     ))
@@ -157,15 +207,20 @@ fn numbered(text: &str) -> (Option<usize>, &str) {
 fn bread(text: &str, starts: DateTime) -> Option<(Option<String>, DateTime)> {
     let words: Vec<&str> = text.split_whitespace().collect();
     let (time, before) = words.split_last()?;
-    let dated = before.split_last().and_then(|(date, name)| {
-        let at = moment(&format!("{date} {time}"), starts)?;
-        Some((name, at))
-    });
-    let (name, at) = match dated {
-        Some(dated) => dated,
-        None => (before, moment(time, starts)?),
+    let (name, at) = match before.split_last() {
+        // Three numbers with hyphens are meant as a date, whether the calendar has it or not.
+        Some((date, name)) if looks_like_date(date) => {
+            (name, moment(&format!("{date} {time}"), starts)?)
+        }
+        _ => (before, moment(time, starts)?),
     };
     Some(((!name.is_empty()).then(|| name.join(" ")), at))
+}
+
+fn looks_like_date(word: &str) -> bool {
+    let parts: Vec<&str> = word.split('-').collect();
+    let digits = |part: &&str| !part.is_empty() && part.bytes().all(|b| b.is_ascii_digit());
+    parts.len() == 3 && parts.iter().all(digits)
 }
 
 /// "2026-12-24 16:00", or "16:00" on the day of another moment.

@@ -32,4 +32,10 @@ codes! {
     PROMISE_NOT_KEPT_HERE = look_bake("promise-not-kept-here");
     /// What is said to be done is no step of the recipe.
     DONE_STEP_UNKNOWN = mend_bake("done-step-unknown");
+    /// What is done comes after work that nobody named and whose time had not come.
+    DONE_WITH_IT = could_bake("done-with-it");
+    /// It is earlier than the day begins.
+    NOW_BEFORE_THE_DAY = look_bake("now-before-the-day");
+    /// A dough is said to read what no dough reads after its mix.
+    DOUGH_READING_UNLIKELY = look_bake("dough-reading-unlikely");
 }

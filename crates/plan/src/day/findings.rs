@@ -39,7 +39,7 @@ fn said(at: DateTime) -> String {
     )
 }
 
-fn at(asked: &Asked<'_>, minute: i32) -> String {
+pub(super) fn at(asked: &Asked<'_>, minute: i32) -> String {
     said(clock(asked.starts, asked.zone, minute.into()))
 }
 

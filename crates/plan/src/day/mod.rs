@@ -1,14 +1,18 @@
 //! A bake day: recipes and batches, what the kitchen has, and when everything is done.
 
+mod alike;
+mod bounds;
 mod chain;
 pub mod code;
 pub mod conflict;
+mod cores;
 pub mod entries;
 mod findings;
 mod groups;
 pub mod lengths;
 mod list;
 pub mod means;
+mod now_said;
 mod posted;
 pub mod problem;
 pub mod replay;
@@ -18,6 +22,7 @@ pub mod solve;
 pub mod tasks;
 pub mod trays;
 mod watched;
+mod weighed;
 mod words;
 
 use crate::timetable::{Kind, Timetable};
@@ -140,6 +145,7 @@ pub fn day(asked: &Asked<'_>, budget: &mut Budget<'_>) -> Checked<Option<Day>> {
         }
     });
     if let Some(now) = &asked.now {
+        said.extend(now_said::now(asked, now));
         batches = self::batches(asked, now.dough);
     }
     let mut rounds = 0;
@@ -147,8 +153,11 @@ pub fn day(asked: &Asked<'_>, budget: &mut Budget<'_>) -> Checked<Option<Day>> {
         rounds += 1;
         let mut made = tasks::tasks(&place, &batches, &asked.serve);
         if let (Some(now), Some(before)) = (&asked.now, &before) {
-            let unknown = slip::slip(&mut made, &batches, before, now);
-            if let Some(step) = unknown.first() {
+            let slipped = slip::slip(&mut made, &batches, before, now);
+            if rounds == 1 {
+                said.extend(now_said::with_it(&slipped.with_it));
+            }
+            if let Some(step) = slipped.unknown.first() {
                 said.push(findings::done_unknown(step));
                 return Checked {
                     output: None,

@@ -26,6 +26,15 @@ pub struct Done {
     pub product: Option<String>,
 }
 
+/// What came of what was said.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Slipped {
+    /// Names that are no step.
+    pub unknown: Vec<String>,
+    /// Work that must be done too because what follows it is, in a cook's words.
+    pub with_it: Vec<String>,
+}
+
 /// Tasks that are done by their place in the puzzle, and those that were named.
 struct Behind {
     all: Vec<usize>,
@@ -34,9 +43,11 @@ struct Behind {
 
 /// Puts what is done where it was, and everything else after now; `planned`: the starts of the plan so far.
 ///
-/// Gives the names that are no step.
-pub fn slip(made: &mut Made, batches: &[Batch<'_>], planned: &[i32], now: &Now) -> Vec<String> {
+/// Gives the names that are no step, and the work that is done with what was named though its time had not
+/// come.
+pub fn slip(made: &mut Made, batches: &[Batch<'_>], planned: &[i32], now: &Now) -> Slipped {
     let mut unknown = Vec::new();
+    let mut with_it: Vec<String> = Vec::new();
     let mut pinned: Vec<Option<i32>> = vec![None; planned.len()];
     for (batch, own) in batches.iter().enumerate() {
         let named: Vec<&Done> = now
@@ -53,6 +64,12 @@ pub fn slip(made: &mut Made, batches: &[Batch<'_>], planned: &[i32], now: &Now) 
             .max();
         let by = ends.map_or(0, |ends| now.minute - ends);
         for task in behind.all {
+            let about = &made.about[task];
+            let early = made.problem.ends(task, planned) > now.minute;
+            let work = about.kind == Kind::Work && !behind.named.contains(&task);
+            if early && work && !with_it.contains(&about.words) {
+                with_it.push(about.words.clone());
+            }
             pinned[task] = Some(planned[task] + by);
         }
     }
@@ -86,6 +103,7 @@ pub fn slip(made: &mut Made, batches: &[Batch<'_>], planned: &[i32], now: &Now) 
     for pool in &mut problem.pools {
         pool.uses.retain(|one| !done(one.task));
     }
+    problem.alike.clear();
     problem.gaps.retain(|gap| !(done(gap.from) && done(gap.to)));
     problem
         .stretches
@@ -102,7 +120,7 @@ pub fn slip(made: &mut Made, batches: &[Batch<'_>], planned: &[i32], now: &Now) 
             gap.most = gap.most.max(gone + super::tasks::HANDLING_MIN * 60);
         }
     }
-    unknown
+    Slipped { unknown, with_it }
 }
 
 fn behind(
