@@ -185,8 +185,8 @@ fn hands(table: &Timetable, means: &Means) -> Result<(), String> {
     }
     for (from, to, words) in &work {
         for minute in *from..*to {
-            let at = table.clock(minute).time();
             for hours in means.quiet.iter().chain(&means.breaks) {
+                let at = table.clock(minute).time();
                 let inside = if hours.from < hours.to {
                     hours.from <= at && at < hours.to
                 } else {
@@ -269,7 +269,7 @@ fn five_hundred_days_keep_to_what_there_is() {
         let mut asked = 0_u32;
         let mut budget = || {
             asked += 1;
-            f64::from(asked) / 300.0
+            f64::from(asked) / 120.0
         };
         let Outcome::Plan(solved) = solve(&made.problem, &mut budget) else {
             continue;

@@ -5,7 +5,7 @@ mod judge;
 
 use everyoven_tests::demos::DEMOS;
 use judge::{faults, fewest_at_one_mixer, fewest_of_all, good_starts, of_doughs};
-use plan::shoot::batch::{Need, fits};
+use plan::shoot::batch::{Need, alone, fits, overlap, window};
 use plan::shoot::{FilmDay, Times, conflicts, film, processes, state_names};
 use recipe::document::model::Recipe;
 use recipe::document::{read_recipe, read_scenes_bytes};
@@ -150,8 +150,22 @@ fn pairs_decide_what_one_batch_can_serve() {
             continue;
         }
         several += 1;
-        let at_once = good_starts(&day, process, &needs).contains(&true);
+        let at_once = !good_starts(&day, process, &needs).is_empty();
         assert_eq!(by_pairs, at_once, "{name}, case {case}\n{text}");
+        // And where all go together, the window of all is where theirs overlap.
+        let all: Vec<&Need> = needs.iter().map(|need| &day.needs[*need]).collect();
+        let single: Option<Vec<_>> = all
+            .iter()
+            .map(|need| Some((need.at_min, alone(process, need)?)))
+            .collect();
+        let of_each = single.and_then(|single| overlap(single, None));
+        if by_pairs {
+            assert_eq!(
+                window(process, &all, None),
+                of_each,
+                "{name}, case {case}\n{text}"
+            );
+        }
     }
     assert!(several > 60, "{several}");
 }

@@ -12,67 +12,124 @@ const FROM: i64 = -1200;
 /// See [`FROM`].
 const TO: i64 = 2100;
 
-fn place(minute: i64) -> Option<usize> {
-    (FROM..TO)
-        .contains(&minute)
-        .then(|| usize::try_from(minute - FROM).expect("small"))
-}
+/// A set of minutes, a bit for each.
+#[derive(Clone)]
+pub struct Minutes(Vec<u64>);
 
-fn minute(place: usize) -> i64 {
-    FROM + i64::try_from(place).expect("a day is short")
-}
+impl Minutes {
+    fn all() -> Self {
+        let span = usize::try_from(TO - FROM).expect("positive");
+        let whole = Self(vec![u64::MAX; span.div_ceil(64)]);
+        whole.between(FROM, TO)
+    }
 
-/// For each start, whether a batch that begins then can serve all of some needs: by going back from the
-/// last points to the start, and asking of each minute whether it leads on.
-pub fn good_starts(day: &FilmDay, process: &Process, needs: &[usize]) -> Vec<bool> {
-    let span = usize::try_from(TO - FROM).expect("positive");
-    let count = process.points.len();
-    let mut arrive: Vec<Vec<bool>> = vec![Vec::new(); count];
-    let mut starts = Vec::new();
-    for at in (0..count).rev() {
-        let mut leave = vec![true; span];
-        for run in process.runs.iter().filter(|run| run.from == at) {
-            for (now, leads) in leave.iter_mut().enumerate() {
-                let then = place(minute(now) + run.takes_min);
-                *leads &= then.is_some_and(|then| arrive[run.to][then]);
+    /// Those from one minute up to, not with, another.
+    fn between(mut self, from: i64, to: i64) -> Self {
+        let bit =
+            |minute: i64| usize::try_from((minute - FROM).clamp(0, TO - FROM)).expect("small");
+        let (from, to) = (bit(from), bit(to));
+        for (nth, word) in self.0.iter_mut().enumerate() {
+            let (low, high) = (nth * 64, nth * 64 + 64);
+            if from >= high || to <= low {
+                *word = 0;
+                continue;
+            }
+            if from > low {
+                *word &= u64::MAX << (from - low);
+            }
+            if to < high {
+                *word &= (1 << (to - low)) - 1;
             }
         }
-        let mut latest = i64::MAX;
+        self
+    }
+
+    /// Minutes from which one of these is reached in so many.
+    fn before(&self, by: usize) -> Self {
+        let (words, bits) = (by / 64, by % 64);
+        let word = |at: usize| self.0.get(at).copied().unwrap_or(0);
+        let moved = |at: usize| {
+            let low = word(at + words) >> bits;
+            let high = if bits == 0 {
+                0
+            } else {
+                word(at + words + 1) << (64 - bits)
+            };
+            low | high
+        };
+        Self((0..self.0.len()).map(moved).collect())
+    }
+
+    /// Minutes from which one of these is reached in so many or fewer.
+    fn within(&self, keeps: usize) -> Self {
+        let mut wide = self.clone();
+        let mut reach = 0;
+        while reach < keeps {
+            let step = (reach + 1).min(keeps - reach);
+            let earlier = wide.before(step);
+            wide.0
+                .iter_mut()
+                .zip(&earlier.0)
+                .for_each(|(one, more)| *one |= more);
+            reach += step;
+        }
+        wide
+    }
+
+    fn and(mut self, other: &Self) -> Self {
+        self.0
+            .iter_mut()
+            .zip(&other.0)
+            .for_each(|(one, more)| *one &= more);
+        self
+    }
+
+    /// Whether there is none.
+    pub fn is_empty(&self) -> bool {
+        self.0.iter().all(|word| *word == 0)
+    }
+
+    /// The first of them that is no earlier than a minute.
+    pub fn first_from(&self, minute: i64) -> Option<i64> {
+        let later = self.clone().between(minute, TO);
+        let at = later.0.iter().position(|word| *word != 0)?;
+        let bit = 64 * at + usize::try_from(later.0[at].trailing_zeros()).expect("small");
+        Some(FROM + i64::try_from(bit).expect("a day is short"))
+    }
+}
+
+/// The starts from which a batch can serve all of some needs: by going back from the last points to the
+/// start, and asking of each minute whether it leads on.
+pub fn good_starts(day: &FilmDay, process: &Process, needs: &[usize]) -> Minutes {
+    let minutes = |count: i64| usize::try_from(count).expect("not negative");
+    let count = process.points.len();
+    let mut arrive: Vec<Minutes> = vec![Minutes::all(); count];
+    let mut starts = Minutes::all();
+    for at in (0..count).rev() {
+        let mut leave = Minutes::all();
+        for run in process.runs.iter().filter(|run| run.from == at) {
+            leave = leave.and(&arrive[run.to].before(minutes(run.takes_min)));
+        }
+        let mut latest = TO;
         for need in needs
             .iter()
             .map(|need| &day.needs[*need])
             .filter(|need| need.point == at)
         {
             latest = latest.min(need.at_min);
-            for (now, leads) in leave.iter_mut().enumerate() {
-                let now = minute(now);
-                *leads &= if need.works {
-                    now == need.at_min
-                } else {
-                    now >= need.at_min + need.held_min
-                };
-            }
+            leave = if need.works {
+                leave.between(need.at_min, need.at_min + 1)
+            } else {
+                leave.between(need.at_min + need.held_min, TO)
+            };
         }
         if at == process.start {
-            starts.clone_from(&leave);
+            starts = leave.clone();
         }
-        // How many good minutes to leave there are up to each.
-        let mut good = vec![0_u32; span + 1];
-        for now in 0..span {
-            good[now + 1] = good[now] + u32::from(leave[now]);
-        }
-        let keeps = usize::try_from(process.points[at].keeps_min).expect("not negative");
-        arrive[at] = (0..span)
-            .map(|now| {
-                let last = (now + keeps + 1).min(span);
-                minute(now) <= latest && good[last] > good[now]
-            })
-            .collect();
+        let keeps = minutes(process.points[at].keeps_min);
+        arrive[at] = leave.within(keeps).between(FROM, latest + 1);
     }
-    for (now, good) in starts.iter_mut().enumerate() {
-        *good &= arrive[process.start][now];
-    }
-    starts
+    starts.and(&arrive[process.start])
 }
 
 /// Whether two needs clash whatever the clock says: another dough, one bread twice in a scene, or a bread
@@ -124,7 +181,7 @@ pub fn fewest_of_all(day: &FilmDay) -> usize {
             .iter()
             .enumerate()
             .any(|(nth, a)| members[nth + 1..].iter().any(|b| clash(day, *a, *b)));
-        one_batch[mask] = !apart && good_starts(day, process, &members).contains(&true);
+        one_batch[mask] = !apart && !good_starts(day, process, &members).is_empty();
     }
     let mut fewest = vec![usize::MAX - 1; all + 1];
     fewest[0] = 0;
@@ -161,7 +218,7 @@ fn part(
         return;
     }
     let Some(need) = needs.get(nth) else {
-        let starts: Vec<(i64, Vec<bool>)> = groups
+        let starts: Vec<(i64, Minutes)> = groups
             .iter()
             .map(|group| {
                 let process = &day.processes[day.needs[group[0]].process];
@@ -194,18 +251,14 @@ fn part(
 }
 
 /// Whether some order of the groups can be mixed one after another, each as early as it can.
-fn mixed(starts: &[(i64, Vec<bool>)], left: &mut Vec<usize>, free: i64) -> bool {
+fn mixed(starts: &[(i64, Minutes)], left: &mut Vec<usize>, free: i64) -> bool {
     if left.is_empty() {
         return true;
     }
     for nth in 0..left.len() {
         let group = left.remove(nth);
         let (mixes, good) = &starts[group];
-        let first = good
-            .iter()
-            .enumerate()
-            .find(|(now, good)| **good && minute(*now) >= free)
-            .map(|(now, _)| minute(now));
+        let first = good.first_from(free);
         let works = first.is_some_and(|first| mixed(starts, left, first + mixes));
         left.insert(nth, group);
         if works {
@@ -329,13 +382,15 @@ fn stays(
 
 /// Counts mixers minute by minute, from the timetable.
 fn mixing(entries: &[Entry], mixers: usize, faults: &mut Vec<String>) {
-    let uses = |entry: &&Entry| entry.occupies.iter().any(|one| one.what == Resource::Mixer);
-    let begins = entries.iter().map(|e| e.begins_min).min().unwrap_or(0);
-    let ends = entries.iter().map(Entry::ends_min).max().unwrap_or(0);
+    let mixes: Vec<&Entry> = entries
+        .iter()
+        .filter(|entry| entry.occupies.iter().any(|one| one.what == Resource::Mixer))
+        .collect();
+    let begins = mixes.iter().map(|e| e.begins_min).min().unwrap_or(0);
+    let ends = mixes.iter().map(|e| e.ends_min()).max().unwrap_or(0);
     for now in begins..ends {
-        let busy = entries
+        let busy = mixes
             .iter()
-            .filter(uses)
             .filter(|entry| entry.begins_min <= now && now < entry.ends_min())
             .count();
         if busy > mixers {

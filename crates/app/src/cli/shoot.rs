@@ -11,7 +11,8 @@ use bake::simulate::{Course, How, simulate};
 use edit::Inputs;
 use edit::ledger::shoot::{FilmLines, Filmed, film_lines};
 use edit::ledger::timetable::Hours;
-use plan::shoot::{FilmDay, Times, film};
+use plan::shoot::held::Asked;
+use plan::shoot::{FilmDay, Times, film_in};
 use press::papers::Sheet;
 use recipe::document::model::SceneFile;
 use recipe::document::read_scenes_bytes;
@@ -139,10 +140,16 @@ pub fn planned(work: &mut Work, path: &Path, bytes: &[u8], whose: Whose) -> Opti
     if work.stops() {
         return None;
     }
-    let (file, course) = (file?, reckoned(work, whose));
+    let (file, how) = (file?, taught(work)?);
+    let course = reckoned(work, whose, how);
     let made = work.made.as_ref()?;
     let times = course.as_ref().map_or(Times::Written, Times::Reckoned);
-    let planned = film(&made.recipe, &file, times);
+    let asked = Asked {
+        formula: &made.formula,
+        kitchen: &made.kitchen,
+        how,
+    };
+    let planned = film_in(&made.recipe, &file, times, Some(&asked));
     work.say_of(path, planned.diagnostics);
     Some(Filming {
         day: planned.output?,
@@ -186,16 +193,21 @@ pub fn ours(finding: &work::Finding) -> bool {
     code.severity == Severity::Mend || plan::shoot::code::ALL.contains(&code)
 }
 
-/// What happens in the kitchen, when its minutes are wanted.
-fn reckoned(work: &Work, whose: Whose) -> Option<Course> {
-    let made = work.made.as_ref().filter(|_| whose == Whose::Reckoned)?;
+/// How a dough is followed: with what the recipe's tested bakes teach.
+fn taught(work: &Work) -> Option<How> {
+    let made = work.made.as_ref()?;
     let kitchens = std::slice::from_ref(&made.kitchen);
     let how = How::default();
     let taught = anchor(&made.recipe, &made.formula, kitchens, &how);
-    let how = How {
+    Some(How {
         anchor: taught.output.factors,
         ..how
-    };
+    })
+}
+
+/// What happens in the kitchen, when its minutes are wanted.
+fn reckoned(work: &Work, whose: Whose, how: How) -> Option<Course> {
+    let made = work.made.as_ref().filter(|_| whose == Whose::Reckoned)?;
     Some(simulate(&made.recipe, &made.formula, &made.kitchen, &how).output)
 }
 

@@ -101,6 +101,36 @@ pub fn window(process: &Process, needs: &[&Need], not_before: Option<i64>) -> Op
     Some((earliest, latest))
 }
 
+/// When a batch that serves one need alone can begin, minutes from the beginning of that scene; none when
+/// it never can.
+///
+/// The window of several needs that go together two by two is where theirs overlap: a shortest way from the
+/// clock to the beginning passes one scene only.
+pub fn alone(process: &Process, need: &Need) -> Option<(i64, i64)> {
+    let at_none = Need {
+        at_min: 0,
+        ..need.clone()
+    };
+    window(process, &[&at_none], None)
+}
+
+/// Where windows overlap that are given from scenes at their minutes; none when nowhere.
+pub fn overlap(
+    windows: impl IntoIterator<Item = (i64, (i64, i64))>,
+    not_before: Option<i64>,
+) -> Option<(i64, i64)> {
+    let mut all = (not_before.unwrap_or(-FAR), FAR);
+    for (at_min, (from, to)) in windows {
+        if from > -FAR {
+            all.0 = all.0.max(at_min + from);
+        }
+        if to < FAR {
+            all.1 = all.1.min(at_min + to);
+        }
+    }
+    (all.0 <= all.1).then_some(all)
+}
+
 fn bound(process: &Process, needs: &[&Need], not_before: Option<i64>) -> System {
     let mut system = rules(process, 0);
     for need in needs {

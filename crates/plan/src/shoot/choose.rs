@@ -1,9 +1,9 @@
 //! From needs to batches: the fewest, and among plans with the fewest the one whose doughs wait least.
 
-use super::batch::{Need, fits, window};
-use super::fewest::{Fewest, Limits, Parting, fewest};
+use super::batch::{Need, alone, fits, overlap};
+use super::fewest::{Fewest, Limits, Parting, clique, fewest};
 use super::process::Process;
-use super::starts::{Wants, can_start, starts};
+use super::starts::{Wants, can_start, has_room, starts};
 
 /// How far the search for the fewest goes: some seconds at most.
 const LIMITS: Limits = Limits {
@@ -48,10 +48,39 @@ pub fn choose(
     let wanted: Vec<usize> = (0..needs.len())
         .filter(|at| processes[needs[*at].process].dough && needs[*at].feed.is_empty())
         .collect();
-    let conflict = |a: usize, b: usize| conflicts(processes, &needs[wanted[a]], &needs[wanted[b]]);
+    let mut pairs = vec![vec![false; wanted.len()]; wanted.len()];
+    for a in 0..wanted.len() {
+        for b in 0..a {
+            let clash = conflicts(processes, &needs[wanted[a]], &needs[wanted[b]]);
+            (pairs[a][b], pairs[b][a]) = (clash, clash);
+        }
+    }
+    let conflict = |a: usize, b: usize| pairs[a][b];
+    let single: Vec<Option<(i64, i64)>> = needs
+        .iter()
+        .enumerate()
+        .map(|(at, need)| {
+            let asked = wanted.contains(&at);
+            asked.then(|| alone(&processes[need.process], need))?
+        })
+        .collect();
+    // Needs that all want a batch of their own: when their own windows leave the mixers no room, no parting does.
+    let apart: Option<Vec<Wants>> = clique(&pairs)
+        .into_iter()
+        .map(|at| {
+            let need = &needs[wanted[at]];
+            Some(Wants {
+                window: overlap([(need.at_min, single[wanted[at]]?)], not_before)?,
+                mixes_min: processes[need.process].mixer_min.unwrap_or(0),
+            })
+        })
+        .collect();
+    if !apart.is_some_and(|apart| has_room(&apart, mixers)) {
+        return None;
+    }
     let bears = |parting: &Parting| {
         let groups = groups(&wanted, needs, parting);
-        let windows = windows(processes, needs, &groups, not_before);
+        let windows = windows(&single, needs, &groups, not_before);
         windows.is_some_and(|windows| can_start(&wants(processes, &groups, &windows), mixers))
     };
     let Fewest {
@@ -62,7 +91,11 @@ pub fn choose(
     } = fewest(wanted.len(), &conflict, &bears, LIMITS)?;
     let mut plans: Vec<Chosen> = partings
         .iter()
-        .filter_map(|parting| planned(processes, needs, &wanted, parting, mixers, not_before))
+        .filter_map(|parting| {
+            let groups = groups(&wanted, needs, parting);
+            let windows = windows(&single, needs, &groups, not_before)?;
+            planned(processes, needs, groups, &windows, mixers)
+        })
         .collect();
     plans.sort_by_key(|plan| plan.waits_min);
     plans.truncate(PLANNED);
@@ -99,19 +132,21 @@ fn groups(wanted: &[usize], needs: &[Need], parting: &Parting) -> Vec<(usize, Ve
         .collect()
 }
 
+/// When each group can begin: where the windows of its needs overlap, which go together two by two.
 fn windows(
-    processes: &[Process],
+    single: &[Option<(i64, i64)>],
     needs: &[Need],
     groups: &[(usize, Vec<usize>)],
     not_before: Option<i64>,
 ) -> Option<Vec<(i64, i64)>> {
-    groups
-        .iter()
-        .map(|(process, members)| {
-            let serves: Vec<&Need> = members.iter().map(|need| &needs[*need]).collect();
-            window(&processes[*process], &serves, not_before)
-        })
-        .collect()
+    let of = |members: &Vec<usize>| {
+        let own: Option<Vec<(i64, (i64, i64))>> = members
+            .iter()
+            .map(|need| Some((needs[*need].at_min, single[*need]?)))
+            .collect();
+        overlap(own?, not_before)
+    };
+    groups.iter().map(|(_, members)| of(members)).collect()
 }
 
 fn wants(
@@ -132,14 +167,11 @@ fn wants(
 fn planned(
     processes: &[Process],
     needs: &[Need],
-    wanted: &[usize],
-    parting: &Parting,
+    mut groups: Vec<(usize, Vec<usize>)>,
+    found: &[(i64, i64)],
     mixers: usize,
-    not_before: Option<i64>,
 ) -> Option<Chosen> {
-    let mut groups = groups(wanted, needs, parting);
-    let found = windows(processes, needs, &groups, not_before)?;
-    let begun = starts(&wants(processes, &groups, &found), mixers)?;
+    let begun = starts(&wants(processes, &groups, found), mixers)?;
     let mut order: Vec<usize> = (0..groups.len()).collect();
     order.sort_by_key(|at| (begun[*at], groups[*at].1.first().copied()));
     let starts: Vec<i64> = order.iter().map(|at| begun[*at]).collect();

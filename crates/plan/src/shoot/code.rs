@@ -18,10 +18,16 @@ codes! {
     SCENES_OUT_OF_ORDER = mend_bake("scenes-out-of-order");
     /// A scene that begins before the one above it is over and set up anew.
     SCENES_OVERLAP = mend_bake("scenes-overlap");
+    /// Nothing says when the day begins.
+    FIRST_CALL_UNKNOWN = look_bake("first-call-unknown");
+    /// A scene shows work and, from its first minute, what that work ends in.
+    MADE_IN_SCENE = look_bake("made-in-scene");
     /// A scene that runs into the meal.
     SCENE_IN_MEAL = look_bake("scene-in-meal");
     /// A dough stands before the camera longer than it keeps.
     SCENE_LONGER_THAN_HOLD = look_bake("scene-longer-than-hold");
+    /// A dough that comes from the refrigerator rises longer than is usual.
+    HOLD_SLOWS_RISE = could_bake("hold-slows-rise");
     /// A state that no batch of the day can have come to so early.
     STATE_NOT_READY = mend_bake("state-not-ready");
     /// One mixer cannot make the doughs in time.

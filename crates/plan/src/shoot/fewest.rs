@@ -79,6 +79,13 @@ pub fn fewest(
     None
 }
 
+/// Needs of which no two can come from one batch, as many as a greedy search finds.
+pub fn clique(conflicts: &[Vec<bool>]) -> Vec<usize> {
+    let (mut order, count) = order(conflicts);
+    order.truncate(count);
+    order
+}
+
 /// The order in which needs are placed, and a set of needs that all conflict, which no parting can do with
 /// less than: the largest that a greedy search finds from each need.
 fn order(conflicts: &[Vec<bool>]) -> (Vec<usize>, usize) {

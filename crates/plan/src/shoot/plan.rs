@@ -1,14 +1,16 @@
 //! The plan of a filming day from recipe and scenes.
 
-use super::batch::{Need, stays, window};
+use super::batch::{Need, stays};
 use super::choose::{Chosen, choose};
 use super::code;
+use super::early::{early, slowed};
 use super::entries::table;
 use super::hands::{Fixed, stagger, wanted_at};
+use super::held::{Asked, held};
 use super::model::{Bake, Batch, FilmDay, ScenePlan};
 use super::oven::{Ovens, Placed, Wish, place};
 use super::process::{Doing, Process, Times, processes, whole_minutes};
-use super::scenes::{Midnight, clocked, hold, midnight, needs, process_of, wrapped};
+use super::scenes::{Midnight, clocked, hold, made_meanwhile, midnight, needs, wrapped};
 use super::small::{extras, feeds, side, together};
 use super::trade::trade;
 use super::watch::watch;
@@ -59,6 +61,16 @@ fn stock(file: &SceneFile, midnight: &Midnight) -> Stock {
 
 /// Plans a filming day. There is none when scenes or states do not fit together.
 pub fn film(recipe: &Recipe, file: &SceneFile, times: Times<'_>) -> Checked<Option<FilmDay>> {
+    film_in(recipe, file, times, None)
+}
+
+/// The same, where a kitchen is asked what a hold does to the rise after it.
+pub fn film_in(
+    recipe: &Recipe,
+    file: &SceneFile,
+    times: Times<'_>,
+    asked: Option<&Asked<'_>>,
+) -> Checked<Option<FilmDay>> {
     let mut said = Vec::new();
     let midnight = midnight(file, &mut said);
     let load = file
@@ -73,6 +85,7 @@ pub fn film(recipe: &Recipe, file: &SceneFile, times: Times<'_>) -> Checked<Opti
     });
     let mut scenes = clocked(file, &midnight, meal, &mut said);
     let needs = needs(recipe, file, &processes, &mut scenes, &mut said);
+    made_meanwhile(file, &processes, &needs, &mut said);
     let stock = stock(file, &midnight);
     for need in &needs {
         early(
@@ -164,6 +177,9 @@ pub fn film(recipe: &Recipe, file: &SceneFile, times: Times<'_>) -> Checked<Opti
         spare: file.spare.as_ref().map_or(0.1, |spare| spare.value.si()),
         processes: processes.clone(),
     };
+    if let Some(asked) = asked {
+        said.extend(held(recipe, asked, &mut day).iter().map(slowed));
+    }
     table(&inputs, &mut day);
     watch(&inputs, &mut day, &midnight, &mut said);
     said.sort_by_key(|d| d.span.map_or(usize::MAX, |span| span.start));
@@ -187,52 +203,6 @@ pub struct Inputs<'a> {
     pub scenes: &'a [ScenePlan],
     /// What stands in the kitchen.
     pub stock: &'a Stock,
-}
-
-/// Says of a need that no work of the day can have come to it.
-fn early(
-    need: &Need,
-    processes: &[Process],
-    scenes: &[ScenePlan],
-    stock: &Stock,
-    midnight: &Midnight,
-    file: &SceneFile,
-    said: &mut Vec<Diagnostic>,
-) {
-    let Some(from) = stock.work_from else {
-        return;
-    };
-    let process = process_of(processes, need);
-    // What stands overnight is begun the evening before.
-    if !need.feed.is_empty() || window(process, &[need], Some(from)).is_some() {
-        return;
-    }
-    let point = &process.points[need.point];
-    let ready = from + point.age_min;
-    let scene = &scenes[need.scene];
-    let span = file.scenes[need.scene]
-        .needs
-        .get(need.nth)
-        .map_or(file.scenes[need.scene].span, |written| written.span);
-    said.push(
-        Diagnostic::at(
-            code::STATE_NOT_READY,
-            span,
-            format!(
-                "{} begins at {}; with work from {} on, “{}” is ready at {} at the earliest.",
-                scene.name,
-                midnight.clock(scene.at_min),
-                midnight.clock(from),
-                point.name(),
-                midnight.clock(ready)
-            ),
-        )
-        .hint(format!(
-            "Film it from {} on, or begin work at {}.",
-            midnight.clock(ready),
-            midnight.clock(scene.at_min - point.age_min)
-        )),
-    );
 }
 
 /// A plan made whole.

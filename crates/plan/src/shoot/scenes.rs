@@ -15,6 +15,9 @@ const SET_UP_MIN: i64 = 5;
 /// Minutes of clearing away where nobody says (common practice).
 const WRAP_MIN: i64 = 30;
 
+/// The first scene where nobody says when the day begins: nine o'clock (ours).
+const NO_CALL_MIN: i64 = 9 * 60;
+
 /// Midnight before the day, and its zone.
 pub struct Midnight {
     /// The clock at minute 0.
@@ -126,7 +129,17 @@ fn unknown(written: &Located<String>, states: &[State], what: &str) -> Diagnosti
         Some(meant) => said.hint(format!("Was “{meant}” meant?")),
         None => said,
     };
-    said.hint(format!("Its states are {}.", listed(&names, "and")))
+    // Of a thing that there is, what it comes to; otherwise everything.
+    let own: Vec<&str> = names
+        .iter()
+        .copied()
+        .filter(|name| {
+            let (of, _) = name.rsplit_once(' ').unwrap_or((name, ""));
+            written.value.starts_with(&format!("{of} "))
+        })
+        .collect();
+    let own = if own.is_empty() { names } else { own };
+    said.hint(format!("Its states are {}.", listed(&own, "and")))
 }
 
 /// Puts the holds of the file in the place of the usual ones.
@@ -191,7 +204,10 @@ pub fn clocked(
             (None, Some(free)) => around(free, set_up, lasts, meal),
             (None, None) => {
                 let call = file.call.as_ref().map(|call| midnight.minute(call.value));
-                call.unwrap_or(9 * 60) + set_up
+                if call.is_none() {
+                    said.push(no_call(entry.name.span));
+                }
+                call.unwrap_or(NO_CALL_MIN) + set_up
             }
         };
         if let (Some(at), Some(before)) = (&entry.at, scenes.last()) {
@@ -263,6 +279,15 @@ pub fn clocked(
     scenes
 }
 
+fn no_call(span: recipe::source::Span) -> Diagnostic {
+    Diagnostic::at(
+        code::FIRST_CALL_UNKNOWN,
+        span,
+        "Nothing says when the day begins: the first scene is taken to be at 09:00.",
+    )
+    .hint("Write call = 08:30 above the scenes, or at = 09:00 in the first one.")
+}
+
 /// The first minute from `free` on at which a scene with its set-up keeps clear of the meal.
 pub fn around(free: i64, set_up: i64, lasts: i64, meal: Option<(i64, i64)>) -> i64 {
     let at = free + set_up;
@@ -276,6 +301,45 @@ pub fn around(free: i64, set_up: i64, lasts: i64, meal: Option<(i64, i64)>) -> i
 pub fn wrapped(file: &SceneFile, last_min: i64) -> i64 {
     let wrap = file.wrap.as_ref();
     last_min + wrap.map_or(WRAP_MIN, |wrap| whole_minutes(wrap.value))
+}
+
+/// Says of a scene that it shows work and, from its first minute, the state that this work ends in: that is
+/// another dough.
+pub fn made_meanwhile(
+    file: &SceneFile,
+    processes: &[Process],
+    needs: &[Need],
+    said: &mut Vec<Diagnostic>,
+) {
+    for (one, other) in needs
+        .iter()
+        .flat_map(|one| needs.iter().map(move |other| (one, other)))
+    {
+        let same = one.scene == other.scene && one.process == other.process;
+        if !same || !one.works || other.works || one.feed != other.feed {
+            continue;
+        }
+        let process = process_of(processes, one);
+        let ends = |run: &super::process::Run| run.from == one.point && run.to == other.point;
+        if !process.runs.iter().any(ends) {
+            continue;
+        }
+        let scene = &file.scenes[one.scene];
+        let (begun, ended) = (&scene.needs[one.nth].value, &scene.needs[other.nth].value);
+        said.push(
+            Diagnostic::at(
+                code::MADE_IN_SCENE,
+                scene.needs[other.nth].span,
+                format!(
+                    "{} shows “{begun}”, which ends with “{ended}”; that it is there from the first minute asks for another dough.",
+                    scene.name.value
+                ),
+            )
+            .hint(format!(
+                "Take “{ended}” out if the scene ends with it; leave it if a second one stands ready."
+            )),
+        );
+    }
 }
 
 /// The needs of every scene.

@@ -10,7 +10,9 @@ pub struct Wants {
 }
 
 /// So many placings are tried at most.
-const MOST_TRIED: u64 = 2_000;
+const MOST_TRIED: u64 = 1_000;
+/// So many without finding one (ours).
+const MOST_IN_VAIN: u64 = 400;
 
 /// The latest starts, in the order of the batches; none when the mixers do not come by.
 ///
@@ -18,61 +20,92 @@ const MOST_TRIED: u64 = 2_000;
 /// the right in its own order, any plan of one mixer comes to one of those, so none is missed. The best is
 /// the one that waits least in all.
 pub fn starts(batches: &[Wants], mixers: usize) -> Option<Vec<i64>> {
+    placed(batches, mixers, i64::MIN)
+}
+
+/// The first that wait no longer than is good enough, otherwise the best.
+fn placed(batches: &[Wants], mixers: usize, enough: i64) -> Option<Vec<i64>> {
+    if !has_room(batches, mixers) {
+        return None;
+    }
     let mut order: Vec<usize> = (0..batches.len()).collect();
     order.sort_by_key(|at| std::cmp::Reverse(batches[*at].window.1));
     let mut placing = Placing {
         batches,
         mixers: mixers.max(1),
         tried: 0,
+        enough: enough.max(0),
         best: None,
         starts: vec![None; batches.len()],
     };
-    placing.place(&mut order);
+    placing.place(&mut order, 0);
     placing.best.map(|(_, starts)| starts)
 }
 
 /// Whether the mixers come by at all.
 pub fn can_start(batches: &[Wants], mixers: usize) -> bool {
-    starts(batches, mixers).is_some()
+    placed(batches, mixers, i64::MAX).is_some()
+}
+
+/// Between any two minutes what must be mixed there is no more than the mixers can: what fails this has no
+/// plan.
+pub fn has_room(batches: &[Wants], mixers: usize) -> bool {
+    let room = |from: i64, to: i64| -> bool {
+        let inside = batches
+            .iter()
+            .filter(|one| from <= one.window.0 && one.window.1 + one.mixes_min <= to);
+        let mixed: i64 = inside.map(|one| one.mixes_min).sum();
+        let mixers = i64::try_from(mixers.max(1)).unwrap_or(i64::MAX);
+        mixed == 0 || mixed <= mixers.saturating_mul(to - from)
+    };
+    batches.iter().all(|first| {
+        batches
+            .iter()
+            .all(|last| room(first.window.0, last.window.1 + last.mixes_min))
+    })
 }
 
 struct Placing<'a> {
     batches: &'a [Wants],
     mixers: usize,
     tried: u64,
+    /// A plan that waits no longer is good enough.
+    enough: i64,
     best: Option<(i64, Vec<i64>)>,
     starts: Vec<Option<i64>>,
 }
 
 impl Placing<'_> {
-    fn place(&mut self, left: &mut Vec<usize>) {
+    fn place(&mut self, left: &mut Vec<usize>, waits: i64) {
         self.tried += 1;
-        if self.tried > MOST_TRIED {
+        if self.tried > MOST_TRIED || (self.best.is_none() && self.tried > MOST_IN_VAIN) {
             return;
         }
         if left.is_empty() {
             let starts: Vec<i64> = self.starts.iter().flatten().copied().collect();
-            let waits: i64 = starts
-                .iter()
-                .zip(self.batches)
-                .map(|(start, batch)| batch.window.1 - start)
-                .sum();
-            if self.best.as_ref().is_none_or(|(best, _)| waits < *best) {
-                self.best = Some((waits, starts));
-            }
+            self.best = Some((waits, starts));
             return;
         }
-        for nth in 0..left.len() {
-            // Nothing waits in the plan that was found: there is no better one.
-            if self.best.as_ref().is_some_and(|(waits, _)| *waits == 0) {
+        // What is placed leaves no more room later: whoever has none now has none at all. And nobody waits
+        // less than now.
+        let mut least = waits;
+        let mut free = Vec::with_capacity(left.len());
+        for batch in left.iter() {
+            let Some(start) = self.latest(*batch) else {
+                return;
+            };
+            least += self.batches[*batch].window.1 - start;
+            free.push(start);
+        }
+        for (nth, start) in free.into_iter().enumerate() {
+            let better = |(best, _): &(i64, Vec<i64>)| least < *best && *best > self.enough;
+            if !self.best.as_ref().is_none_or(better) {
                 return;
             }
             let batch = left.remove(nth);
-            if let Some(start) = self.latest(batch) {
-                self.starts[batch] = Some(start);
-                self.place(left);
-                self.starts[batch] = None;
-            }
+            self.starts[batch] = Some(start);
+            self.place(left, waits + self.batches[batch].window.1 - start);
+            self.starts[batch] = None;
             left.insert(nth, batch);
         }
     }

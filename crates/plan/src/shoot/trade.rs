@@ -5,7 +5,7 @@
 //! minute that suits its needs, the scene before it and the meal. It is exact while it stays inside its
 //! limit, and keeps the best it has found where it does not.
 
-use super::batch::{Need, apart, window};
+use super::batch::{alone, apart, overlap};
 use super::model::Trade;
 use super::plan::Inputs;
 use super::scenes::{around, wrapped};
@@ -48,12 +48,18 @@ pub fn trade(inputs: &Inputs<'_>, planned: usize, meal: Option<(i64, i64)>) -> V
             }
         }
     }
+    let single: Vec<Option<(i64, i64)>> = inputs
+        .needs
+        .iter()
+        .map(|need| alone(&inputs.processes[need.process], need).filter(|_| need.feed.is_empty()))
+        .collect();
     let mut rows = Vec::new();
     for batches in (1..planned).filter(|count| *count <= ROWS || planned - count <= ROWS) {
         let mut search = Search {
             inputs,
             wanted: &wanted,
             ranges: &ranges,
+            single: &single,
             meal,
             batches,
             best: None,
@@ -83,6 +89,8 @@ struct Search<'a> {
     wanted: &'a [Vec<usize>],
     /// For two needs of one batch, how far their scenes may be apart.
     ranges: &'a [Vec<Option<(i64, i64)>>],
+    /// When a batch that serves one need alone can begin, from its scene.
+    single: &'a [Option<(i64, i64)>],
     meal: Option<(i64, i64)>,
     batches: usize,
     best: Option<i64>,
@@ -208,22 +216,18 @@ impl Search<'_> {
     }
 
     fn wants(&self, batch: usize) -> Option<Wants> {
-        let moved: Vec<Need> = self
-            .given
-            .iter()
-            .filter(|(_, of)| *of == batch)
+        let members = self.given.iter().filter(|(_, of)| *of == batch);
+        let own: Option<Vec<(i64, (i64, i64))>> = members
+            .clone()
             .map(|(need, _)| {
-                let need = &self.inputs.needs[*need];
-                Need {
-                    at_min: self.times[need.scene],
-                    ..need.clone()
-                }
+                let scene = self.inputs.needs[*need].scene;
+                Some((self.times[scene], self.single[*need]?))
             })
             .collect();
-        let process = &self.inputs.processes[moved.first()?.process];
-        let needs: Vec<&Need> = moved.iter().collect();
+        let (first, _) = members.clone().next()?;
+        let process = &self.inputs.processes[self.inputs.needs[*first].process];
         Some(Wants {
-            window: window(process, &needs, self.inputs.stock.work_from)?,
+            window: overlap(own?, self.inputs.stock.work_from)?,
             mixes_min: process.mixer_min.unwrap_or(0),
         })
     }

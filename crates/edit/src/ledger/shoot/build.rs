@@ -320,7 +320,8 @@ fn swaps(filmed: &Filmed<'_>) -> Vec<SwapLine> {
                 let stay = batch.stays.get(need.point);
                 feed.is_none()
                     && *other != nth
-                    && batch.process == need.process
+                    && filmed.day.processes[batch.process].of
+                        == filmed.day.processes[need.process].of
                     && batch.followed[need.point]
                     && stay.is_some_and(|stay| {
                         stay.arrives_min <= need.at_min

@@ -1,0 +1,83 @@
+//! What is said of a state that no work of the day can have come to in time, and of a rise that a hold makes longer.
+
+use super::batch::{Need, window};
+use super::code;
+use super::held::Slowed;
+use super::model::ScenePlan;
+use super::plan::Stock;
+use super::process::Process;
+use super::scenes::{Midnight, process_of};
+use recipe::document::model::SceneFile;
+use recipe::source::Diagnostic;
+
+/// Says of a need that no work of the day can have come to it.
+pub fn early(
+    need: &Need,
+    processes: &[Process],
+    scenes: &[ScenePlan],
+    stock: &Stock,
+    midnight: &Midnight,
+    file: &SceneFile,
+    said: &mut Vec<Diagnostic>,
+) {
+    let Some(from) = stock.work_from else {
+        return;
+    };
+    let process = process_of(processes, need);
+    // What stands overnight is begun the evening before.
+    if !need.feed.is_empty() || window(process, &[need], Some(from)).is_some() {
+        return;
+    }
+    let point = &process.points[need.point];
+    let ready = from + point.age_min;
+    let scene = &scenes[need.scene];
+    let span = file.scenes[need.scene]
+        .needs
+        .get(need.nth)
+        .map_or(file.scenes[need.scene].span, |written| written.span);
+    said.push(
+        Diagnostic::at(
+            code::STATE_NOT_READY,
+            span,
+            format!(
+                "{} begins at {}; with work from {} on, “{}” is ready at {} at the earliest.",
+                scene.name,
+                midnight.clock(scene.at_min),
+                midnight.clock(from),
+                point.name(),
+                midnight.clock(ready)
+            ),
+        )
+        .hint(format!(
+            "Film it from {} on, or begin work at {}.",
+            midnight.clock(ready),
+            midnight.clock(scene.at_min - point.age_min)
+        )),
+    );
+}
+
+/// Says of a rise after a hold what the plan makes of it.
+pub fn slowed(one: &Slowed) -> Diagnostic {
+    let Slowed {
+        batch,
+        state,
+        usual_min,
+        takes_min,
+        held_min,
+        planned,
+    } = one;
+    let sooner = takes_min - usual_min;
+    let message = format!(
+        "Batch {}, {state}: after {held_min} min in the refrigerator the last rise takes some {takes_min} min here, not {usual_min}.",
+        batch + 1
+    );
+    let said = Diagnostic::whole(code::HOLD_SLOWS_RISE, message);
+    said.hint(if *planned {
+        format!("The plan takes it out {sooner} min sooner; look at the dough, and let the dent decide.")
+    } else {
+        format!(
+            "It would have to come out {sooner} min sooner, and it is not there so long: film it {} min later, or give it a warmer place.",
+            sooner - held_min
+        )
+    })
+}
