@@ -30,7 +30,7 @@ pub enum KitchenValue {
     /// How much heat is missing when the bread goes in.
     Short(TemperatureDifference),
     /// Trays in the oven at once, loaded alike.
-    Shelves(u8),
+    Racks(u8),
     /// Work that the mixer leaves in the dough at medium speed.
     Mixer(SpecificPower),
 }
@@ -48,7 +48,7 @@ impl KitchenValue {
         ("fan", "on"),
         ("swing", "10C"),
         ("short", "40C"),
-        ("shelves", "2"),
+        ("racks", "2"),
         ("mixer", "15W/kg"),
     ];
 
@@ -77,7 +77,8 @@ impl KitchenValue {
             "fan" => runs(value).map(Self::Fan),
             "swing" => within(value, &kind::SWING).map(Self::Swing),
             "short" => short(value).map(Self::Short),
-            "shelves" => shelves(value).map(Self::Shelves),
+            // As a kitchen's file has it under [day]; shelves are the refrigerator's. The old name is still read.
+            "racks" | "shelves" => racks(value).map(Self::Racks),
             _ => {
                 let known = Self::NAMES.iter().map(|(name, _)| *name);
                 let meant = near(&name, known)
@@ -99,7 +100,7 @@ fn names() -> String {
         .map(|(name, example)| format!("{name}={example}"))
         .collect();
     format!(
-        "What can be set: {} (oven: how much hotter it is inside than its dial says; short: how much is missing when the bread goes in; shelves: trays in it at once).",
+        "What can be set: {} (oven: how much hotter it is inside than its dial says; short: how much is missing when the bread goes in; racks: trays in it at once).",
         all.join(", ")
     )
 }
@@ -157,7 +158,7 @@ fn short(value: &str) -> Result<TemperatureDifference, String> {
     ))
 }
 
-fn shelves(value: &str) -> Result<u8, String> {
+fn racks(value: &str) -> Result<u8, String> {
     match value.parse() {
         Ok(count @ 1..=4) => Ok(count),
         _ => Err(format!(

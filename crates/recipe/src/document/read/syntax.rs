@@ -27,7 +27,7 @@ pub fn too_large(bytes: usize) -> Option<Diagnostic> {
         Diagnostic::whole(
             code::FILE_TOO_LARGE,
             format!(
-                "The file holds {} MB; a recipe is never larger than {} MB.",
+                "The file holds {} MB; none that is read here is larger than {} MB.",
                 trimmed(bytes as f64 / 1e6, 1),
                 trimmed(LARGEST_BYTES as f64 / 1e6, 1)
             ),
@@ -61,7 +61,7 @@ pub fn decode_utf8(bytes: &[u8]) -> Result<&str, Box<Diagnostic>> {
             Diagnostic::at(
                 code::TEXT_NOT_UTF8,
                 Span::new(0, bytes.len().min(2)),
-                "The file was saved as UTF-16; a recipe is read as UTF-8.",
+                "The file was saved as UTF-16; it is read as UTF-8.",
             )
             .hint("Save it again with the encoding UTF-8."),
         ));
@@ -135,6 +135,14 @@ fn keeps_the_rest(message: &str) -> bool {
     .any(|start| message.starts_with(start))
 }
 
+/// Digits, a colon, two digits: meant as a time of the day.
+fn looks_like_clock(written: &str) -> bool {
+    let digits = |part: &str| !part.is_empty() && part.bytes().all(|b| b.is_ascii_digit());
+    written.split_once(':').is_some_and(|(hours, minutes)| {
+        hours.len() <= 2 && minutes.len() == 2 && digits(hours) && digits(minutes)
+    })
+}
+
 /// Where the line of a place begins.
 fn line_start(text: &str, at: usize) -> usize {
     let at = at.min(text.len());
@@ -175,6 +183,10 @@ fn in_plain_words(text: &str, span: Span, message: &str) -> Diagnostic {
             format!("“{short}” is not a day of the calendar."),
         )
         .hint("Write a date as year-month-day: 2026-02-28.");
+    }
+    if looks_like_clock(written) {
+        return unreadable(format!("“{short}” is no time of the day."))
+            .hint("Hours go from 00 to 23 and minutes from 00 to 59, as in at = 09:25. What is after midnight belongs to the next day.");
     }
     if starts("string values must be quoted") {
         return unreadable(format!("“{short}” stands without quotes."))

@@ -293,4 +293,5 @@ pub fn not_positive(text: &str, which: &str) -> Unread {
         Span::new(0, text.len()),
         format!("“{}” is {which}; something is wanted.", text.trim()),
     )
+    .hint("Write more than nothing, or take the line out.")
 }
