@@ -57,6 +57,9 @@ pub struct Args {
     /// How long to look for a better plan
     #[arg(long, default_value_t = 5.0)]
     seconds: f64,
+    /// A file of your own prices, whose packs are then counted for what to buy
+    #[arg(long, value_hint = clap::ValueHint::FilePath)]
+    prices: Option<PathBuf>,
     /// Clocks as 1:05 pm
     #[arg(long)]
     twelve: bool,
@@ -158,7 +161,9 @@ pub fn run(args: &Args) -> Outcome {
         .for_each(|figure| report.json.figure(figure));
     report.json.timetable(&lines.table);
     report.text = press::terminal::day(&lines);
-    let list = bought(&works, &kitchen);
+    let orders = orders(&works, &kitchen);
+    let packs = super::shopping::packs(&orders, args.prices.as_deref())?;
+    let list = press::terminal::shopping(&shopping::list(&orders, &packs));
     if let Some(into) = &args.into {
         write(into, &lines, &list, &mut report)?;
     } else {
@@ -216,9 +221,16 @@ fn to_mend(works: &[(work::Work, u32)]) -> Report {
     }
 }
 
-/// What to buy for all batches.
+/// What to buy for all batches, in packs of common sizes.
 pub fn bought(works: &[(work::Work, u32)], kitchen: &Kitchen) -> String {
-    let orders: Vec<Order> = works
+    let orders = orders(works, kitchen);
+    let packs: Vec<shopping::Pack> = orders.iter().flat_map(shopping::common).collect();
+    press::terminal::shopping(&shopping::list(&orders, &packs))
+}
+
+/// Every recipe with its batches.
+fn orders<'a>(works: &'a [(work::Work, u32)], kitchen: &'a Kitchen) -> Vec<Order<'a>> {
+    works
         .iter()
         .filter_map(|(work, batches)| {
             let made = work.made.as_ref()?;
@@ -227,8 +239,7 @@ pub fn bought(works: &[(work::Work, u32)], kitchen: &Kitchen) -> String {
                 batches: f64::from(*batches),
             })
         })
-        .collect();
-    press::terminal::shopping(&shopping::list(&orders, &[]))
+        .collect()
 }
 
 /// The papers of a day by the names of their files.

@@ -6,7 +6,7 @@ use super::{Outcome, Report, work};
 use crate::failure::Failure;
 use crate::world::read;
 use bake::kitchen::Kitchen;
-use edit::ledger::shopping::{self, Order};
+use edit::ledger::shopping::{self, Order, Pack};
 use press::shopping::ListSize;
 use recipe::document::read_prices_bytes;
 use recipe::measure::Market;
@@ -22,7 +22,7 @@ pub struct Args {
     /// Recipe files, each with its batches after an equals sign: loaf.toml=2, buns.toml=1/2
     #[arg(required = true, value_name = "RECIPE[=BATCHES]")]
     recipes: Vec<String>,
-    /// A file of your own prices, whose packs are then counted
+    /// A file of your own prices, whose packs are then counted; without it packs are of common sizes
     #[arg(long, value_hint = clap::ValueHint::FilePath)]
     prices: Option<PathBuf>,
     /// Where the list goes: a file that ends in .pdf or .txt, or - for the terminal
@@ -88,20 +88,7 @@ pub fn run(args: &Args) -> Outcome {
             })
         })
         .collect();
-    let mut packs = Vec::new();
-    if let Some(path) = &args.prices {
-        let file = read_prices_bytes(&read::bytes(path)?);
-        let Some(prices) = file.output else {
-            return Err(Failure::Usage(format!(
-                "{} cannot be read as prices: everyoven label RECIPE --prices {} says where",
-                path.display(),
-                path.display()
-            )));
-        };
-        for order in &orders {
-            packs.extend(shopping::packs(order, &prices));
-        }
-    }
+    let packs = packs(&orders, args.prices.as_deref())?;
     let shopping = shopping::list(&orders, &packs);
     let mut json = super::envelope::Envelope::new("shopping");
     shopping.figures().for_each(|figure| json.figure(figure));
@@ -125,6 +112,25 @@ pub fn run(args: &Args) -> Outcome {
         notes: String::new(),
         stops: false,
     })
+}
+
+/// The packs of a file of prices, and common ones for what it does not name.
+pub fn packs(orders: &[Order<'_>], prices: Option<&Path>) -> Result<Vec<Pack>, Failure> {
+    let mut packs: Vec<Pack> = orders.iter().flat_map(shopping::common).collect();
+    if let Some(path) = prices {
+        let file = read_prices_bytes(&read::bytes(path)?);
+        let Some(prices) = file.output else {
+            return Err(Failure::Usage(format!(
+                "{} cannot be read as prices: everyoven label RECIPE --prices {} says where",
+                path.display(),
+                path.display()
+            )));
+        };
+        for order in orders {
+            packs.extend(shopping::packs(order, &prices));
+        }
+    }
+    Ok(packs)
 }
 
 /// What is to be mended before anything is bought.

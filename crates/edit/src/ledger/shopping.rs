@@ -1,10 +1,12 @@
 //! What to buy for one or several recipes times batches: each thing once, in grams and in packs.
 
+mod common;
 mod gather;
 
 use super::model::Figure;
 use super::{allergens, figure, say};
 use crate::Inputs;
+pub use common::common;
 use gather::{Wanted, gather};
 use numerics::decimal::{fixed, trimmed};
 use numerics::quantity::Mass;
@@ -125,7 +127,8 @@ pub fn one(inputs: &Inputs) -> Shopping {
     list(&[order], &[])
 }
 
-/// The list of several recipes. Packs come from the cook's own prices.
+/// The list of several recipes. Packs come from the cook's own prices, or are of common sizes ([`common`]);
+/// where both are given the cook's own are taken.
 pub fn list(orders: &[Order], packs: &[Pack]) -> Shopping {
     let wanted = gather(orders);
     let mut shelves: Vec<(Shelf, Vec<ShoppingLine>)> =
@@ -142,6 +145,19 @@ pub fn list(orders: &[Order], packs: &[Pack]) -> Shopping {
             lines.push(line);
         }
     }
+    let mut notes = vec![
+        "Grams are what the recipes use, for bench, tin and top too; nothing is added for what sticks to \
+         bowls."
+            .to_owned(),
+    ];
+    let mut counted = shelves.iter().flat_map(|(_, lines)| lines);
+    if counted.any(|line| matches!(&line.packs, Some(packs) if common::is_common(&packs.origin))) {
+        notes.push(
+            "Bags, boxes, packs and cartons are of sizes commonly sold (common practice); your shop may \
+             have others."
+                .to_owned(),
+        );
+    }
     let items = orders
         .iter()
         .flat_map(|order| order.inputs.formula.every_item());
@@ -157,11 +173,7 @@ pub fn list(orders: &[Order], packs: &[Pack]) -> Shopping {
             })
             .collect(),
         contains: allergens::of_items(items, market).contains,
-        notes: vec![
-            "Grams are what the recipes use, for bench, tin and top too; nothing is added for what \
-             sticks to bowls."
-                .to_owned(),
-        ],
+        notes,
     }
 }
 
@@ -236,11 +248,16 @@ fn line(at: usize, one: &Wanted, packs: &[Pack], shared: bool) -> ShoppingLine {
         )
     });
     let known = one.ingredient.as_ref().and_then(|ingredient| {
-        let own = packs.iter().filter(|pack| pack.key == ingredient.key);
-        // Of several sizes the one that leaves least over.
-        own.cloned()
-            .min_by(|a, b| bought(one.mass, a).1.order(bought(one.mass, b).1))
+        let of = |usual: bool| {
+            let own = packs.iter().filter(|pack| pack.key == ingredient.key);
+            let own = own.filter(|pack| common::is_common(&pack.origin) == usual);
+            // Of several sizes the one that leaves least over.
+            own.cloned()
+                .min_by(|a, b| bought(one.mass, a).1.order(bought(one.mass, b).1))
+        };
+        of(false)
             .or_else(|| gather::usual_pack(one))
+            .or_else(|| of(true))
     });
     let known = known.filter(|pack| pack.holds > Mass::ZERO && one.mass > Mass::ZERO);
     let (packs, left) = match known {
@@ -248,7 +265,11 @@ fn line(at: usize, one: &Wanted, packs: &[Pack], shared: bool) -> ShoppingLine {
             let (number, over) = bought(one.mass, &pack);
             let said = match pack.word {
                 Some(word) => {
-                    let plural = if number > 1.0 { "s" } else { "" };
+                    let plural = match word {
+                        _ if number < 1.5 => "",
+                        "box" => "es",
+                        _ => "s",
+                    };
                     format!("{}\u{a0}{word}{plural} of {}", fixed(number, 0), pack.said)
                 }
                 None => format!("{}\u{a0}×\u{a0}{}", fixed(number, 0), pack.said),

@@ -68,7 +68,13 @@ pub fn happens(happens: &Happens) -> String {
 
 fn rows(step: &StepHappens, out: &mut Vec<String>) {
     let mut name = wrap(&step.what, NAME - 6);
-    name.push(format!("at {}", step.begins.shown));
+    // What comes before the first step has no clock of the day: "1 h before".
+    let begins = &step.begins.shown;
+    name.push(if begins.ends_with("before") {
+        begins.clone()
+    } else {
+        format!("at {begins}")
+    });
     let mut beside: Vec<[String; 2]> = Vec::new();
     for line in &step.lines {
         beside.extend(row(line));

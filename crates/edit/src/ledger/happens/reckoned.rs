@@ -68,9 +68,14 @@ impl Place {
         self.figure(what, time.si(), Duration::SI, told.said(time))
     }
 
-    /// A moment of the day, told to 5 min.
+    /// A moment of the day, told to 5 min; "1 h before" for what comes before the day's first step.
     pub fn moment(&self, what: &str, after: Duration) -> Figure {
-        let shown = since(Told::Rise.rounded(after));
+        let told = Told::Rise.rounded(after);
+        let shown = if told < Duration::ZERO {
+            format!("{} before", say::duration(Duration::ZERO - told))
+        } else {
+            since(told)
+        };
         self.figure(what, after.si(), Duration::SI, shown)
     }
 

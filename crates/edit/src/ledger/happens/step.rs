@@ -50,8 +50,12 @@ impl One<'_> {
         (step, self.told)
     }
 
-    /// When it begins; a fold within the rest before it.
+    /// When it begins; a fold within the rest before it, and what is taken out so long before the step that
+    /// it is for.
     fn begins(&self) -> Duration {
+        if let Action::Ready { before, .. } = &self.step.action {
+            return self.goes.begins - before.value;
+        }
         let first = match &self.step.action {
             Action::Fold { into_rest, .. } => into_rest.first().map(|time| time.value),
             _ => None,

@@ -143,7 +143,7 @@ pub(super) fn shopping_of(filmed: &Filmed<'_>) -> shopping::Shopping {
         inputs: filmed.inputs,
         batches: batches * (1.0 + filmed.day.spare),
     };
-    let mut list = shopping::list(&[order], &[]);
+    let mut list = shopping::list(&[order], &shopping::common(&order));
     let spare = say::percent_whole(Fraction::from_si(filmed.day.spare));
     list.notes.insert(
         0,
