@@ -266,10 +266,15 @@ fn five_hundred_days_keep_to_what_there_is() {
             Vec::new()
         };
         let made = puzzle(&kitchen, &means, &chosen, &serve);
+        // Every tenth day is searched too; of the others the first plan is looked over.
         let mut asked = 0_u32;
         let mut budget = || {
             asked += 1;
-            f64::from(asked) / 120.0
+            if seed % 10 == 0 {
+                f64::from(asked) / 120.0
+            } else {
+                f64::from(u8::from(asked > 20))
+            }
         };
         let Outcome::Plan(solved) = solve(&made.problem, &mut budget) else {
             continue;

@@ -100,6 +100,7 @@ fn puzzle(seed: u64) -> Problem {
             .collect(),
     };
     Problem {
+        alike: Vec::new(),
         horizon: HORIZON,
         gaps,
         pools: vec![hands],

@@ -1,12 +1,11 @@
 //! What to buy for one or several recipes times batches: each thing once, in grams and in packs.
 
-mod common;
 mod gather;
+mod sizes;
 
 use super::model::Figure;
 use super::{allergens, figure, say};
 use crate::Inputs;
-pub use common::common;
 use gather::{Wanted, gather};
 use numerics::decimal::{fixed, trimmed};
 use numerics::quantity::Mass;
@@ -14,6 +13,7 @@ use recipe::document::model::{Amount, PriceFile};
 use recipe::formula::Resolved;
 use recipe::larder::{Found, Ingredient, Role};
 use recipe::provenance::{Had, Origin};
+pub use sizes::common;
 
 /// A recipe and how many times it is made.
 #[derive(Clone, Copy)]
@@ -151,7 +151,7 @@ pub fn list(orders: &[Order], packs: &[Pack]) -> Shopping {
             .to_owned(),
     ];
     let mut counted = shelves.iter().flat_map(|(_, lines)| lines);
-    if counted.any(|line| matches!(&line.packs, Some(packs) if common::is_common(&packs.origin))) {
+    if counted.any(|line| matches!(&line.packs, Some(packs) if sizes::is_common(&packs.origin))) {
         notes.push(
             "Bags, boxes, packs and cartons are of sizes commonly sold (common practice); your shop may \
              have others."
@@ -250,7 +250,7 @@ fn line(at: usize, one: &Wanted, packs: &[Pack], shared: bool) -> ShoppingLine {
     let known = one.ingredient.as_ref().and_then(|ingredient| {
         let of = |usual: bool| {
             let own = packs.iter().filter(|pack| pack.key == ingredient.key);
-            let own = own.filter(|pack| common::is_common(&pack.origin) == usual);
+            let own = own.filter(|pack| sizes::is_common(&pack.origin) == usual);
             // Of several sizes the one that leaves least over.
             own.cloned()
                 .min_by(|a, b| bought(one.mass, a).1.order(bought(one.mass, b).1))

@@ -317,8 +317,8 @@ mod tests {
             horizon: 1000,
             ..Problem::default()
         };
-        let apart = |from: usize, to: usize| (from != to).then(|| 8 * from.abs_diff(to) as i32);
-        for (at, lasts) in [10, 20, 30].into_iter().enumerate() {
+        let apart = |from: i32, to: i32| (from != to).then(|| 8 * (from - to).abs());
+        for lasts in [10, 20, 30] {
             let first = problem.tasks.len();
             problem.tasks.extend([task(100), task(lasts), task(40)]);
             for (from, least) in [(first, 100), (first + 1, lasts)] {
@@ -335,7 +335,6 @@ mod tests {
                 by: None,
             });
             problem.oven.bakes.push(first + 1);
-            let _ = at;
         }
         problem.oven = Oven {
             apart: (0..3)

@@ -2,7 +2,7 @@
 //!
 //! Each is assumed to be as little as can be. When that cannot be, the solver names those that cannot be so
 //! together; their sum is then at least one more, and stands for them from there on (A. Morgado, C. Dodaro,
-//! J. Marques-Silva, Core-guided MaxSAT with soft cardinality constraints, CP 2014, from memory; for whole
+//! J. Marques-Silva, Core-guided `MaxSAT` with soft cardinality constraints, CP 2014, from memory; for whole
 //! numbers after G. Gange and others, Core-guided and core-boosted search for CP, CPAIOR 2020, from memory).
 
 use super::posted::Posted;
@@ -93,14 +93,14 @@ impl Cores {
 
     /// What cannot be so little together is at least one more from there on.
     fn learn(&mut self, posted: &mut Posted, core: &[DomainId]) -> Taught {
-        let (mut inside, outside): (Vec<_>, Vec<_>) = self
+        let (inside, outside): (Vec<_>, Vec<_>) = self
             .terms
             .iter()
             .copied()
             .partition(|(term, _)| core.contains(term));
         self.terms = outside;
         let sum: i32 = inside.iter().map(|(_, least)| least).sum();
-        match inside.as_mut_slice() {
+        match inside.as_slice() {
             [] => {
                 posted.closed = true;
                 return Taught::Never;

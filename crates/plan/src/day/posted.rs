@@ -288,8 +288,8 @@ impl Making {
         for (place, one) in uses.iter().enumerate() {
             for other in &uses[..place] {
                 let both = one.count + other.count > pool.capacity;
-                let open = !settled(one, other) && !settled(other, one);
-                if both && open && one.task != other.task && !apart(one.task, other.task) {
+                let unsettled = !settled(one, other) && !settled(other, one);
+                if both && unsettled && one.task != other.task && !apart(one.task, other.task) {
                     pairs.push((*other, *one));
                 }
             }

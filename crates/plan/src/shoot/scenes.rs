@@ -303,6 +303,21 @@ pub fn wrapped(file: &SceneFile, last_min: i64) -> i64 {
     last_min + wrap.map_or(WRAP_MIN, |wrap| whole_minutes(wrap.value))
 }
 
+/// Whether the work that begins at a point ends in another; mixes that follow one another are one work.
+fn ends_in(process: &Process, from: usize, to: usize) -> bool {
+    let mut at = from;
+    while let Some(run) = process.runs.iter().find(|run| run.from == at) {
+        if run.to == to {
+            return true;
+        }
+        if !process.points[run.to].state.is_empty() {
+            return false;
+        }
+        at = run.to;
+    }
+    false
+}
+
 /// Says of a scene that it shows work and, from its first minute, the state that this work ends in: that is
 /// another dough.
 pub fn made_meanwhile(
@@ -320,8 +335,7 @@ pub fn made_meanwhile(
             continue;
         }
         let process = process_of(processes, one);
-        let ends = |run: &super::process::Run| run.from == one.point && run.to == other.point;
-        if !process.runs.iter().any(ends) {
+        if !ends_in(process, one.point, other.point) {
             continue;
         }
         let scene = &file.scenes[one.scene];
