@@ -60,7 +60,7 @@ pub fn changed(kitchen: &Kitchen, value: KitchenValue) -> Kitchen {
             let size = numerics::decimal::trimmed(short.si(), 1);
             format!("oven {size} °C short when it is loaded")
         }
-        KitchenValue::Racks(count) => {
+        KitchenValue::Shelves(count) => {
             changed.oven.shelves = count;
             match count {
                 1 => "one tray in the oven".to_owned(),

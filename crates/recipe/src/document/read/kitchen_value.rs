@@ -30,7 +30,7 @@ pub enum KitchenValue {
     /// How much heat is missing when the bread goes in.
     Short(TemperatureDifference),
     /// Trays in the oven at once, loaded alike.
-    Racks(u8),
+    Shelves(u8),
     /// Work that the mixer leaves in the dough at medium speed.
     Mixer(SpecificPower),
 }
@@ -78,7 +78,7 @@ impl KitchenValue {
             "swing" => within(value, &kind::SWING).map(Self::Swing),
             "short" => short(value).map(Self::Short),
             // As a kitchen's file has it under [day]; shelves are the refrigerator's. The old name is still read.
-            "racks" | "shelves" => racks(value).map(Self::Racks),
+            "racks" | "shelves" => racks(value).map(Self::Shelves),
             _ => {
                 let known = Self::NAMES.iter().map(|(name, _)| *name);
                 let meant = near(&name, known)
