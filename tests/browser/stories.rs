@@ -132,6 +132,19 @@ fn a_recipe_is_written_by_filling_in_fields() {
 }
 
 #[test]
+fn two_windows_on_one_recipe_lose_no_word() {
+    let served = Served::new("two-editors");
+    let file = served.notebook("loaf.toml");
+    std::fs::create_dir_all(served.notebook("")).expect("a folder");
+    let lines = "everyoven = 1\ntitle = \"Loaf\"\nauthor = \"Anna\"\nkind = \"lean\"\n\n\
+                 # In the tin since May.\nheadnote = \"Kneaded long.\"\n";
+    std::fs::write(&file, lines).expect("written");
+    served.told("two-editors.mjs", &[]);
+    let wanted = lines.replace("Anna", "Berta").replace("long", "short");
+    assert_eq!(read(&file), wanted);
+}
+
+#[test]
 fn every_page_can_be_read_by_everybody_in_every_light_and_width() {
     let served = Served::new("look");
     let empty = served.told("look.mjs", &["/"]);
@@ -171,6 +184,9 @@ fn every_page_can_be_read_by_everybody_in_every_light_and_width() {
             "/recipe/same-day-loaf/answers?ask=cold-kitchen",
             "/recipe/same-day-loaf/day",
             "/recipe/same-day-loaf/filming",
+            "/recipe/same-day-loaf/history",
+            "/recipe/same-day-loaf/history/1",
+            "/?find=milk",
             "/recipe/bare",
             "/recipe/bare/form",
             "/recipe/bare/findings",

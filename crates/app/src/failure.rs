@@ -66,6 +66,15 @@ impl Failure {
         self
     }
 
+    /// The same failure with another way out.
+    #[must_use]
+    pub fn with_hint(mut self, way_out: &str) -> Self {
+        if let Self::World { hint, .. } = &mut self {
+            *hint = Some(way_out.to_owned());
+        }
+        self
+    }
+
     /// 2 for the words of the command, 3 for the world, 70 for a mistake of ours.
     pub const fn exit_code(&self) -> u8 {
         match self {

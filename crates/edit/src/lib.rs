@@ -10,6 +10,7 @@ pub mod mend;
 pub mod mixture;
 pub mod pasted;
 pub mod prose;
+pub mod revised;
 pub mod rules;
 pub mod stretch;
 pub mod talk;

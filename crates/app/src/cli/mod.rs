@@ -2,6 +2,7 @@
 
 mod advise;
 pub mod answers;
+mod backup;
 mod bake;
 mod check;
 pub mod day;
@@ -21,6 +22,7 @@ mod mix;
 mod new;
 pub mod publish;
 pub mod reckoned;
+mod restore;
 mod serve;
 pub mod shoot;
 mod shopping;
@@ -68,6 +70,8 @@ enum Command {
     Publish(publish::Args),
     Demo(demo::Args),
     Serve(serve::Args),
+    Backup(backup::Args),
+    Restore(restore::Args),
     Explain(explain::Args),
     Licences(licences::Args),
     Manual(manual::Args),
@@ -94,6 +98,8 @@ impl Command {
             Self::Publish(_) => "publish",
             Self::Demo(_) => "demo",
             Self::Serve(_) => "serve",
+            Self::Backup(_) => "backup",
+            Self::Restore(_) => "restore",
             Self::Explain(_) => "explain",
             Self::Licences(_) => "licences",
             Self::Manual(_) => "manual",
@@ -147,6 +153,8 @@ pub fn main() -> ExitCode {
         Command::Publish(args) => publish::run(&args),
         Command::Demo(args) => demo::run(&args),
         Command::Serve(args) => serve::run(&args, cli.json),
+        Command::Backup(args) => backup::run(&args),
+        Command::Restore(args) => restore::run(&args),
         Command::Explain(args) => explain::run(&args),
         Command::Licences(args) => Ok(licences::run(&args)),
         Command::Manual(args) => manual::run(&args),

@@ -5,7 +5,7 @@ use crate::failure::Failure;
 use crate::web::{self, Served};
 use crate::world::{browser, notebook::Notebook};
 use std::io::{IsTerminal, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Open a notebook of recipes as pages for the browser on this machine
 #[derive(clap::Args)]
@@ -41,14 +41,7 @@ impl Args {
 
 /// Serves until it is told to stop.
 pub fn run(args: &Args, json: bool) -> Outcome {
-    let folder = match &args.notebook {
-        Some(folder) if folder.exists() && !folder.is_dir() => {
-            let kind = std::io::ErrorKind::NotADirectory;
-            return Err(Failure::world("open", folder, &kind.into()));
-        }
-        Some(folder) => folder.clone(),
-        None => home()?.join("everyoven-notebook"),
-    };
+    let folder = folder_of(args.notebook.as_deref())?;
     let place = folder.display().to_string();
     let said = |served: &Served| {
         let address = served.address();
@@ -96,6 +89,18 @@ fn told(code: &str) {
         std::io::stderr(),
         "Code for one device: {first} {last} (10 minutes, five tries)"
     );
+}
+
+/// The folder of a notebook: the named one, or that in the home folder.
+pub fn folder_of(notebook: Option<&Path>) -> Result<PathBuf, Failure> {
+    match notebook {
+        Some(folder) if folder.exists() && !folder.is_dir() => {
+            let kind = std::io::ErrorKind::NotADirectory;
+            Err(Failure::world("open", folder, &kind.into()))
+        }
+        Some(folder) => Ok(folder.to_owned()),
+        None => Ok(home()?.join("everyoven-notebook")),
+    }
 }
 
 fn home() -> Result<PathBuf, Failure> {

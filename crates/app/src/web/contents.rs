@@ -1,11 +1,13 @@
 //! The contents of the notebook: its recipes, its pasted texts, and the two ways to put something in.
 
-use super::desk::{Asked, Desk, aside};
+use super::desk::{Asked, By, Desk, aside};
+use super::recipe::history::when;
 use super::refusal::{Answer, Refusal};
 use super::shell::{Shell, done, page};
 use crate::cli::publish::look_over;
 use crate::cli::work::{DEMO_RECIPE, DEMO_STUDIO, DEMO_TERRACE, Work, on_bytes};
 use crate::failure::Failure;
+use crate::world::clock;
 use crate::world::notebook::{Kept, Name};
 use axum::extract::{Multipart, Query, State};
 use axum::http::StatusCode;
@@ -25,7 +27,11 @@ pub async fn show(State(desk): State<Arc<Desk>>, Query(asked): Query<Asked>) -> 
         let said = (asked.said.as_deref() == Some("removed")).then(|| "Removed.".to_owned());
         Ok(page(
             &Shell::titled("Notebook"),
-            &contents(desk, said.as_deref())?,
+            &contents(
+                desk,
+                said.as_deref(),
+                asked.find.as_deref().unwrap_or_default(),
+            )?,
         ))
     })
     .await
@@ -44,7 +50,7 @@ pub async fn demo(State(desk): State<Arc<Desk>>) -> Answer {
             let name = Name::of_words(name, "demo");
             // What is there already may have been changed: it stays.
             if desk.notebook.read(kept, &name)?.is_none() {
-                desk.notebook.write(kept, &name, text.as_bytes())?;
+                desk.save(kept, &name, text.as_bytes(), &By::made())?;
             }
         }
         let there = format!("/recipe/{DEMO}?kitchen=studio&said=demo");
@@ -107,11 +113,21 @@ struct Entry {
     /// "2 to mend".
     state: String,
     mend: bool,
+    /// Draft, tested, published.
+    stage: &'static str,
+    /// When its file was last changed, as far as the record knows.
+    changed: Option<String>,
+    /// Everything that is looked through, in small letters.
+    words: String,
 }
 
-fn contents(desk: &Desk, said: Option<&str>) -> Result<Markup, Failure> {
+fn contents(desk: &Desk, said: Option<&str>, find: &str) -> Result<Markup, Failure> {
+    // What was changed in the folder meanwhile is told to the record first; where none can be kept,
+    // that is said below.
+    let _ = desk.record.reconcile(&desk.notebook, clock::moment());
     let recipes = desk.notebook.names(Kept::Recipe)?;
     let pasted = desk.notebook.names(Kept::Pasted)?;
+    let gone = gone(desk);
     let empty = recipes.is_empty() && pasted.is_empty();
     let mut entries = Vec::new();
     for name in &recipes {
@@ -119,6 +135,13 @@ fn contents(desk: &Desk, said: Option<&str>) -> Result<Markup, Failure> {
             entries.push(entry(desk, name, &bytes)?);
         }
     }
+    let wanted: Vec<String> = find.split_whitespace().map(str::to_lowercase).collect();
+    let found = |entry: &Entry| {
+        wanted
+            .iter()
+            .all(|word| entry.words.contains(word.as_str()))
+    };
+    entries.retain(found);
     let texts: Vec<_> = pasted
         .iter()
         .map(|name| (name, recipes.contains(name)))
@@ -127,12 +150,22 @@ fn contents(desk: &Desk, said: Option<&str>) -> Result<Markup, Failure> {
     Ok(html! {
         h1 { "Notebook" }
         @if let Some(said) = said { (done(said)) }
+        @if let Some(why) = desk.nothing_kept() { p.lead { (why) } }
+        @for file in desk.record.moved_aside() {
+            p.lead {
+                "The record of this notebook was damaged. It was moved aside whole, as "
+                span.path { (file) } ", and a new one was begun. The recipes are as they were."
+            }
+        }
         @if empty {
             p.lead { "Nothing is in it yet: put the demo in, or paste a recipe." }
         } @else {
+            @if !recipes.is_empty() { (search_form(find)) }
             @if !entries.is_empty() { (list(&entries)) }
+            @else if !wanted.is_empty() { p.lead { "No recipe has all these words." } }
             @if !texts.is_empty() { (pasted_list(&texts)) }
         }
+        @if !gone.is_empty() { (gone_list(&gone)) }
         section {
             h2 #paste { "Paste a recipe" }
             (paste_form(false))
@@ -145,11 +178,24 @@ fn contents(desk: &Desk, said: Option<&str>) -> Result<Markup, Failure> {
 fn entry(desk: &Desk, name: &Name, bytes: &[u8]) -> Result<Entry, Failure> {
     let file = Kept::Recipe.file(name);
     let mut work = on_bytes(&file, bytes, None);
-    look_over(&mut work, &desk.notebook.folder().join(file))?;
+    look_over(&mut work, &desk.notebook.folder().join(&file))?;
     let count = |severity| {
         let of =
             |finding: &&crate::cli::work::Finding| finding.diagnostic.code.severity == severity;
         work.findings.iter().filter(of).count()
+    };
+    let last = desk.record.last_revision(&file).ok().flatten();
+    let out = desk.record.last_published(&file).ok().flatten();
+    let now = last.as_ref().map(|last| last.number);
+    let tested = work
+        .made
+        .as_ref()
+        .is_some_and(|made| !made.ledger.tested.is_empty());
+    let stage = match out {
+        Some(out) if Some(out.revision) == now => "published",
+        Some(_) => "published, changed since",
+        None if tested => "tested",
+        None => "draft",
     };
     Ok(Entry {
         name: name.clone(),
@@ -157,7 +203,78 @@ fn entry(desk: &Desk, name: &Name, bytes: &[u8]) -> Result<Entry, Failure> {
         kind: work.kind.map(Kind::word),
         state: super::recipe::findings::counts(count(Severity::Mend), count(Severity::LookAgain)),
         mend: work.stops(),
+        stage,
+        changed: last.map(|last| when(last.at)),
+        words: words(name, &work),
     })
+}
+
+/// File, title and everything that goes in.
+fn words(name: &Name, work: &Work) -> String {
+    let mut words = name.text().to_owned();
+    if let Some(made) = &work.made {
+        let ledger = &made.ledger;
+        let items = ledger.stages.iter().flat_map(|stage| &stage.items);
+        let names = items.chain(&ledger.besides).map(|item| &item.name);
+        for more in [&ledger.title].into_iter().chain(names) {
+            words.push(' ');
+            words += more;
+        }
+        for group in &ledger.shopping.groups {
+            for line in &group.lines {
+                words.push(' ');
+                words += &line.name;
+            }
+        }
+    }
+    words.to_lowercase()
+}
+
+/// Recipes whose files are no longer there, each with its last version.
+fn gone(desk: &Desk) -> Vec<(Name, i64, String)> {
+    let gone = desk.record.gone().unwrap_or_default();
+    gone.into_iter()
+        .filter_map(|gone| {
+            let name = Name::of(gone.file.strip_suffix(".toml")?)?;
+            let last = desk.record.last_revision(&gone.file).ok()??;
+            Some((name, last.number, when(gone.at)))
+        })
+        .collect()
+}
+
+fn gone_list(gone: &[(Name, i64, String)]) -> Markup {
+    html! {
+        section {
+            h2 { "No longer in the folder" }
+            ul.entries {
+                @for (name, version, at) in gone {
+                    li.row {
+                        form method="post" action=(format!("/recipe/{}/history", relative(name.text()))) {
+                            input type="hidden" name="version" value=(version);
+                            p {
+                                (Kept::Recipe.file(name)) " "
+                                button type="submit" { "Put it back" }
+                            }
+                        }
+                        p.beside { "missing since " (at) ". Its last text, version " (version) ", is kept." }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn search_form(find: &str) -> Markup {
+    html! {
+        form.surroundings role="search" method="get" action="/" {
+            p {
+                label for="find" { "Words of the title or of what goes in" }
+                input #find type="text" name="find" value=(find);
+            }
+            p { button type="submit" { "Find" } }
+            @if !find.trim().is_empty() { p { a href="/" { "All recipes" } } }
+        }
+    }
 }
 
 fn title(work: &Work) -> Option<String> {
@@ -176,7 +293,9 @@ fn list(entries: &[Entry]) -> Markup {
                         }
                         p.beside {
                             @if let Some(kind) = entry.kind { (kind) ", " }
+                            (entry.stage) ", "
                             span.strong[entry.mend] { (entry.state) }
+                            @if let Some(changed) = &entry.changed { br; "changed " (changed) }
                         }
                     }
                 }

@@ -5,8 +5,11 @@ use super::in_hand::InHand;
 use super::laid_out::LaidOut;
 use super::refusal::{Answer, Refusal};
 use super::share::Pairing;
+use crate::failure::Failure;
+use crate::world::clock;
 use crate::world::notebook::{Kept, Name, Notebook};
-use crate::world::record::Record;
+use crate::world::record::revisions::{How, Sent};
+use crate::world::record::{Record, Standing};
 use crate::world::steady::Steady;
 use press::address::relative;
 use recipe::import::{Imported, LineKind};
@@ -14,6 +17,7 @@ use recipe::larder::Larder;
 use recipe::measure::Market;
 use serde::Deserialize;
 use std::collections::BTreeMap;
+use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 /// Reads a pasted text; the lines that the cook has named are what he says they are.
@@ -38,6 +42,38 @@ pub struct Desk {
     /// Long work.
     pub in_hand: Arc<InHand>,
     saving: Mutex<()>,
+    windows: AtomicU64,
+}
+
+/// From where a text comes that is saved.
+#[derive(Clone, Debug)]
+pub struct By {
+    /// How it came to be.
+    pub how: How,
+    /// The open page that sent it.
+    pub window: Option<String>,
+    /// The version that it brings back.
+    pub from: Option<i64>,
+}
+
+impl By {
+    /// Written by the cook.
+    pub const fn written() -> Self {
+        Self {
+            how: How::Written,
+            window: None,
+            from: None,
+        }
+    }
+
+    /// Made by the program at the cook's word.
+    pub const fn made() -> Self {
+        Self {
+            how: How::Made,
+            window: None,
+            from: None,
+        }
+    }
 }
 
 impl Desk {
@@ -57,6 +93,71 @@ impl Desk {
             laid_out: LaidOut::default(),
             in_hand: Arc::new(InHand::default()),
             saving: Mutex::new(()),
+            windows: AtomicU64::new(0),
+        }
+    }
+
+    /// A number for a page that is opened, to tell it from others.
+    pub fn window(&self) -> String {
+        (self.windows.fetch_add(1, Ordering::Relaxed) + 1).to_string()
+    }
+
+    /// Writes a text that has a history. It is in the record before it is in its file, so that a
+    /// stop between the two loses no word. To be called while [`Self::saving`] is held. Gives the
+    /// version's number; none when no record can be kept, and the file alone was written.
+    pub fn save(
+        &self,
+        kept: Kept,
+        name: &Name,
+        bytes: &[u8],
+        by: &By,
+    ) -> Result<Option<i64>, Failure> {
+        let file = kept.file(name);
+        let at = clock::moment();
+        let there = self.notebook.read(kept, name)?;
+        let sent = Sent {
+            file: &file,
+            bytes,
+            how: by.how,
+            window: by.window.as_deref(),
+            from: by.from,
+            at,
+        };
+        let known = self
+            .record
+            .reconcile_file(&file, there.as_deref(), at)
+            .and_then(|_| {
+                if there.as_deref() == Some(bytes) {
+                    return self.record.last_revision(&file);
+                }
+                self.record.announce_revision(&sent).map(|_| None)
+            });
+        if let Ok(Some(last)) = &known {
+            return Ok(Some(last.number));
+        }
+        self.notebook.write(kept, name, bytes)?;
+        Ok(known
+            .and_then(|_| self.record.reconcile_file(&file, Some(bytes), at))
+            .and_then(|_| self.record.last_revision(&file))
+            .ok()
+            .flatten()
+            .map(|last| last.number))
+    }
+
+    /// Tells the record what a file holds this moment. Where none can be kept, pages say so
+    /// themselves.
+    pub fn look(&self, file: &str, bytes: Option<&[u8]>) {
+        let _ = self.record.reconcile_file(file, bytes, clock::moment());
+    }
+
+    /// Why nothing is kept of what happens, as a sentence; none when it is kept.
+    pub fn nothing_kept(&self) -> Option<String> {
+        match self.record.standing() {
+            Standing::Kept => None,
+            Standing::NothingKept(why) => Some(format!(
+                "Nothing of what happens here is kept: {}. Recipes can be read as always.",
+                why.lines().next().unwrap_or_default()
+            )),
         }
     }
 
@@ -96,6 +197,10 @@ pub struct Asked {
     pub said: Option<String>,
     /// The name of another text that is spoken of.
     pub other: Option<String>,
+    /// The open page that sent the last form.
+    pub window: Option<String>,
+    /// Words to look for.
+    pub find: Option<String>,
     /// The line to be written anew.
     pub line: Option<usize>,
 }

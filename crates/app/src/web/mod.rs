@@ -121,6 +121,7 @@ pub fn serve(
             desk.hosts.push(format!("{own}:{port}"));
             desk.pairing = Some(Pairing::begin(Instant::now(), tell));
         }
+        desk.notebook.sweep();
         let app = router::router(desk).into_make_service_with_connect_info::<SocketAddr>();
         let serving = axum::serve(listener, app).with_graceful_shutdown(async {
             let _ = stopping.await;

@@ -31,6 +31,16 @@ pub fn router(desk: Desk) -> Router {
             get(recipe::form::show).post(recipe::form::save),
         )
         .route("/recipe/{name}/form/look", post(recipe::form::look))
+        .route("/recipe/{name}/beside", post(recipe::write::beside_it))
+        .route(
+            "/recipe/{name}/history",
+            get(recipe::history::show).post(recipe::history::bring_back),
+        )
+        .route(
+            "/recipe/{name}/history/{number}",
+            get(recipe::history::version::show),
+        )
+        .route("/recipe/{name}/pin", post(recipe::history::pin))
         .route("/recipe/{name}/formula", get(recipe::formula::show))
         .route("/recipe/{name}/findings", get(recipe::findings::show))
         .route("/recipe/{name}/what-if", get(recipe::what_if::show))

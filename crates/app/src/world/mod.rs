@@ -1,6 +1,7 @@
 //! The world: files that are read, photographs, a notebook's texts, folders that appear whole or
 //! not at all, workers.
 
+pub mod archive;
 pub mod browser;
 pub mod bundle;
 pub mod chance;
@@ -12,7 +13,10 @@ pub mod notebook;
 pub mod photo;
 pub mod progress;
 pub mod read;
-#[allow(dead_code, reason = "pages that ask for it are being written")]
+#[allow(
+    dead_code,
+    reason = "the bench and what it teaches ask for parts of it"
+)]
 pub mod record;
 pub mod steady;
 pub mod stop;

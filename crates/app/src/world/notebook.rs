@@ -198,6 +198,42 @@ impl Notebook {
         })
     }
 
+    /// Removes what a program that was stopped in the middle of writing left behind: parts of files
+    /// under hidden names. Those of a program that still runs are left alone, and where nobody can
+    /// tell which run, all are.
+    pub fn sweep(&self) {
+        let alive = |process: &str| Path::new("/proc").join(process).exists();
+        if !alive("self") {
+            return;
+        }
+        for folder in [self.folder.clone(), self.folder.join("kitchens")] {
+            for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
+                let name = entry.file_name().to_string_lossy().into_owned();
+                let process = name
+                    .strip_prefix('.')
+                    .and_then(|name| name.rsplit_once(".part-"))
+                    .map(|(_, process)| process)
+                    .filter(|process| process.bytes().all(|byte| byte.is_ascii_digit()));
+                if process.is_some_and(|process| !alive(process)) {
+                    let _ = fs::remove_file(entry.path());
+                }
+            }
+        }
+    }
+
+    /// Names of the files in the folder of what was published under a short name.
+    pub fn published(&self, slug: &str) -> Vec<String> {
+        let entries = Name::of(slug)
+            .and_then(|slug| fs::read_dir(self.folder.join("published").join(slug.text())).ok());
+        let mut names: Vec<String> = entries
+            .into_iter()
+            .flatten()
+            .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
+            .collect();
+        names.sort();
+        names
+    }
+
     /// Removes a text, when there is one.
     pub fn remove(&self, kept: Kept, name: &Name) -> Result<(), Failure> {
         let path = self.path(kept, name);

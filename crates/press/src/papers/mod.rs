@@ -1,6 +1,7 @@
 //! Every paper that goes out of a recipe, each by a short word and the name of its file.
 
 mod practical;
+mod revised;
 
 use edit::ledger::model::{Ledger, PatternKind};
 

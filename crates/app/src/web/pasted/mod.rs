@@ -3,7 +3,7 @@
 mod mends;
 mod view;
 
-use super::desk::{Asked, Desk, aside};
+use super::desk::{Asked, By, Desk, aside};
 use super::refusal::{Answer, Refusal};
 use crate::cli::work::larder;
 use crate::world::notebook::{Kept, Name};
@@ -136,8 +136,7 @@ pub async fn make(State(desk): State<Arc<Desk>>, Path(name): Path<String>) -> An
             understood.name
         };
         let document = understood.imported.document;
-        desk.notebook
-            .write(Kept::Recipe, &name, document.as_bytes())?;
+        desk.save(Kept::Recipe, &name, document.as_bytes(), &By::made())?;
         let there = format!("/recipe/{}?said=made", relative(name.text()));
         Ok(Redirect::to(&there).into_response())
     })

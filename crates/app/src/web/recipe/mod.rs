@@ -1,12 +1,14 @@
 //! The pages of one recipe: what they open, and the tabs that lead from one to the other.
 
 pub mod answers;
+pub mod between;
 pub mod day;
 pub mod elsewhere;
 pub mod filming;
 pub mod findings;
 pub mod form;
 pub mod formula;
+pub mod history;
 pub mod papers;
 pub mod preview;
 pub mod text;
@@ -39,6 +41,7 @@ pub struct Opened {
     pub work: Work,
     kitchens: Vec<Name>,
     asked: Asked,
+    nothing_kept: Option<String>,
 }
 
 /// A recipe's name and bytes, and the file and bytes of the kitchen that is asked for.
@@ -98,10 +101,11 @@ impl Opened {
     /// Reads a recipe and works it out.
     pub fn of(desk: &Desk, name: &str, asked: Asked) -> Result<Self, Refusal> {
         let (name, bytes) = desk.text(Kept::Recipe, name)?;
+        desk.look(&Kept::Recipe.file(&name), Some(&bytes));
         Self::with(desk, &name, bytes, asked)
     }
 
-    /// Works out a text that may not be kept yet, under the name of a recipe.
+    /// Works out a text that is not what the file holds: an old version, or what is being written.
     pub fn with(desk: &Desk, name: &Name, bytes: Vec<u8>, asked: Asked) -> Result<Self, Refusal> {
         let name = name.clone();
         let kitchens = desk.notebook.names(Kept::Kitchen)?;
@@ -115,6 +119,7 @@ impl Opened {
             work,
             kitchens,
             asked,
+            nothing_kept: desk.nothing_kept(),
         })
     }
 
@@ -159,6 +164,11 @@ impl Opened {
         self.asked.carried()
     }
 
+    /// What the address asks for.
+    pub const fn asked(&self) -> &Asked {
+        &self.asked
+    }
+
     /// A page of the recipe.
     pub fn show(&self, tab: Tab, main: &Markup) -> Response {
         self.show_with(tab, main, &[])
@@ -182,6 +192,9 @@ impl Opened {
                 }
             }
             @if let Some(said) = said { (done(&said)) }
+            @if let (Some(why), Tab::Write | Tab::History) = (&self.nothing_kept, tab) {
+                p.lead { (why) }
+            }
             (main)
             (self.surroundings(tab))
         };
@@ -191,7 +204,10 @@ impl Opened {
             format!("{title}, {}", tab.word().to_lowercase())
         };
         let live = [Script::Live];
-        let scripts = if tab == Tab::Form { &live[..] } else { scripts };
+        let scripts = match tab {
+            Tab::Form | Tab::Write => &live[..],
+            _ => scripts,
+        };
         page(&Shell::titled(&head).with(scripts), &body)
     }
 
@@ -210,6 +226,13 @@ impl Opened {
                  here as {file}.",
                 other()?
             )),
+            "beside" => Some(format!(
+                "Yours is kept as {file}; {} is as it was.",
+                other()?
+            )),
+            "back" => Some(format!("{file} is as it was in that version.")),
+            "undone" => Some(format!("The last save of {file} is taken back.")),
+            "pinned" => Some("The note is kept.".to_owned()),
             "published" => self.ledger().map(|ledger| {
                 format!(
                     "Published in the notebook's folder published/{}.",
@@ -297,10 +320,12 @@ pub enum Tab {
     Bench,
     /// Bakes that were logged.
     Log,
+    /// Its versions.
+    History,
 }
 
 impl Tab {
-    const ALL: [Self; 15] = [
+    const ALL: [Self; 16] = [
         Self::Write,
         Self::Form,
         Self::Formula,
@@ -316,6 +341,7 @@ impl Tab {
         Self::Papers,
         Self::Bench,
         Self::Log,
+        Self::History,
     ];
 
     const fn word(self) -> &'static str {
@@ -335,6 +361,7 @@ impl Tab {
             Self::Papers => "Papers",
             Self::Bench => "Bake along",
             Self::Log => "Bench log",
+            Self::History => "History",
         }
     }
 
@@ -356,6 +383,7 @@ impl Tab {
             Self::Papers => "/papers",
             Self::Bench => "/bench",
             Self::Log => "/log",
+            Self::History => "/history",
         }
     }
 }

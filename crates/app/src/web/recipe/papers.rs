@@ -244,6 +244,7 @@ pub async fn publish(
         if report.stops {
             return Ok(Redirect::to(&opened.address(Tab::Findings)).into_response());
         }
+        super::history::went_out(desk, &opened);
         let there = format!("{}{carried}", opened.place("/papers"));
         Ok(Redirect::to(&there).into_response())
     })

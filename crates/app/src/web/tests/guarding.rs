@@ -202,7 +202,9 @@ fn no_page_runs_anything() {
         &format!("/recipe/bad?said=both&other={said}"),
         &format!("/explain/{said}"),
     ] {
+        // Our own scripts are files of their own; nothing runs that stands in a page.
         let text = served.get(path).text();
+        let text = text.replace("<script type=\"module\" src=\"/script/", "");
         assert!(
             !text.contains("<script") && !text.contains("<img"),
             "{path}: {text}"

@@ -59,20 +59,152 @@ fn of_two_editors_neither_loses_a_word() {
     let served = Served::with_demo("editors");
     let page = served.get("/recipe/same-day-loaf").text();
     let first = seen(&page);
+    let was = served.read("same-day-loaf.toml");
+    let theirs = was.replace("Petra", "Paula");
+    served.write("same-day-loaf.toml", &theirs);
+    let mine = was.replacen("150 g", "180 g", 1);
+    let form = format!("seen={}&text={}&window=7", sent(&first), sent(&mine));
+    let told = served.post("/recipe/same-day-loaf", &form);
+    assert_eq!(told.status, StatusCode::CONFLICT);
+    told.says("It was changed elsewhere while you wrote");
+    told.says("Yours is in the history as version 3.");
+    told.says("no line was changed in two ways");
+    assert_eq!(served.read("same-day-loaf.toml"), theirs, "the file waits");
+
+    // Both in one, as the page proposes it.
+    let both = in_form(&told.text())
+        .replace("&quot;", "\"")
+        .replace("&amp;", "&");
+    assert!(both.contains("Paula") && both.contains("180 g"), "{both}");
+    let form = format!("seen={}&text={}", sent(&seen(&told.text())), sent(&both));
+    let saved = served.post("/recipe/same-day-loaf", &form);
+    assert_eq!(saved.to(), "/recipe/same-day-loaf?said=saved");
+    assert_eq!(served.read("same-day-loaf.toml"), both);
+    let history = served.get("/recipe/same-day-loaf/history").text();
+    for how in [
+        "put in",
+        "changed outside the program",
+        "written while the file was changed elsewhere, in window 7; never in the file",
+        "written here",
+    ] {
+        assert!(history.contains(how), "no {how:?} in {history}");
+    }
+}
+
+#[test]
+fn the_second_of_two_editors_can_have_a_name_of_its_own() {
+    let served = Served::with_demo("editors-beside");
+    let first = seen(&served.get("/recipe/same-day-loaf").text());
     let theirs = served.read("same-day-loaf.toml").replace("Petra", "Paula");
     served.write("same-day-loaf.toml", &theirs);
     let mine = "everyoven = 1\ntitle = \"Mine\"\n";
-    let form = format!("seen={}&text={}", sent(&first), sent(mine));
+    let form = format!("seen={}&text={}&under=beside", sent(&first), sent(mine));
     let told = served.post("/recipe/same-day-loaf", &form);
     assert_eq!(
         told.to(),
-        "/recipe/same-day-loaf-2?said=both&other=same-day-loaf"
+        "/recipe/same-day-loaf-2?said=beside&other=same-day-loaf"
     );
     assert_eq!(served.read("same-day-loaf.toml"), theirs);
     assert_eq!(served.read("same-day-loaf-2.toml"), mine);
     served
         .get(told.to())
-        .says("was changed elsewhere while you wrote");
+        .says("Yours is kept as same-day-loaf-2.toml");
+}
+
+#[test]
+fn a_page_that_is_open_learns_of_another_window() {
+    let served = Served::with_demo("hint");
+    let first = seen(&served.get("/recipe/same-day-loaf").text());
+    let text = served.read("same-day-loaf.toml");
+    let form = format!(
+        "seen={}&text={}",
+        sent(&first),
+        sent(&text.replace("milk", "water"))
+    );
+    let told = served.post("/recipe/same-day-loaf/beside", &form);
+    assert!(
+        !told.text().contains("in another window"),
+        "{}",
+        told.text()
+    );
+    assert_eq!(
+        served.read("same-day-loaf.toml"),
+        text,
+        "asking writes nothing"
+    );
+    served.write("same-day-loaf.toml", text.replace("Petra", "Paula"));
+    served
+        .post("/recipe/same-day-loaf/beside", &form)
+        .says("was changed in another window or by another program");
+    let broken = format!("seen={}&text={}", sent(&first), sent("title = \"Buns"));
+    served
+        .post("/recipe/same-day-loaf/beside", &broken)
+        .says("text-unreadable");
+}
+
+#[test]
+fn saves_are_taken_back_one_after_another() {
+    let served = Served::new("undo");
+    let text = |number: u32| format!("everyoven = 1\ntitle = \"Loaf {number}\"\n");
+    served.write("loaf.toml", text(1));
+    for number in 2..4 {
+        let page = served.get("/recipe/loaf").text();
+        let form = format!("seen={}&text={}", sent(&seen(&page)), sent(&text(number)));
+        served.post("/recipe/loaf", &form).to();
+    }
+    for (version, number) in [(2, 2), (1, 1)] {
+        let page = served.get("/recipe/loaf").text();
+        let wanted = format!("name=\"version\" value=\"{version}\"");
+        assert!(page.contains(&wanted), "no {wanted} in {page}");
+        let told = served.post(
+            "/recipe/loaf/history",
+            &format!("version={version}&undo=yes"),
+        );
+        assert_eq!(told.to(), "/recipe/loaf?said=undone");
+        assert_eq!(served.read("loaf.toml"), text(number));
+    }
+    let page = served.get("/recipe/loaf").text();
+    assert!(
+        !page.contains("Take back the last save"),
+        "nothing is left to take back"
+    );
+    served.post("/recipe/loaf/history", "version=3").to();
+    assert_eq!(served.read("loaf.toml"), text(3));
+    served
+        .get("/recipe/loaf/history")
+        .says("version 3 brought back");
+    let told = served.get("/recipe/loaf/history/9");
+    assert_eq!(told.status, StatusCode::NOT_FOUND);
+}
+
+#[test]
+fn what_changed_since_it_went_out_is_told_with_a_note_to_pin() {
+    let served = Served::with_demo("since");
+    served
+        .get("/recipe/same-day-loaf/history")
+        .says("was not published from this notebook yet");
+    served.post("/recipe/same-day-loaf/papers", "").to();
+    served
+        .get("/recipe/same-day-loaf/history")
+        .says("Nothing that is printed has changed.");
+    let text = served.read("same-day-loaf.toml");
+    let changed = text.replacen("150 g", "180 g", 1);
+    assert_ne!(text, changed, "the demo has 150 g of milk");
+    served.write("same-day-loaf.toml", &changed);
+    let page = served.get("/recipe/same-day-loaf/history");
+    page.says("<del>150\u{a0}g</del> <ins>180\u{a0}g</ins>");
+    page.says("180\u{a0}g of whole milk in the sponge, not 150\u{a0}g.");
+    page.says("card-a5.pdf");
+    assert!(
+        !page.text().contains("of sponge in the dough, not"),
+        "what follows is not pinned"
+    );
+    page.says("index.html");
+    let told = served.post("/recipe/same-day-loaf/pin", "words=Correction%3A+180+g");
+    served.get(told.to()).says("Correction: 180 g");
+    let version = served.get("/recipe/same-day-loaf/history/1");
+    version.says("<del>150\u{a0}g</del> <ins>180\u{a0}g</ins>");
+    version.says("Bring it back");
 }
 
 #[test]

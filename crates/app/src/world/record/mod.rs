@@ -7,6 +7,7 @@
 
 pub mod bakes;
 pub mod calibrations;
+mod copy;
 pub mod open;
 pub mod published;
 pub mod reconcile;
@@ -196,5 +197,7 @@ fn moment(milliseconds: i64) -> Timestamp {
     Timestamp::from_millisecond(milliseconds).unwrap_or(Timestamp::UNIX_EPOCH)
 }
 
+#[cfg(test)]
+mod killed;
 #[cfg(test)]
 mod tests;

@@ -43,6 +43,12 @@ pub fn in_memory() -> rusqlite::Result<Connection> {
     Ok(connection)
 }
 
+/// An empty record in a new file.
+pub fn new_at(path: &Path) -> rusqlite::Result<()> {
+    let mut connection = Connection::open(path)?;
+    schema::migrate(&mut connection)
+}
+
 /// Whether an error says that the file itself is broken.
 pub fn damaged(error: &Error) -> bool {
     matches!(

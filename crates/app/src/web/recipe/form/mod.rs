@@ -5,7 +5,7 @@ mod words;
 
 use super::write::mark;
 use super::{Opened, Tab};
-use crate::web::desk::{Asked, Desk, aside};
+use crate::web::desk::{Asked, By, Desk, aside};
 use crate::web::refusal::{Answer, Refusal};
 use crate::world::notebook::Kept;
 use axum::extract::{Form, Path, Query, State};
@@ -64,7 +64,7 @@ pub async fn save(
         } else {
             (name, "said=saved".to_owned())
         };
-        desk.notebook.write(Kept::Recipe, &name, made.as_bytes())?;
+        desk.save(Kept::Recipe, &name, made.as_bytes(), &By::written())?;
         let carried = asked.carried_and(&more);
         let to = sent.back_to.map(|place| format!("#{place}"));
         let there = format!(
