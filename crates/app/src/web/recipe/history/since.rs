@@ -96,20 +96,31 @@ fn differing(
                 p.beside { "It names what a reader who has the old version must know. Change it as you like." }
             }
         }
+        (following(&changes))
     })
 }
 
-/// Changes of figures and of words, each before and after.
+/// Changes that somebody made: figures and words, each before and after.
 pub fn listed(changes: &[Change]) -> Markup {
-    let groups = [
-        (About::Amount, "Amounts"),
-        (About::Figure, "Figures of the steps"),
-        (About::Words, "Words"),
-        (About::Follows, "What follows from them"),
-    ];
+    grouped(
+        changes,
+        &[
+            (About::Amount, "Amounts"),
+            (About::Figure, "Figures of the steps"),
+            (About::Words, "Words"),
+        ],
+    )
+}
+
+/// Changes that follow from those: percentages, measures, sums, the label.
+pub fn following(changes: &[Change]) -> Markup {
+    grouped(changes, &[(About::Follows, "What follows from them")])
+}
+
+fn grouped(changes: &[Change], groups: &[(About, &str)]) -> Markup {
     html! {
         @for (about, heading) in groups {
-            @let here: Vec<_> = changes.iter().filter(|change| change.about == about).collect();
+            @let here: Vec<_> = changes.iter().filter(|change| change.about == *about).collect();
             @if !here.is_empty() {
                 h3 { (heading) }
                 ul.entries {

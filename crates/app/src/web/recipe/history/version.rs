@@ -50,7 +50,7 @@ pub async fn show(
                     @match &changes {
                         None => p { "The figures cannot be compared: one of the two cannot be worked out." },
                         Some(changes) if changes.is_empty() => p { "Nothing that is printed differs." },
-                        Some(changes) => (since::listed(changes)),
+                        Some(changes) => { (since::listed(changes)) (since::following(changes)) }
                     }
                 }
                 section {
