@@ -25,9 +25,10 @@ fn next(state: &mut u64) -> u64 {
 
 /// A text with its number, long enough that half of it is seen to be half.
 fn text(number: u64) -> String {
-    let lines: String = (0..400)
-        .map(|line| format!("# {number} line {line}\n"))
-        .collect();
+    let mut lines = String::new();
+    for line in 0..400 {
+        lines += &format!("# {number} line {line}\n");
+    }
     format!("everyoven = 1\ntitle = \"Loaf {number}\"\n{lines}# end of {number}\n")
 }
 

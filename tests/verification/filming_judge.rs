@@ -295,14 +295,14 @@ fn stays(
 
 /// Counts mixers minute by minute, from the timetable.
 fn mixing(entries: &[Entry], mixers: usize, faults: &mut Vec<String>) {
-    let mixes: Vec<&Entry> = entries
+    let doughs: Vec<&Entry> = entries
         .iter()
         .filter(|entry| entry.occupies.iter().any(|one| one.what == Resource::Mixer))
         .collect();
-    let begins = mixes.iter().map(|e| e.begins_min).min().unwrap_or(0);
-    let ends = mixes.iter().map(|e| e.ends_min()).max().unwrap_or(0);
+    let begins = doughs.iter().map(|e| e.begins_min).min().unwrap_or(0);
+    let ends = doughs.iter().map(|e| e.ends_min()).max().unwrap_or(0);
     for now in begins..ends {
-        let busy = mixes
+        let busy = doughs
             .iter()
             .filter(|entry| entry.begins_min <= now && now < entry.ends_min())
             .count();

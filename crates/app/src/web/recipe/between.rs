@@ -45,7 +45,7 @@ impl Unsaved<'_> {
         }
     }
 
-    fn field(&self, label: &str, text: &str) -> Markup {
+    fn field(label: &str, text: &str) -> Markup {
         let rows = (text.lines().count() + 3).clamp(8, 28);
         html! {
             label for="file" { (label) }
@@ -128,7 +128,7 @@ fn one_of_both(sent: &Unsaved, merged: Option<&Merged>, now: &str) -> Markup {
             form.row.write method="post" action=(sent.address()) {
                 div {
                     (sent.hidden(now))
-                    (sent.field(label, merged.map_or(sent.text, |merged| &merged.text)))
+                    (Unsaved::field(label, merged.map_or(sent.text, |merged| &merged.text)))
                     p { button type="submit" { "Save this text" } }
                 }
                 p.beside {
@@ -168,7 +168,7 @@ pub fn not_saved(sent: &Unsaved, failure: &Failure) -> Response {
         form.row.write method="post" action=(sent.address()) {
             div {
                 (sent.hidden(sent.seen))
-                (sent.field("Your text", sent.text))
+                (Unsaved::field("Your text", sent.text))
                 p { button type="submit" { "Try again" } }
             }
         }

@@ -63,11 +63,11 @@ impl Record {
 
     /// Whether what happens is kept.
     pub fn standing(&self) -> Standing {
-        let mut shelf = self.shelf();
-        if shelf.open.is_none() && !self.folder.exists() {
+        let mut held = self.shelf();
+        if held.open.is_none() && !self.folder.exists() {
             return Standing::Kept;
         }
-        match self.opened(&mut shelf) {
+        match self.opened(&mut held) {
             Ok((_, None)) => Standing::Kept,
             Ok((_, Some(why))) => Standing::NothingKept(why.clone()),
             Err(failure) => Standing::NothingKept(failure.to_string()),
@@ -84,14 +84,14 @@ impl Record {
         &self,
         ask: impl Fn(&Connection) -> rusqlite::Result<T>,
     ) -> Result<T, Failure> {
-        let mut shelf = self.shelf();
-        if shelf.open.is_none() && !self.path().exists() {
+        let mut held = self.shelf();
+        if held.open.is_none() && !self.path().exists() {
             let empty = open::in_memory().map_err(|error| self.fault("read", &error))?;
             return ask(&empty).map_err(|error| self.fault("read", &error));
         }
-        let (connection, _) = self.opened(&mut shelf)?;
+        let (connection, _) = self.opened(&mut held)?;
         let outcome = ask(connection);
-        self.told(&mut shelf, "read", outcome)
+        self.told(&mut held, "read", outcome)
     }
 
     /// Writes in one transaction that is on the disk when this returns.
@@ -101,8 +101,8 @@ impl Record {
     ) -> Result<T, Failure> {
         fs::create_dir_all(&self.folder)
             .map_err(|error| Failure::world("write", &self.folder, &error))?;
-        let mut shelf = self.shelf();
-        let (connection, why) = self.opened(&mut shelf)?;
+        let mut held = self.shelf();
+        let (connection, why) = self.opened(&mut held)?;
         if let Some(why) = why {
             return Err(self.failure("write", why.clone()));
         }
@@ -113,7 +113,7 @@ impl Record {
                 transaction.commit()?;
                 Ok(made)
             });
-        self.told(&mut shelf, "write", outcome)
+        self.told(&mut held, "write", outcome)
     }
 
     fn shelf(&self) -> MutexGuard<'_, Shelf> {
@@ -122,25 +122,25 @@ impl Record {
 
     fn opened<'a>(
         &self,
-        shelf: &'a mut Shelf,
+        held: &'a mut Shelf,
     ) -> Result<&'a mut (Connection, Option<String>), Failure> {
-        if shelf.open.is_none() {
-            shelf.open = Some(open::at(&self.folder)?);
+        if held.open.is_none() {
+            held.open = Some(open::at(&self.folder)?);
         }
-        Ok(shelf.open.as_mut().expect("it was opened a line before"))
+        Ok(held.open.as_mut().expect("it was opened a line before"))
     }
 
     /// A record that turns out to be damaged is closed, so that whoever asks next opens it anew,
     /// which moves it aside.
     fn told<T>(
         &self,
-        shelf: &mut Shelf,
+        held: &mut Shelf,
         doing: &'static str,
         outcome: rusqlite::Result<T>,
     ) -> Result<T, Failure> {
         outcome.map_err(|error| {
             if open::damaged(&error) {
-                shelf.open = None;
+                held.open = None;
             }
             self.fault(doing, &error)
         })

@@ -2,7 +2,7 @@
 
 use rusqlite::{Connection, Transaction, TransactionBehavior};
 
-/// Written into the file so that other programs know what it is: "EvOv".
+/// Written into the file so that other programs know what it is: `EvOv`.
 const APPLICATION: i32 = 0x4576_4F76;
 
 /// Each step is made in one transaction together with its number. A step that went out is never

@@ -18,7 +18,7 @@ fn at(second: i64) -> Timestamp {
     Timestamp::from_second(second).expect("a moment")
 }
 
-fn sent<'a>(bytes: &'a [u8], second: i64) -> Sent<'a> {
+fn sent(bytes: &[u8], second: i64) -> Sent<'_> {
     Sent {
         file: "buns.toml",
         bytes,
@@ -276,7 +276,7 @@ fn a_full_disk_refuses_the_new_and_keeps_the_old() {
         })
         .expect("as full as it is");
     let failure = record
-        .keep_revision(&sent(&[b'x'; 100_000], 2))
+        .keep_revision(&sent(&vec![b'x'; 100_000], 2))
         .expect_err("full");
     assert!(
         failure.to_string().contains("the disk is full"),
