@@ -1,8 +1,10 @@
 //! Bakes under way that are made up with the same doubts as are reckoned with: bands of eight tenths must hold eight of
 //! ten truths. In other worlds than the reckoned one the shares are told and not asserted.
 
-use bake::condition::Ways;
+use bake::code;
+use bake::condition::{By, Reading, Ways, What, condition, one_by_one};
 use everyoven_tests::tree::root;
+use numerics::quantity::{Duration, Temperature};
 use xtask::under_way::{World, demo, lives, set_up, trials};
 
 /// Possible kitchens.
@@ -51,4 +53,26 @@ fn bands_hold_as_many_truths_as_they_say() {
             "readings narrow the band: {with} of {without}"
         );
     }
+}
+
+#[test]
+fn a_reading_that_no_dough_has_is_named_and_one_that_some_have_is_not() {
+    let (recipe, sums) = demo(&root(), "same-day-loaf");
+    let here = set_up(&recipe, &sums);
+    let possible = lives(&here, 0, 24, World::AsReckoned);
+    let said = |step: usize, celsius: f64| -> Vec<_> {
+        let reading = Reading {
+            step,
+            after: Duration::from_minutes(10.0),
+            what: What::Inside(Temperature::from_celsius(celsius), By::Probe),
+        };
+        let now = Duration::from_minutes(0.0);
+        let told = condition(&here, possible.clone(), &[reading], &[], now, &one_by_one);
+        let codes = told.diagnostics.iter();
+        codes.map(|found| found.code).collect()
+    };
+    let risen = (1..=here.course.steps.len()).find(|step| said(*step, 26.0).is_empty());
+    let risen = risen.expect("a step in which a dough of 26 °C is likely");
+    assert_eq!(said(risen, 95.0), [code::READING_OUT_OF_REACH]);
+    assert_eq!(said(99, 26.0), [code::READING_OF_NOTHING]);
 }
