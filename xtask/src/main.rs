@@ -16,7 +16,8 @@ fn main() -> ExitCode {
         Some("validation") => xtask::validation::write(&root),
         Some("finer-kitchens") => {
             let number = std::env::args().nth(2).and_then(|word| word.parse().ok());
-            Ok(xtask::finer_kitchens::told(&root, number.unwrap_or(2000)))
+            let only = std::env::args().nth(3);
+            Ok(xtask::finer_kitchens::told(&root, number.unwrap_or(2000), only.as_deref()))
         }
         Some("under-way") => {
             let number = std::env::args().nth(2).and_then(|word| word.parse().ok());
@@ -24,7 +25,7 @@ fn main() -> ExitCode {
         }
         Some("rules") => xtask::rules::write(&root),
         _ => Err(
-            "usage: cargo run -p xtask -- notices, import-table, kitchens-table, talk-table, talk-misses, validation, rules, finer-kitchens [NUMBER], or under-way [NUMBER]"
+            "usage: cargo run -p xtask -- notices, import-table, kitchens-table, talk-table, talk-misses, validation, rules, finer-kitchens [NUMBER [RECIPE]], or under-way [NUMBER]"
                 .to_owned(),
         ),
     };
