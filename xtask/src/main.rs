@@ -12,7 +12,10 @@ fn main() -> ExitCode {
         Some("kitchens-table") => xtask::kitchens_table::write(&root),
         Some("talk-table") => xtask::talk_table::write(&root),
         Some("talk-kept-back") => xtask::talk_table::kept_back(&root),
-        Some("talk-misses") => xtask::talk_table::misses(&root),
+        Some("talk-misses") => {
+            let only = std::env::args().nth(2);
+            xtask::talk_table::misses(&root, only.as_deref())
+        },
         Some("validation") => xtask::validation::write(&root),
         Some("finer-kitchens") => {
             let number = std::env::args().nth(2).and_then(|word| word.parse().ok());
@@ -25,7 +28,7 @@ fn main() -> ExitCode {
         }
         Some("rules") => xtask::rules::write(&root),
         _ => Err(
-            "usage: cargo run -p xtask -- notices, import-table, kitchens-table, talk-table, talk-misses, validation, rules, finer-kitchens [NUMBER [RECIPE]], or under-way [NUMBER]"
+            "usage: cargo run -p xtask -- notices, import-table, kitchens-table, talk-table, talk-misses [FOLDER], validation, rules, finer-kitchens [NUMBER [RECIPE]], or under-way [NUMBER]"
                 .to_owned(),
         ),
     };

@@ -6,7 +6,7 @@ use super::code;
 use super::doing::doing;
 use super::facts::{Fact, Sort};
 use super::finding::{Finding, Kind, Value};
-use super::heard::Heard;
+use super::heard::{Heard, Mood};
 use super::hold::{self, Scale, Verdict};
 use super::instead::sentence;
 use super::speech::Figure;
@@ -184,7 +184,10 @@ pub(super) fn contradictions(heard: &Heard, track: &Track, verdicts: &[Verdict])
             (Verdict::Agrees(_), Verdict::Agrees(_))
         );
         let fact = &heard.facts[*fact];
-        if !both_agree || fact.only_allowed || !apart(heard, one, other, fact) {
+        let told_elsewhere = [one, other]
+            .into_iter()
+            .any(|figure| heard.mood(figure) != Mood::Here);
+        if told_elsewhere || !both_agree || fact.only_allowed || !apart(heard, one, other, fact) {
             continue;
         }
         let cue = heard.speech.cue(one.spoken.span.start);

@@ -8,6 +8,8 @@ use super::heard::Heard;
 use super::things::{Sort, mentions};
 use super::track::Track;
 use crate::ledger::say;
+use recipe::document::model::Action;
+use recipe::measure::spoken::Meant;
 
 /// Everything that is told in another order.
 pub(super) fn orders(heard: &Heard, track: &Track) -> Vec<Finding> {
@@ -19,6 +21,7 @@ pub(super) fn orders(heard: &Heard, track: &Track) -> Vec<Finding> {
         }
         let message = elsewhere(heard, sentence)
             .or_else(|| not_until(heard, sentence))
+            .or_else(|| folded_after(heard, sentence))
             .or_else(|| turned(heard, sentence, &written));
         if let Some(message) = message {
             found.push(
@@ -98,6 +101,55 @@ fn elsewhere(heard: &Heard, sentence: usize) -> Option<String> {
     }
     None
 }
+
+/// "When the eighty minutes are up you fold it": after the rise that the recipe folds in.
+fn folded_after(heard: &Heard, sentence: usize) -> Option<String> {
+    let (first, end) = heard.speech.sentences[sentence];
+    let words = &heard.speech.words;
+    let when =
+        (first..end).find(|at| matches!(words[*at].lower.as_str(), "when" | "once" | "after"))?;
+    let over = (when..end.min(when + 9)).find(|at| {
+        matches!(
+            words[*at].lower.as_str(),
+            "up" | "over" | "done" | "through" | "finished" | "gone" | "passed"
+        )
+    })?;
+    let fold = (over..end).any(|at| words[at].stem == "fold");
+    let (folds, rest) =
+        heard.places.iter().find_map(|place| {
+            let Action::Fold { into_rest, .. } = &place.step.action else {
+                return None;
+            };
+            let rest = heard.places[..place.number].iter().rev().find_map(|rest| {
+                match &rest.step.action {
+                    Action::Rest { timing, .. } if rest.section == place.section => {
+                        Some(timing.usual.value)
+                    }
+                    _ => None,
+                }
+            })?;
+            let last = into_rest.last()?.value;
+            (last.si() < LATE_SHARE * rest.si()).then_some((last, rest))
+        })?;
+    let told = heard
+        .speech
+        .figures
+        .iter()
+        .find(|figure| figure.first > when && figure.end <= over)?;
+    let whole = match &told.spoken.meant {
+        Meant::Time(range) => range.low.si() >= LATE_SHARE * rest.si(),
+        _ => false,
+    };
+    (fold && whole).then(|| {
+        format!(
+            "the recipe folds during the rise, {} after it began.",
+            say::duration(folds)
+        )
+    })
+}
+
+/// A fold after so much of the rise is at its end.
+const LATE_SHARE: f64 = 0.85;
 
 /// "I don't put the salt in until the second fold": later than the recipe's own step.
 fn not_until(heard: &Heard, sentence: usize) -> Option<String> {

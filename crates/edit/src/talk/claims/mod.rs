@@ -60,7 +60,13 @@ pub(super) fn claims(heard: &Heard, track: &Track) -> Vec<Finding> {
                     "not" | "isn't" | "no" | "never" | "don't" | "nothing"
                 )
             });
-            (!denied).then_some((at, sign.words.len(), sign.way_out))
+            // "because I wasn't listening": the reason of what one did oneself is no claim.
+            let own_doing = lower[at..]
+                .iter()
+                .skip(sign.words.len())
+                .take(2)
+                .any(|word| matches!(*word, "i" | "i'm" | "i'd" | "i've" | "we" | "my"));
+            (!denied && !own_doing).then_some((at, sign.words.len(), sign.way_out))
         });
         let hit = sign.or_else(|| keeps(heard, sentence, &lower));
         let Some((at, length, way_out)) = hit else {
@@ -95,7 +101,14 @@ pub(super) fn claims(heard: &Heard, track: &Track) -> Vec<Finding> {
 
 /// "It stays soft for a week": a claim unless the recipe's own line on keeping has as much.
 fn keeps(heard: &Heard, sentence: usize, lower: &[&str]) -> Option<(usize, usize, &'static str)> {
-    let at = lower.iter().position(|word| KEEPS.contains(word))?;
+    let at = (0..lower.len()).find(|at| {
+        // "last week" keeps nothing.
+        let when = lower[*at] == "last"
+            && lower
+                .get(at + 1)
+                .is_some_and(|next| matches!(*next, "week" | "month" | "year" | "night" | "time"));
+        KEEPS.contains(&lower[*at]) && !when
+    })?;
     let end = (at + 9).min(lower.len());
     let kept = lower[at..end]
         .iter()

@@ -43,6 +43,15 @@ pub(super) fn amounts(inputs: &Inputs, things: &[Thing], places: &[Place]) -> Ve
                 fact.section = Some(section);
                 fact.thing = thing_named(things, &item.of.value);
                 all.push(fact.allowed());
+                // "Forty-eight grams of that is for the knots, six a knot."
+                if product.count.value > 1 {
+                    let whole = Mass::from_si(mass.si() * f64::from(product.count.value));
+                    let what = format!("{} for the {}", item.of.value, product.name.value);
+                    let mut fact = Fact::new(Sort::Amount, whole.si(), what, say::mass(whole));
+                    fact.section = Some(section);
+                    fact.thing = thing_named(things, &item.of.value);
+                    all.push(fact.allowed());
+                }
             }
         }
         all.extend(pieces(inputs, things, at, section));

@@ -1,7 +1,10 @@
 //! Everything that was heard, side by side with what the recipe says: what stands around a figure.
 
+mod mood;
 mod score;
 mod told;
+
+pub(super) use mood::Mood;
 
 use super::align::align;
 use super::doing::{Doing, doing};

@@ -259,6 +259,11 @@ impl Heard<'_> {
                     | "wedding"
                     | "bus"
                     | "train"
+                    | "ferry"
+                    | "boat"
+                    | "flight"
+                    | "plane"
+                    | "journey"
                     | "chemistry"
                     | "record"
                     | "film"
@@ -290,6 +295,19 @@ impl Heard<'_> {
             (false, true) => 3.0,
             _ => 0.0,
         }
+    }
+
+    /// Whether a bread, or a stage other than the dough, is named in the clause of a figure.
+    pub fn names_part(&self, figure: &Figure) -> bool {
+        let (first, end) = self.speech.clause(figure.first);
+        self.mentions_in(first, end)
+            .iter()
+            .flat_map(|mention| &mention.things)
+            .any(|thing| match self.things[*thing].sort {
+                Of::Product(_) => true,
+                Of::Stage(_) => self.things[*thing].name != "dough",
+                Of::Ingredient => false,
+            })
     }
 
     /// Whether a thing of the recipe stands right behind a place: "I've got twenty grams of cream here".

@@ -1,5 +1,6 @@
 //! Amounts: which ingredient is meant, in which stage, and whether it is all of it.
 
+use super::linked::{linked, says_where};
 use super::parts::{given_off, in_all, in_parts, shares};
 use super::{Verdict, decide, decide_within, fits};
 use crate::talk::doing::Doing;
@@ -18,6 +19,9 @@ const LEAST: f64 = -6.0;
 /// A mass, a volume or so many packets.
 pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     let figure = &heard.speech.figures[at];
+    if thinned(heard, figure) {
+        return Verdict::Aside;
+    }
     let linked = linked(heard, at);
     let ingredient = linked
         .iter()
@@ -80,7 +84,13 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     } else {
         OTHER_STAGE
     };
-    let verdict = decide_within(&scored, least, other_stage, f64::INFINITY);
+    // Where no stage is named with the figure, the recipe's amount for any of them may be meant.
+    let margin = if heard.names_part(figure) {
+        other_stage
+    } else {
+        f64::INFINITY
+    };
+    let verdict = decide_within(&scored, least, margin, f64::INFINITY);
     if let Verdict::Differs(place) = verdict {
         let unlike = |fact: &crate::talk::facts::Fact| {
             masses(&figure.spoken, None).is_some_and(|(low, _)| {
@@ -133,7 +143,9 @@ pub(super) fn hold_bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdi
     // Of is said before what it is of; else the thing stands close before.
     let close = heard
         .mentions_in(figure.first.saturating_sub(8), figure.first)
-        .last()
+        .iter()
+        .rev()
+        .find(|mention| !says_where(heard, mention.first))
         .is_some_and(|mention| {
             words[mention.first].sentence == figure.sentence
                 && mention.end + 9 > figure.first
@@ -170,6 +182,29 @@ pub(super) fn hold_bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdi
     hold(heard, at, verdicts)
 }
 
+/// What each of some pieces weighs: "nine rolls at forty", "six for a knot". What differs is left alone.
+pub(super) fn hold_each(heard: &Heard, at: usize, _: &[Verdict]) -> Verdict {
+    let figure = &heard.speech.figures[at];
+    let words = &heard.speech.words;
+    let before = figure
+        .first
+        .checked_sub(1)
+        .map_or("", |n| words[n].lower.as_str());
+    let (first, end) = heard.speech.clause(figure.first);
+    let product = heard
+        .mentions_in(first, end)
+        .iter()
+        .flat_map(|mention| &mention.things)
+        .any(|thing| matches!(heard.things[*thing].sort, Of::Product(_)));
+    if !product || !matches!(before, "at" | "of" | "to") {
+        return Verdict::Aside;
+    }
+    match pieces(heard, figure, &[]) {
+        Verdict::Agrees(fact) => Verdict::Agrees(fact),
+        _ => Verdict::Aside,
+    }
+}
+
 /// The amount of another stage is taken for meant when it goes with the figure less well by no more.
 const OTHER_STAGE: f64 = 3.0;
 
@@ -191,98 +226,25 @@ fn of_part(heard: &Heard, figure: &Figure, around: &Around) -> Option<usize> {
     })
 }
 
-/// The things that an amount is of: what follows it, else what was named just before.
-fn linked(heard: &Heard, at: usize) -> Vec<usize> {
-    let figure = &heard.speech.figures[at];
-    let words = &heard.speech.words;
-    // "a third of a cup of sugar plus two teaspoons"
-    if let Some(mention) = heard.mentions_in(figure.first, figure.end).first() {
-        return mention.things.clone();
-    }
-    let next_figure = heard
-        .speech
-        .figures
-        .get(at + 1)
-        .map_or(words.len(), |next| next.first);
-    // "245 grams of strong bread flour"
-    let forward = heard
-        .mentions_in(figure.end, (figure.end + 5).min(next_figure))
-        .first()
-        .filter(|mention| {
-            let same_clause = words[mention.first].clause == words[figure.end - 1].clause;
-            let of = words[figure.end..mention.first]
-                .iter()
-                .all(|word| !STOPS.contains(&word.lower.as_str()));
-            same_clause && of
-        });
-    if let Some(mention) = forward {
-        return mention.things.clone();
-    }
-    // "four teaspoons, which is eight grams of the stuff"
-    if let Some(before) = at.checked_sub(1) {
-        let other = &heard.speech.figures[before];
-        let between = &words[other.end.min(figure.first)..figure.first];
-        let same = other.sentence == figure.sentence
-            && between.len() <= 3
-            && between
-                .iter()
-                .any(|word| matches!(word.lower.as_str(), "which" | "that's" | "so" | "or" | "is"));
-        let amount = matches!(
-            other.spoken.meant,
-            Meant::Mass(_) | Meant::Volume(_) | Meant::Packets(..)
-        );
-        if same && amount {
-            return linked(heard, before);
-        }
-    }
-    // "the flour, six hundred and seventy-five grams"
-    let previous_end = at
-        .checked_sub(1)
-        .map_or(0, |before| heard.speech.figures[before].end);
-    let (sentence, _) = heard.speech.sentences[figure.sentence];
-    let backward = heard
-        .mentions_in(sentence.max(previous_end), figure.first)
-        .iter()
-        .rev()
-        .find(|mention| at == 0 || !taken(heard, at - 1, mention.first));
-    if let Some(mention) = backward {
-        return mention.things.clone();
-    }
-    // "Now the sugar. A hundred and fifty-seven grams."
-    let (first, end) = heard.speech.sentences[figure.sentence];
-    let short = end - first <= figure.end - figure.first + 5;
-    if short && figure.sentence > 0 {
-        let (before, stop) = heard.speech.sentences[figure.sentence - 1];
-        if let Some(mention) = heard.mentions_in(before, stop).last() {
-            return mention.things.clone();
-        }
-    }
-    // "weigh out 157 grams and that is the sugar"
-    heard
-        .mentions_in(figure.end, next_figure.min(end))
-        .first()
-        .filter(|mention| words[mention.first].clause <= figure.clause + 1)
-        .map_or_else(Vec::new, |mention| mention.things.clone())
+/// "I weigh eight grams into water and take a tenth of it": what is weighed is not what goes in.
+fn thinned(heard: &Heard, figure: &Figure) -> bool {
+    let (_, end) = heard.speech.sentences[figure.sentence];
+    let words = &heard.speech.words[figure.end..end.min(figure.end + THINNED_WORDS)];
+    words.windows(4).any(|four| {
+        matches!(
+            four[0].lower.as_str(),
+            "take" | "use" | "using" | "taking" | "add"
+        ) && matches!(four[1].lower.as_str(), "a" | "one" | "half")
+            && matches!(
+                four[2].lower.as_str(),
+                "tenth" | "fifth" | "quarter" | "third" | "half" | "hundredth" | "of"
+            )
+            && matches!(four[3].lower.as_str(), "of" | "it" | "that")
+    })
 }
 
-/// Words after an amount by which it is not of what follows.
-const STOPS: [&str; 19] = [
-    "on", "over", "onto", "from", "each", "apiece", "into", "in", "to", "for", "and", "per",
-    "with", "if", "you", "when", "that", "which", "so",
-];
-
-/// Whether a mention belongs to the figure before: "two cups of milk and a hundred grams".
-fn taken(heard: &Heard, before: usize, mention: usize) -> bool {
-    let figure = &heard.speech.figures[before];
-    let measured = !matches!(
-        figure.spoken.meant,
-        Meant::Time(_) | Meant::Temperature(_) | Meant::Number(..)
-    );
-    measured
-        && mention >= figure.end
-        && mention < figure.end + 4
-        && heard.speech.words[mention].clause == figure.clause
-}
+/// The part that is taken is said within so many words.
+const THINNED_WORDS: usize = 14;
 
 /// The mass of what is said, in kilograms.
 pub(in crate::talk) fn masses(
@@ -343,9 +305,13 @@ fn pieces(heard: &Heard, figure: &Figure, linked: &[usize]) -> Verdict {
         .map(|(place, fact)| {
             let fits = fits::mass(low, high, &figure.spoken, fact.usual);
             let mut score = heard.score(&around, fact);
-            // Nobody takes a knot for a wreath.
-            if !(0.4..=2.5).contains(&(high / fact.usual)) {
+            // Nobody takes a knot for a wreath, nor a pinch for a loaf.
+            let ratio = high / fact.usual;
+            if !(0.4..=2.5).contains(&ratio) {
                 score -= 3.0;
+            }
+            if !(0.1..=10.0).contains(&ratio) {
+                score -= 12.0;
             }
             (place, score, fact.only_allowed, fits)
         })

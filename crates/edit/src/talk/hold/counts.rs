@@ -95,6 +95,11 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
         )
     });
     let serves = serves && !ours;
+    if noun.is_none()
+        && let Some(verdict) = divided(heard, at)
+    {
+        return verdict;
+    }
     let Some((place, things)) = noun.or_else(|| serves.then(|| (figure.end, Vec::new()))) else {
         return Verdict::Aside;
     };
@@ -169,6 +174,18 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
     {
         return Verdict::Agrees(*fact);
     }
+    // So many times as many are of something else: "forty people here for these".
+    let far = |verdict: Verdict| match verdict {
+        Verdict::Differs(fact)
+            if low / heard.facts[fact].high.max(1.0) > FAR
+                || low > 1.9 * heard.facts[fact].high
+                    && heard.facts[fact].thing.is_none()
+                    && serves =>
+        {
+            Verdict::Aside
+        }
+        verdict => verdict,
+    };
     let story = heard.story(figure);
     // "from the four sides": what everybody knows.
     if before == "the" {
@@ -177,10 +194,48 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
             verdict => verdict,
         };
     }
-    super::decide(
+    far(super::decide(
         &scored,
         -6.0 + if story > 5.0 { 2.0 * story } else { story },
-    )
+    ))
+}
+
+/// Who says more than so many times as many speaks of something else.
+const FAR: f64 = 6.0;
+
+/// "I divide it in three": into how many pieces, where nothing but the number is said.
+fn divided(heard: &Heard, at: usize) -> Option<Verdict> {
+    let figure = &heard.speech.figures[at];
+    let words = &heard.speech.words;
+    let before = words[figure.first.checked_sub(1)?].lower.as_str();
+    let (first, end) = heard.speech.clause(figure.first);
+    let divides = words[first..figure.first]
+        .iter()
+        .any(|word| matches!(word.stem.as_str(), "divid" | "split" | "cut" | "portion"));
+    let ends = figure.end >= end
+        || matches!(
+            words[figure.end].lower.as_str(),
+            "and" | "then" | "of" | "equal"
+        );
+    if !matches!(before, "in" | "into") || !divides || !ends || figure.spoken.low < 2.0 {
+        return None;
+    }
+    let pieces = || {
+        heard.facts.iter().enumerate().filter(|(_, fact)| {
+            fact.sort == Sort::Count
+                && fact.path != GROWTH
+                && fact.stems.iter().any(|stem| stem == "piec")
+        })
+    };
+    let fits = pieces().find(|(_, fact)| (fact.usual - figure.spoken.low).abs() < 0.01);
+    Some(match fits {
+        Some((fact, _)) => Verdict::Agrees(fact),
+        // Who cuts a sheet or a strip in two divides no dough.
+        None if figure.spoken.low < 3.0 => Verdict::Aside,
+        None => pieces()
+            .find(|(_, fact)| fact.what == "all pieces")
+            .map_or(Verdict::Aside, |(fact, _)| Verdict::Differs(fact)),
+    })
 }
 
 /// A dough may have grown by a fifth more or less than is written.

@@ -46,7 +46,19 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         SpokenUnit::Celsius | SpokenUnit::Fahrenheit
     );
     let margin = if scale { 3.0 } else { super::MARGIN };
-    decide_within(&scored, least, margin, super::ALLOWED_MARGIN)
+    let verdict = decide_within(&scored, least, margin, super::ALLOWED_MARGIN);
+    // Breads that are not named may be meant in any order.
+    if let Verdict::Differs(fact) = verdict
+        && heard.facts[fact].fine == Fine::Dial
+        && !heard.names_part(figure)
+        && !around.clause.meets(Doing::CORE.and(Doing::DOUGH))
+        && let Some((other, ..)) = scored.iter().find(|(place, _, _, fits)| {
+            *fits && heard.facts[*place].fine == Fine::Dial && heard.facts[*place].step.is_some()
+        })
+    {
+        return Verdict::Agrees(*other);
+    }
+    verdict
 }
 
 /// A number alone that can be nothing but degrees: "bake at three-fifty", "middle should read ninety-two".
@@ -285,9 +297,12 @@ fn fan_said(heard: &Heard, figure: &Figure) -> bool {
     let from = figure.sentence.saturating_sub(2);
     let (first, _) = heard.speech.sentences[from];
     let (_, end) = heard.speech.sentences[figure.sentence];
-    heard.speech.words[first..end]
-        .iter()
-        .any(|word| matches!(word.lower.as_str(), "fan" | "convection"))
+    heard.speech.words[first..end].iter().any(|word| {
+        matches!(
+            word.lower.as_str(),
+            "fan" | "convection" | "blows" | "blowing" | "blower" | "assisted"
+        )
+    })
 }
 
 /// A temperature of an ingredient is meant where the ingredient is named.

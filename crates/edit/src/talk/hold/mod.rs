@@ -4,13 +4,14 @@ mod amounts;
 mod counts;
 mod fits;
 mod heats;
+mod linked;
 mod parts;
 mod sizes;
 mod times;
 
 use super::doing::Doing;
 use super::facts::Sort;
-use super::heard::Heard;
+use super::heard::{Heard, Mood};
 use recipe::measure::spoken::Meant;
 
 pub(super) use fits::{Scale, as_temperature};
@@ -69,6 +70,8 @@ pub(super) fn hold(heard: &Heard) -> Vec<Verdict> {
         verdicts.push(match verdict {
             // A question states nothing: "Can it wait overnight?"
             Verdict::Differs(_) if asks => Verdict::Aside,
+            // What others did, and what one could do, is not what the viewer is told to do.
+            Verdict::Differs(_) if heard.mood(figure) != Mood::Here => Verdict::Aside,
             verdict => verdict,
         });
     }
@@ -101,14 +104,21 @@ fn bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     {
         return heats::hold(heard, at, verdicts);
     }
-    let as_time = times::hold_bare(heard, at, verdicts);
-    if as_time != Verdict::Aside {
-        return as_time;
+    // However the number can be taken, what agrees is what was meant; else the first that differs.
+    let mut differs = Verdict::Aside;
+    for read in [
+        times::hold_bare,
+        heats::hold_bare,
+        amounts::hold_bare,
+        amounts::hold_each,
+    ] {
+        match read(heard, at, verdicts) {
+            Verdict::Agrees(fact) => return Verdict::Agrees(fact),
+            Verdict::Differs(fact) if differs == Verdict::Aside => differs = Verdict::Differs(fact),
+            _ => {}
+        }
     }
-    match heats::hold_bare(heard, at, verdicts) {
-        Verdict::Aside => amounts::hold_bare(heard, at, verdicts),
-        verdict => verdict,
-    }
+    differs
 }
 
 /// What goes on in a row is likelier the same thing of the next bread.

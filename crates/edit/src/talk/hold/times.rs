@@ -3,7 +3,7 @@
 use super::{Verdict, decide, decide_within, fits};
 use crate::talk::doing::Doing;
 use crate::talk::facts::Sort;
-use crate::talk::heard::Heard;
+use crate::talk::heard::{Around, Heard};
 use crate::talk::things::Sort as Of;
 use recipe::measure::spoken::Meant;
 
@@ -68,6 +68,12 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
             if !(0.2..=5.0).contains(&ratio) {
                 score -= 2.0;
             }
+            if !(0.1..=10.0).contains(&ratio) {
+                score -= 4.0;
+            }
+            if !(0.03..=30.0).contains(&ratio) {
+                score -= 10.0;
+            }
             // Days are of keeping, not of a bake.
             let cold = around.sentence.meets(Doing::CHILL) && fact.doing.meets(Doing::CHILL);
             if range.low.hours() >= 20.0 && fact.usual <= QUARTER_DAY_S && !cold {
@@ -90,9 +96,39 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     };
     match verdict {
         Verdict::Differs(_) if couple => Verdict::Aside,
+        Verdict::Differs(fact) => {
+            beside(heard, &scored, &around, fact).map_or(verdict, Verdict::Agrees)
+        }
         verdict => verdict,
     }
 }
+
+/// A time that goes on in the background, a fold's or a heating oven's, just as long as said, where the clause does
+/// not tell what is done: "half an hour and then half an hour again" between folds, "it's had its twenty-five minutes".
+fn beside(
+    heard: &Heard,
+    scored: &[(usize, f64, bool, bool)],
+    around: &Around,
+    differs: usize,
+) -> Option<usize> {
+    if around.clause.meets(heard.facts[differs].doing) {
+        return None;
+    }
+    scored
+        .iter()
+        .filter(|(place, _, _, fits)| {
+            let fact = &heard.facts[*place];
+            *fits
+                && fact.doing.meets(Doing::FOLD.and(Doing::PREHEAT))
+                && fact.section == heard.facts[differs].section
+                && heard.near(around, fact) <= STEPS_BESIDE
+        })
+        .max_by(|a, b| a.1.total_cmp(&b.1))
+        .map(|(place, ..)| *place)
+}
+
+/// So many steps off may a time be meant that its clause does not name.
+const STEPS_BESIDE: usize = 2;
 
 /// A sentence that begins with "if", or nearly, is of one case.
 const CASE_WORDS: usize = 4;
@@ -165,9 +201,14 @@ pub(super) fn hold_bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdi
     // "buns fifteen minutes, braid thirty-six"
     let listed = at.checked_sub(1).is_some_and(|n| {
         let other = &heard.speech.figures[n];
-        other.sentence == figure.sentence
-            && matches!(other.spoken.meant, Meant::Time(_))
-            && figure.clause <= other.clause + 1
+        let timed = match (&other.spoken.meant, verdicts.get(n)) {
+            (Meant::Time(_), _) => true,
+            (Meant::Number(..), Some(Verdict::Agrees(fact) | Verdict::Differs(fact))) => {
+                heard.facts[*fact].sort == Sort::Time
+            }
+            _ => false,
+        };
+        other.sentence == figure.sentence && timed && figure.clause <= other.clause + 1
     }) && end - first <= figure.end - figure.first + 4;
     let read_off = Doing::OVEN.and(Doing::CORE).and(Doing::DOUGH);
     let named = heard

@@ -46,10 +46,56 @@ fn answered(heard: &Heard) -> Vec<Said> {
     found
 }
 
+/// "Now the butter. It's got to be runny": the state that something named just before must have.
+fn wanted(heard: &Heard) -> Vec<Said> {
+    let words = &heard.speech.words;
+    let mut found = Vec::new();
+    for (sentence, &(first, end)) in heard.speech.sentences.iter().enumerate().skip(1) {
+        let Some(state) = (first..end.min(first + WANTED_WORDS)).find_map(|at| {
+            let state = of_word(&words[at].lower)?;
+            Some((at, state))
+        }) else {
+            continue;
+        };
+        let (at, state) = state;
+        let any = |wanted: &[&str]| {
+            words[first..at]
+                .iter()
+                .any(|word| wanted.contains(&word.lower.as_str()))
+        };
+        let it = any(&["it", "it's", "they", "them"]);
+        let must = any(&["be", "want"])
+            && any(&[
+                "got", "wants", "want", "needs", "need", "has", "have", "must", "should",
+            ]);
+        let unless = any(&UNLESS);
+        if !it || !must || unless || !heard.mentions_in(first, at).is_empty() {
+            continue;
+        }
+        let (before, stop) = heard.speech.sentences[sentence - 1];
+        let Some(mention) = heard.mentions_in(before, stop).last() else {
+            continue;
+        };
+        if heard.things[mention.things[0]].ingredient.is_some() {
+            found.push(Said {
+                thing: mention.things[0],
+                state,
+                span: Span::new(words[at].span.start, words[at].span.end),
+                sentence,
+            });
+        }
+    }
+    found
+}
+
+/// The state stands within so many words of the beginning.
+const WANTED_WORDS: usize = 9;
+
 /// Every state that is said of an ingredient.
 pub(super) fn said(heard: &Heard) -> Vec<Said> {
     let words = &heard.speech.words;
     let mut found = answered(heard);
+    found.extend(wanted(heard));
     for (place, mention) in heard.mentions.iter().enumerate() {
         let thing = mention.things[0];
         if heard.things[thing].ingredient.is_none() {

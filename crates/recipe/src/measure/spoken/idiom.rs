@@ -200,6 +200,15 @@ pub(super) fn is_one(all: &[Token], at: usize) -> bool {
     let before = |back: usize| at.checked_sub(back).map_or("", |place| word(all, place));
     let next = |more: usize| word(all, at + more);
     match word(all, at) {
+        // "two cups of flour and one of milk", "two eggs and one more for the top"
+        "one" if before(1) == "and" && next(1) == "of" && measured_before(all, at) => false,
+        "one"
+            if before(1) == "and"
+                && next(1) == "more"
+                && matches!(next(2), "for" | "on" | "in") =>
+        {
+            false
+        }
         "one" => {
             ONE_NOTHING.contains(&next(1))
                 || BEFORE_ONE.contains(&before(1))
@@ -243,6 +252,15 @@ pub(super) fn is_one(all: &[Token], at: usize) -> bool {
         }
         _ => false,
     }
+}
+
+/// Whether a measure of something stands a few words before: "six grams of salt and".
+fn measured_before(all: &[Token], at: usize) -> bool {
+    (3..=6).any(|back| {
+        at.checked_sub(back).is_some_and(|unit| {
+            word(all, unit + 1) == "of" && super::unit::unit_at(all, unit, 1.0).is_some()
+        })
+    })
 }
 
 /// Whether a number with what stands around it is no quantity.

@@ -243,7 +243,16 @@ fn whole(all: &[Token], at: usize) -> Option<Number> {
             }
             return Some(Number::of_words(total, end));
         }
-        "dozen" => return Some(Number::of_words(value * 12.0, next + 1)),
+        "dozen" => {
+            // "a dozen and two"
+            let more = (word(all, next + 1) == "and")
+                .then(|| digit(word(all, next + 2)))
+                .flatten();
+            return Some(match more {
+                Some(more) => Number::of_words(value * 12.0 + more, next + 3),
+                None => Number::of_words(value * 12.0, next + 1),
+            });
+        }
         "oh" | "o" if value < 10.0 => {
             let last = past_dash(all, next + 1);
             if let Some(one) = digit(word(all, last)) {
@@ -335,6 +344,13 @@ pub(super) fn number(text: &str, all: &[Token], at: usize) -> Option<Number> {
         let mut number = Number::of_words(2.0, end + of);
         number.vague = true;
         return Some(number);
+    }
+    // "a baker's dozen"
+    let article = usize::from(matches!(first, "a" | "the"));
+    if matches!(word(all, at + article), "baker's" | "baker’s" | "bakers")
+        && word(all, at + article + 1) == "dozen"
+    {
+        return Some(Number::of_words(13.0, at + article + 2));
     }
     if let Some(number) = whole(all, at) {
         if let Some((value, end)) = decimals(all, number.end) {

@@ -8,7 +8,10 @@ use super::super::unit::unit_at;
 use super::{Heard, OVERNIGHT_H, Reader, Single};
 
 /// The pound (exact).
-const POUND_KG: f64 = 0.453_592_37;
+pub(super) const POUND_KG: f64 = 0.453_592_37;
+
+/// The ounce, a sixteenth of it.
+pub(super) const OUNCE_KG: f64 = POUND_KG / 16.0;
 
 /// What is counted without a unit and often said with "a": "a pinch", "half an egg".
 pub(super) const COUNTED: [&str; 7] = ["egg", "clove", "pinch", "pod", "slice", "sprig", "yolk"];
@@ -213,6 +216,10 @@ impl Reader<'_> {
             return None;
         }
         let end = single.end;
+        // "one pound nine" with nothing paid is a weight.
+        if single.more > 0.0 {
+            return None;
+        }
         if let Some(pence) = self.number(end).filter(|n| !n.article && n.end > end)
             && (5.0..100.0).contains(&pence.value)
             && unit_at(self.all, pence.end, pence.value).is_none()

@@ -1,5 +1,6 @@
 //! Finds every quantity in a stretch of speech: number or range, unit, what is added, how near it is meant.
 
+mod elided;
 mod fixed;
 mod put_right;
 mod single;
@@ -30,12 +31,39 @@ pub fn spoken(text: &str) -> Vec<Spoken> {
                 if let Some(before) = found.last_mut() {
                     degrees_alike(text, before, &mut quantity, fan);
                     side_alike(text, before, &mut quantity, word(&all, end));
+                    elided::carry_on(text, before, &mut quantity);
                 }
-                if found
-                    .last()
-                    .is_some_and(|before| put_right::put_right(text, before, &quantity))
+                if let Some(before) = found.last()
+                    && let Some(meant) = elided::not_over(text, before, &quantity)
                 {
+                    *quantity = meant;
                     found.pop();
+                } else if let Some(before) = found.last() {
+                    // "four hundred grams, no, sorry, four hundred and twenty"
+                    let same = elided::in_unit_of(before, &quantity);
+                    if let Some(same) = same
+                        && put_right::put_right(text, before, &same)
+                    {
+                        *quantity = same;
+                        found.pop();
+                    } else if put_right::put_right(text, before, &quantity) {
+                        found.pop();
+                    }
+                }
+                // "one, two, three cups"
+                let measured = quantity.unit.size().is_some();
+                if measured
+                    && found
+                        .last()
+                        .is_some_and(|before| elided::counts_up(text, before, &quantity))
+                {
+                    single_out(&mut quantity);
+                    while found
+                        .last()
+                        .is_some_and(|before| elided::counted_before(text, before, &quantity))
+                    {
+                        found.pop();
+                    }
                 }
                 found.push(*quantity);
                 end
@@ -45,6 +73,19 @@ pub fn spoken(text: &str) -> Vec<Spoken> {
         };
     }
     found
+}
+
+/// Leaves the last number of a row that was counted: three of "two, three cups".
+fn single_out(quantity: &mut Spoken) {
+    let high = quantity.high;
+    quantity.low = high;
+    match &mut quantity.meant {
+        Meant::Mass(range) => range.low = range.high,
+        Meant::Volume(range) => range.low = range.high,
+        Meant::Time(range) => range.low = range.high,
+        Meant::Length(range) => range.low = range.high,
+        _ => {}
+    }
 }
 
 /// "gas five, which is one-ninety", "a hundred and eighty, or one-sixty with the fan on".

@@ -5,7 +5,7 @@
 use super::super::SpokenUnit;
 use super::super::number::{Number, part};
 use super::super::unit::unit_at;
-use super::fixed::COUNTED;
+use super::fixed::{COUNTED, OUNCE_KG, POUND_KG};
 use super::{DRAWN_MINUTES, Heard, Reader, Single};
 use crate::measure::read::sentence::Token;
 
@@ -61,6 +61,16 @@ impl Reader<'_> {
         }
         let number = (start, end - 1);
         let size = low.max(high);
+        // "six and a bit ounces"
+        if !first.article
+            && self.word(end) == "and"
+            && matches!(self.word(end + 1), "a")
+            && matches!(self.word(end + 2), "bit" | "touch")
+            && unit_at(self.all, end + 3, size).is_some()
+        {
+            end += 3;
+            vague = true;
+        }
         let mut unit = unit_at(self.all, end, size);
         if unit.is_none() && low < 1.0 {
             // "half an hour", "three quarters of a teaspoon"
@@ -130,12 +140,24 @@ impl Reader<'_> {
     /// What is added to a quantity: "and a half", "and twenty", "plus two tablespoons", "less a teaspoon".
     pub(super) fn add(&self, single: &mut Single) {
         let Some(size) = single.unit.size() else {
+            // "a packet and a third"
+            if single.unit == SpokenUnit::Packets
+                && self.word(single.end) == "and"
+                && let Some((rest, end)) = part(self.all, single.end + 1)
+                && unit_at(self.all, end, rest).is_none()
+                && self.word(end) != "of"
+            {
+                single.low += rest;
+                single.high += rest;
+                single.end = end;
+                single.article = false;
+            }
             return;
         };
         for _ in 0..2 {
             let mut at = single.end;
             // "one pound, six ounces"
-            if self.is_mark(at, ',') && single.unit == SpokenUnit::Mass(0.453_592_37) {
+            if self.is_mark(at, ',') && single.unit == SpokenUnit::Mass(POUND_KG) {
                 at += 1;
             }
             // "a third of a cup of sugar plus two teaspoons"
@@ -179,6 +201,19 @@ impl Reader<'_> {
                     single.article = false;
                     continue;
                 }
+                return;
+            }
+            // "two pounds three"
+            if single.unit == SpokenUnit::Mass(POUND_KG)
+                && skip == 0
+                && !next.article
+                && next.value < 16.0
+                && (next.value < 5.0 || self.ends_clause(next.end) || self.word(next.end) == "of")
+                && self.word(next.end).len() <= 3
+            {
+                single.more += next.value * OUNCE_KG;
+                single.end = next.end;
+                single.article = false;
                 return;
             }
             let small = match single.unit {

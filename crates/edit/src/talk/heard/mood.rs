@@ -1,0 +1,287 @@
+//! Whether what is said around a figure is of this bread, of what one could do, or of something that happened elsewhere.
+//!
+//! The words that tell are the grammar's: who does it (he, my cousin, some people), whether it is done at all
+//! (could, would, if) and whether it is long past (I've seen, last year). The nearest before the figure decides.
+
+use super::Heard;
+use crate::talk::speech::{Figure, Word};
+
+/// What a clause tells of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::talk) enum Mood {
+    /// This bread, now.
+    Here,
+    /// What one could do, or does in one case.
+    Perhaps,
+    /// What somebody else did, or what was another time.
+    Elsewhere,
+}
+
+/// Who does it, when it is not the speaker or the viewer.
+const OTHERS: [&str; 46] = [
+    "he",
+    "she",
+    "he'd",
+    "she'd",
+    "he's",
+    "she's",
+    "his",
+    "hers",
+    "somebody",
+    "someone",
+    "nobody",
+    "everyone",
+    "everybody",
+    "people",
+    "folk",
+    "folks",
+    "friend",
+    "friends",
+    "cousin",
+    "boss",
+    "teacher",
+    "chef",
+    "baker",
+    "bakers",
+    "colleague",
+    "colleagues",
+    "neighbour",
+    "neighbor",
+    "grandmother",
+    "grandma",
+    "granny",
+    "grandad",
+    "grandpa",
+    "grandfather",
+    "aunt",
+    "auntie",
+    "uncle",
+    "brother",
+    "mother",
+    "mum",
+    "mom",
+    "dad",
+    "father",
+    "husband",
+    "wife",
+    "niece",
+];
+
+/// What stands in a kitchen and is no person: "my oven".
+const IN_A_KITCHEN: [&str; 40] = [
+    "oven",
+    "fridge",
+    "kitchen",
+    "room",
+    "house",
+    "bowl",
+    "mixer",
+    "machine",
+    "tin",
+    "pan",
+    "tray",
+    "scale",
+    "scales",
+    "hand",
+    "hands",
+    "finger",
+    "fingers",
+    "dough",
+    "sponge",
+    "starter",
+    "paste",
+    "milk",
+    "butter",
+    "flour",
+    "yeast",
+    "water",
+    "sugar",
+    "salt",
+    "eggs",
+    "bench",
+    "counter",
+    "table",
+    "thermometer",
+    "probe",
+    "dial",
+    "loaf",
+    "bread",
+    "braid",
+    "wreath",
+    "notes",
+];
+
+/// Verbs that after "I've" or "I have" tell of other times: "I've had it done in forty".
+const OTHER_TIMES: [&str; 9] = [
+    "had", "seen", "known", "been", "done", "made", "tried", "baked", "heard",
+];
+
+/// So many sentences of a story go on with "that", "it", "he".
+const PAST: [&str; 14] = [
+    "was", "were", "had", "took", "did", "went", "came", "got", "knew", "gave", "made", "used",
+    "ran", "could",
+];
+
+impl Heard<'_> {
+    /// The mood of what is said around a figure.
+    pub fn mood(&self, figure: &Figure) -> Mood {
+        let (first, end) = self.speech.sentences[figure.sentence];
+        let first = if self.speech.bare {
+            first.max(figure.first.saturating_sub(BARE_WORDS))
+        } else {
+            first
+        };
+        if let Some(mood) = self.mood_before(first, figure.first) {
+            return mood;
+        }
+        let (_, clause_end) = self.speech.clause(figure.first);
+        let words = &self.speech.words;
+        // "Twenty minutes if your room is cold", "fifty minutes on the boat that year"
+        let behind = &words[figure.end.min(clause_end)..clause_end.min(end)];
+        if behind.iter().any(|word| word.lower == "if") {
+            return Mood::Perhaps;
+        }
+        // "That was on the boat, where the oven only knew two-fifty."
+        let opens = words[first].lower.as_str();
+        let goes_on = matches!(opens, "that" | "it" | "they" | "this" | "which" | "and")
+            && words[first + 1..figure.first.max(first + 1)]
+                .iter()
+                .take(2)
+                .any(|word| PAST.contains(&word.lower.as_str()));
+        if goes_on
+            && !self.speech.bare
+            && let Some(before) = figure.sentence.checked_sub(1)
+        {
+            let (start, stop) = self.speech.sentences[before];
+            if self.mood_before(start, stop) == Some(Mood::Elsewhere) {
+                return Mood::Elsewhere;
+            }
+        }
+        Mood::Here
+    }
+
+    /// The mood that the nearest telling word within some words gives.
+    fn mood_before(&self, first: usize, end: usize) -> Option<Mood> {
+        (first..end).rev().find_map(|at| self.tells(first, at, end))
+    }
+
+    /// What one word tells of the mood.
+    fn tells(&self, first: usize, at: usize, end: usize) -> Option<Mood> {
+        let words = &self.speech.words;
+        let lower = |n: usize| words.get(n).map_or("", |word: &Word| word.lower.as_str());
+        let before = if at > first { lower(at - 1) } else { "" };
+        let next = lower(at + 1);
+        let own = lower(at);
+        if let Some(who) = own.strip_suffix("'s").or(Some(own))
+            && OTHERS.contains(&who)
+        {
+            // "you and your friends", "bread for the neighbours"
+            return (!matches!(before, "for" | "you" | "with" | "like")).then_some(Mood::Elsewhere);
+        }
+        match own {
+            "we" | "you" | "we're" | "you're" | "let's" | "you'll" | "we'll" | "you've" | "i'm" => {
+                match next {
+                    "could" | "might" | "may" | "see" | "hear" | "find" => Some(Mood::Perhaps),
+                    // "if you", "when I", "you know"
+                    _ if matches!(before, "if" | "tell" | "tells" | "thank") => None,
+                    "know" | "see," => None,
+                    _ => Some(Mood::Here),
+                }
+            }
+            "i" => match next {
+                "once" | "had" => Some(Mood::Elsewhere),
+                "used" if lower(at + 2) == "to" => Some(Mood::Elsewhere),
+                "have" if OTHER_TIMES.contains(&lower(at + 2)) => Some(Mood::Elsewhere),
+                "could" | "would" | "might" | "can" => Some(Mood::Perhaps),
+                _ if matches!(before, "when" | "where" | "time" | "one" | "if") => None,
+                // "When I made this for the fair I did four kilos": what stands before tells when.
+                _ if PAST.contains(&next) => None,
+                _ => Some(Mood::Here),
+            },
+            "i've" if OTHER_TIMES.contains(&next) => Some(Mood::Elsewhere),
+            "i'd" => Some(Mood::Perhaps),
+            // "If you own a thermometer, the middle should be ninety."
+            "should" | "must" if before != "if" => Some(Mood::Here),
+            "today" | "now" | "here" | "tonight" => Some(Mood::Here),
+            "could" | "might" => Some(Mood::Perhaps),
+            "if" => Some(Mood::Perhaps),
+            "when" if next == "i" && PAST.contains(&lower(at + 2)) => Some(Mood::Elsewhere),
+            "when" if next == "i" && matches!(lower(at + 2), "made" | "started" | "lived") => {
+                Some(Mood::Elsewhere)
+            }
+            "last"
+                if matches!(
+                    next,
+                    "week" | "month" | "year" | "time" | "summer" | "winter" | "spring"
+                ) =>
+            {
+                Some(Mood::Elsewhere)
+            }
+            "years" | "yesterday" | "ago" => Some(Mood::Elsewhere),
+            "some" | "other" | "most" if matches!(next, "recipes" | "books" | "bakeries") => {
+                Some(Mood::Elsewhere)
+            }
+            "mine" if matches!(next, "had" | "took" | "was" | "went" | "has") => {
+                Some(Mood::Elsewhere)
+            }
+            "the" if lower(at + 1) == "one" && lower(at + 2) == "for" => Some(Mood::Elsewhere),
+            "my" | "our" => self.of_a_person(at, end).then_some(Mood::Elsewhere),
+            _ => None,
+        }
+    }
+
+    /// Whether "my" is followed by somebody, or a bread of another time, who then does or has something:
+    /// "my old boss gave", "my first wreath had".
+    fn of_a_person(&self, at: usize, end: usize) -> bool {
+        let words = &self.speech.words;
+        let mut noun = at + 1;
+        let first = words.get(noun).map_or("", |word| word.lower.as_str());
+        if matches!(first, "first" | "last") {
+            return words[noun..end.min(noun + 4)]
+                .iter()
+                .any(|word| PAST.contains(&word.lower.as_str()));
+        }
+        while noun < end
+            && matches!(
+                words[noun].lower.as_str(),
+                "old" | "own" | "dear" | "late" | "poor" | "big" | "little" | "good" | "other"
+            )
+        {
+            noun += 1;
+        }
+        let Some(who) = words.get(noun).filter(|_| noun < end) else {
+            return false;
+        };
+        let lower = who.lower.strip_suffix("'s").unwrap_or(&who.lower);
+        let known =
+            IN_A_KITCHEN.contains(&lower) || self.mentions_in(noun, noun + 1).first().is_some();
+        // Whoever does something: "my cousin does six", "my father plaited".
+        let does = words.get(noun + 1).is_some_and(|verb| {
+            let verb = verb.lower.as_str();
+            matches!(
+                verb,
+                "does"
+                    | "has"
+                    | "puts"
+                    | "makes"
+                    | "bakes"
+                    | "gives"
+                    | "takes"
+                    | "uses"
+                    | "says"
+                    | "who"
+                    | "would"
+                    | "always"
+                    | "never"
+                    | "keeps"
+                    | "buys"
+                    | "leaves"
+            ) || PAST.contains(&verb)
+                || verb.ends_with("ed")
+        });
+        !known && does
+    }
+}
+
+/// Without punctuation the mood reaches so many words.
+const BARE_WORDS: usize = 14;
