@@ -181,7 +181,7 @@ fn scene_files() -> Vec<(u32, Vec<u8>, &'static [&'static str])> {
                 "another dough",
             ],
         ),
-        (17, hold("dough risen", "-5 min"), &["less than nothing"]),
+        (17, hold("dough risen", "-5 min"), &["far outside what can be", "none at all"]),
         (
             17,
             hold("dough risen", "400 h"),

@@ -3,7 +3,7 @@
 use crate::document::model::{Amount, Money, Part, TinSize};
 use crate::measure::read::{
     self, Unread, read_amount, read_height, read_length, read_mass, read_money, read_multiple,
-    read_piece, read_power, read_share, read_temperature, read_temperature_difference,
+    read_piece, read_power, read_share, read_span, read_temperature, read_temperature_difference,
     read_temperature_range, read_time, read_time_range, read_tin_size, read_volume,
 };
 use numerics::quantity::{
@@ -168,12 +168,15 @@ pub const TIME_RANGE: Kind<Range<Duration>> = Kind {
     example: "45-75 min",
 };
 /// A stretch of a planned day; none at all is one too.
-pub const SPAN: Kind<Duration> = time(
-    0.0,
-    2.0 * 86_400.0,
-    "20 min",
-    "A stretch of a planned day is between none at all and 48 h.",
-);
+pub const SPAN: Kind<Duration> = Kind {
+    read: read_span,
+    ..time(
+        0.0,
+        2.0 * 86_400.0,
+        "20 min",
+        "A stretch of a planned day is between none at all and 48 h.",
+    )
+};
 /// A time in the oven.
 pub const OVEN_TIME: Kind<Duration> = time(
     1.0,

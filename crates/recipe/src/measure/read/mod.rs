@@ -20,8 +20,8 @@ use phrase::{Term, terms};
 pub use shape::{read_height, read_multiple, read_piece, read_tin_size};
 use units::{Sort, Unit};
 use wanted::{
-    ALTITUDE, AMOUNT, LENGTH, MASS, POWER, SHARE, TEMPERATURE, TIME, VOLUME, Wanted, fitting, lone,
-    not_positive, one, one_value_wanted, single, size_si, spooned, sum_si, temperature,
+    ALTITUDE, AMOUNT, LENGTH, MASS, POWER, SHARE, SPAN, TEMPERATURE, TIME, VOLUME, Wanted, fitting,
+    lone, not_positive, one, one_value_wanted, single, size_si, spooned, sum_si, temperature,
 };
 
 /// Why a text could not be read as what was wanted.
@@ -97,6 +97,11 @@ pub fn read_temperature(text: &str) -> Result<Temperature, Unread> {
 /// Reads a time: "55 min", "1 h 20 min".
 pub fn read_time(text: &str) -> Result<Duration, Unread> {
     single(text, &TIME).map(Duration::from_si)
+}
+
+/// Reads a stretch of time that may be none at all: "0 min".
+pub fn read_span(text: &str) -> Result<Duration, Unread> {
+    single(text, &SPAN).map(Duration::from_si)
 }
 
 /// Reads a range of times: "45-75 min".

@@ -47,6 +47,11 @@ pub const TIME: Wanted = Wanted {
     example: "55 min",
     positive: true,
 };
+/// A stretch of time; none at all is one too.
+pub const SPAN: Wanted = Wanted {
+    positive: false,
+    ..TIME
+};
 /// A length above nothing.
 pub const LENGTH: Wanted = Wanted {
     sorts: &[Sort::Length],
