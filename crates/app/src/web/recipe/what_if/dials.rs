@@ -19,7 +19,7 @@ const fn kelvin(value: f64) -> TemperatureDifference {
 }
 
 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // 1 to 4
-fn shelves(value: f64) -> KitchenValue {
+fn racks(value: f64) -> KitchenValue {
     KitchenValue::Shelves(value.round().clamp(1.0, 4.0) as u8)
 }
 
@@ -176,12 +176,12 @@ fn baking(made: &Made, of_kitchen: OfKitchen<'_>) -> Vec<Dial> {
             |value| KitchenValue::Short(kelvin(value)),
         ),
         of_kitchen(
-            "shelves",
+            "racks",
             "Trays or rows of tins in it at once",
             "",
             (1.0, 4.0, 1.0),
             f64::from(oven.shelves),
-            shelves,
+            racks,
         ),
     ]
 }
