@@ -264,6 +264,19 @@ pub fn papers(lines: &DayLines, list: &str) -> Result<BTreeMap<String, Vec<u8>>,
     Ok(named.into_iter().collect())
 }
 
+/// What a file of a day is.
+pub fn what(file: &str) -> &'static str {
+    match file {
+        "day.pdf" => "the sheet to print",
+        "day.svg" => "the drawing",
+        "day.ics" => "the calendar, with bells",
+        "day.csv" => "the table for a spreadsheet",
+        "day.json" => "the table for machines",
+        "shopping.txt" => "what to buy for all batches",
+        _ => "the plan as text",
+    }
+}
+
 /// Puts everything that a day goes out as into a folder.
 fn write(into: &Path, lines: &DayLines, list: &str, report: &mut Report) -> Result<(), Failure> {
     let mut files = papers(lines, list)?;
@@ -271,20 +284,20 @@ fn write(into: &Path, lines: &DayLines, list: &str, report: &mut Report) -> Resu
     files.insert("day.json".to_owned(), report.json.text().into_bytes());
     folder::publish(into, &files)?;
     report.text.push_str(&format!("\n{}\n", into.display()));
-    for (name, what) in [
-        ("day.txt", "this table"),
-        ("day.pdf", "the sheet to print"),
-        ("day.svg", "the drawing"),
-        ("day.ics", "the calendar, with bells"),
-        ("day.csv", "the table for a spreadsheet"),
-        ("day.json", "the table for machines"),
-        ("shopping.txt", "what to buy for all batches"),
+    for name in [
+        "day.txt",
+        "day.pdf",
+        "day.svg",
+        "day.ics",
+        "day.csv",
+        "day.json",
+        "shopping.txt",
     ] {
         report.json.file(into.join(name).display().to_string());
         let bytes = files.get(name).map_or(0, Vec::len);
         report
             .text
-            .push_str(&press::terminal::file_line(name, what, bytes));
+            .push_str(&press::terminal::file_line(name, what(name), bytes));
     }
     Ok(())
 }

@@ -11,7 +11,7 @@ use bake::simulate::{Course, How, simulate};
 use edit::Inputs;
 use edit::ledger::shoot::{FilmLines, Filmed, film_lines};
 use edit::ledger::timetable::Hours;
-use plan::shoot::held::Asked;
+use plan::rise::Asked;
 use plan::shoot::{FilmDay, Times, film_in};
 use press::papers::Sheet;
 use recipe::document::model::SceneFile;
@@ -211,8 +211,20 @@ fn reckoned(work: &Work, whose: Whose, how: How) -> Option<Course> {
     Some(simulate(&made.recipe, &made.formula, &made.kitchen, &how).output)
 }
 
-/// The papers by the names of their files, each with what it is.
-pub type Files = BTreeMap<String, (&'static str, Vec<u8>)>;
+/// The papers by the names of their files.
+pub type Files = BTreeMap<String, Vec<u8>>;
+
+/// What a paper is.
+pub fn what(file: &str) -> &'static str {
+    match file {
+        "filming-day.pdf" => "run of show, batches, shots, labels, call sheet",
+        "timetable.pdf" => "the day by the clock, with boxes to tick",
+        "shopping.pdf" => "what to buy for every batch",
+        "timetable.svg" => "the day as a drawing",
+        "timetable.ics" => "the day for a calendar",
+        _ => "the day for a spreadsheet",
+    }
+}
 
 /// Makes them.
 pub fn papers(
@@ -230,22 +242,19 @@ pub fn papers(
     };
     let table = &lines.table;
     let mut files = Files::new();
-    let mut add = |name: &str, what: &'static str, bytes: Vec<u8>| {
-        files.insert(name.to_owned(), (what, bytes));
+    let mut add = |name: &str, bytes: Vec<u8>| {
+        files.insert(name.to_owned(), bytes);
     };
     add(
         "filming-day.pdf",
-        "run of show, batches, shots, labels, call sheet",
         set(press::shoot::papers(lines, imprint, language, size))?,
     );
     add(
         "timetable.pdf",
-        "the day by the clock, with boxes to tick",
         set(press::timetable::sheet(table, imprint, language, size))?,
     );
     add(
         "shopping.pdf",
-        "what to buy for every batch",
         set(press::shopping::list(
             &lines.shopping,
             imprint,
@@ -253,21 +262,12 @@ pub fn papers(
             list_size,
         ))?,
     );
-    add(
-        "timetable.svg",
-        "the day as a drawing",
-        press::figure::gantt(table).into_bytes(),
-    );
+    add("timetable.svg", press::figure::gantt(table).into_bytes());
     add(
         "timetable.ics",
-        "the day for a calendar",
         press::timetable::calendar(table).into_bytes(),
     );
-    add(
-        "timetable.csv",
-        "the day for a spreadsheet",
-        press::timetable::cells(table).into_bytes(),
-    );
+    add("timetable.csv", press::timetable::cells(table).into_bytes());
     Ok(files)
 }
 
@@ -277,15 +277,11 @@ fn write(
     text: &mut String,
     json: &mut super::envelope::Envelope,
 ) -> Result<(), Failure> {
-    let bytes = files
-        .iter()
-        .map(|(name, (_, bytes))| (name.clone(), bytes.clone()))
-        .collect();
-    folder::publish(into, &bytes)?;
+    folder::publish(into, files)?;
     text.push_str(&format!("\n{}\n", into.display()));
-    for (name, (what, bytes)) in files {
+    for (name, bytes) in files {
         json.file(into.join(name).display().to_string());
-        text.push_str(&press::terminal::file_line(name, what, bytes.len()));
+        text.push_str(&press::terminal::file_line(name, what(name), bytes.len()));
     }
     Ok(())
 }

@@ -1,7 +1,7 @@
 //! The page of long work under way: how far it is, a button to stop, and the files that came of it.
 
 use super::desk::Desk;
-use super::in_hand::{Doing, State, Work};
+use super::in_hand::{Doing, Made, State, Work};
 use super::refusal::{Answer, Refusal};
 use super::script::Script;
 use super::shell::{Shell, page};
@@ -9,7 +9,7 @@ use axum::extract::{Path, State as Of};
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Redirect, Response};
 use edit::ledger::say::capital;
-use maud::{Markup, html};
+use maud::{Markup, PreEscaped, html};
 use std::sync::Arc;
 
 /// How often the page asks again, in milliseconds with a script and in seconds without.
@@ -142,24 +142,24 @@ fn kind(file: &str) -> &'static str {
     }
 }
 
-/// A list of files to take away, each with what it is.
-pub fn files(number: u64, all: &[(String, String)]) -> Markup {
+/// What came of it: whether it was broken off, the part of a page, and the files to take away, each with `what` it
+/// is.
+pub fn came_of(number: u64, made: &Made, what: fn(&str) -> &'static str) -> Markup {
     html! {
-        section {
-            h2 { "To take away" }
-            ul.entries {
-                @for (file, what) in all {
-                    li.row {
-                        p { a href=(format!("/in-hand/{number}/file/{file}")) download=(file) { (capital(what)) } }
-                        p.beside { span.path { (file) } }
+        @if made.stopped { p.done { "It was stopped: this is what was known by then." } }
+        (PreEscaped(&made.main))
+        @if !made.files.is_empty() {
+            section {
+                h2 { "To take away" }
+                ul.entries {
+                    @for file in made.files.keys() {
+                        li.row {
+                            p { a href=(format!("/in-hand/{number}/file/{file}")) download=(file) { (capital(what(file))) } }
+                            p.beside { span.path { (file) } }
+                        }
                     }
                 }
             }
         }
     }
-}
-
-/// What is said above an answer that was broken off.
-pub fn stopped(made: bool) -> Markup {
-    html! { @if made { p.done { "It was stopped: this is what was known by then." } } }
 }

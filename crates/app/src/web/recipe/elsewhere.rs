@@ -108,9 +108,7 @@ pub async fn show(
         let main = html! {
             (form(&opened, &asked, &said))
             @if let Some((number, made)) = kept {
-                (under_way::stopped(made.stopped))
-                (maud::PreEscaped(&made.main))
-                (under_way::files(number, &files(&made)))
+                (under_way::came_of(number, &made, what))
             } @else if said.asks() {
                 p { "This has not been followed yet, or is not kept any more." }
             }
@@ -120,17 +118,14 @@ pub async fn show(
     .await
 }
 
-fn files(made: &Made) -> Vec<(String, String)> {
-    let what = |file: &str| match file {
+/// What a file is.
+fn what(file: &str) -> &'static str {
+    match file {
         "other-kitchens.svg" => "all kitchens, well or lost to what",
         "what-decides.svg" => "what decides it",
         "stated-times.svg" => "stated times beside what is written",
         _ => "all of it as text",
-    };
-    let names = made.files.keys();
-    names
-        .map(|file| (file.clone(), what(file).to_owned()))
-        .collect()
+    }
 }
 
 /// `POST /recipe/{name}/elsewhere`: begins it.

@@ -2,7 +2,7 @@
 
 use super::day::table;
 use super::{Opened, Tab};
-use crate::cli::shoot::{Paper, Whose, ours, papers, planned};
+use crate::cli::shoot::{Paper, Whose, ours, papers, planned, what};
 use crate::cli::work::on_bytes_for;
 use crate::failure::Failure;
 use crate::web::desk::{Asked, Desk, aside};
@@ -47,9 +47,7 @@ pub async fn show(
         let main = html! {
             @match &kept {
                 Some(Some((number, made))) => {
-                    (under_way::stopped(made.stopped))
-                    (maud::PreEscaped(&made.main))
-                    @if !made.files.is_empty() { (under_way::files(*number, &files(made))) }
+                    (under_way::came_of(*number, made, what))
                 }
                 Some(None) => { p { "That plan is not kept any more. Give the scenes again." } }
                 None => {}
@@ -59,21 +57,6 @@ pub async fn show(
         Ok(opened.show(Tab::Filming, &main))
     })
     .await
-}
-
-fn files(made: &Made) -> Vec<(String, String)> {
-    let what = |file: &str| match file {
-        "filming-day.pdf" => "run of show, batches, shots, labels, call sheet",
-        "timetable.pdf" => "the day by the clock, with boxes to tick",
-        "shopping.pdf" => "what to buy for every batch",
-        "timetable.svg" => "the day as a drawing",
-        "timetable.ics" => "the day for a calendar",
-        _ => "the day for a spreadsheet",
-    };
-    let names = made.files.keys();
-    names
-        .map(|file| (file.clone(), what(file).to_owned()))
-        .collect()
 }
 
 /// `POST /recipe/{name}/filming`: begins planning.
@@ -148,10 +131,15 @@ pub async fn begin(
             }
             .into_string();
             let said = html! {
-                @if !findings.is_empty() { ul.plain { (maud::PreEscaped(findings)) } }
+                @if !findings.is_empty() {
+                    section {
+                        h2 { "What to look at" }
+                        ul.plain { (maud::PreEscaped(findings)) }
+                    }
+                }
             };
             let (Some(made), Some(filming)) = (&work.made, &filming) else {
-                let main = html! { section { h2 { "Nothing was planned" } (said) } };
+                let main = html! { section { h2 { "Nothing was planned" } } (said) };
                 return Ok(Made {
                     main: main.into_string(),
                     ..Made::default()
@@ -165,13 +153,10 @@ pub async fn begin(
             let lines = filming.lines(made, readers, hours);
             let language = readers.map_or("en", Market::tag);
             let files = papers(&lines, &made.ledger.imprint, language, paper)?;
-            let main = html! { (day(&lines)) (said) };
+            let main = day(&lines, &said);
             Ok(Made {
                 main: main.into_string(),
-                files: files
-                    .into_iter()
-                    .map(|(name, (_, bytes))| (name, bytes))
-                    .collect(),
+                files,
                 stopped: false,
             })
         });
@@ -265,12 +250,13 @@ fn form(desk: &Desk, opened: &Opened, faulty: bool) -> Markup {
 }
 
 /// The day: batches, call sheet, run of show, what stands ready, oven, what fewer would cost.
-fn day(film: &FilmLines) -> Markup {
+fn day(film: &FilmLines, said: &Markup) -> Markup {
     html! {
         section {
             h2 { (film.title) }
             p { (film.date) ". " (film.fewest) ". " (film.times) }
         }
+        (said)
         section {
             h2 { "Call sheet" }
             div.row {
@@ -285,6 +271,7 @@ fn day(film: &FilmLines) -> Markup {
         }
         section {
             h2 { "Batches" }
+            p.hint { "Under each: as what it is held, for how long of how long it may be, and where." }
             ul.entries {
                 @for batch in &film.batches {
                     li.row {

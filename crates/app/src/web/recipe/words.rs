@@ -40,8 +40,7 @@ pub async fn show(
         let main = html! {
             @match &kept {
                 Some(Some((number, made))) => {
-                    (maud::PreEscaped(&made.main))
-                    @if !made.files.is_empty() { (under_way::files(*number, &papers(made))) }
+                    (under_way::came_of(*number, made, press::film::what))
                 }
                 Some(None) => { p { "That talk is not kept any more. Paste it again." } }
                 None => {}
@@ -52,13 +51,6 @@ pub async fn show(
         Ok(opened.show(Tab::Words, &main))
     })
     .await
-}
-
-fn papers(made: &Made) -> Vec<(String, String)> {
-    made.files
-        .keys()
-        .map(|file| (file.clone(), press::film::what(file).to_owned()))
-        .collect()
 }
 
 /// `POST /recipe/{name}/words`: a talk, pasted or as a file.

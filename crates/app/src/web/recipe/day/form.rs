@@ -41,11 +41,11 @@ pub fn form(desk: &Desk, opened: &Opened, asked: &Asked, said: &Said) -> Result<
         form.row method="post" action=(format!("{}{}", opened.place("/day"), asked.carried())) {
             div {
                 (several("serve", "To be ready to eat", "One bread a line: braid 2026-12-24 16:00; or 16:00 for everything. What has no time is made as soon as can be."))
-                (field("from", "Nothing begins before", "2026-12-24 07:00; now when left empty."))
+                (field("from", "Nothing begins before", "As 2026-12-24 07:00; from now on when left empty."))
                 details open[of(said, "out").is_some() || of(said, "zone").is_some()] {
                     summary { "More wishes" }
                     (several("out", "To come out of the oven", "In the same words."))
-                    (field("zone", "Whose clock it is", "Europe/Oslo; this machine’s when left empty."))
+                    (field("zone", "Whose clock it is", "As Europe/Oslo; this machine’s when left empty."))
                     p {
                         label for="follows" { "What ends a step" }
                         select #follows name="follows" {
@@ -69,9 +69,9 @@ pub fn form(desk: &Desk, opened: &Opened, asked: &Asked, said: &Said) -> Result<
                 }
                 details open[begun] {
                     summary { "The day has begun" }
-                    (field("now", "What time it is", "10:40. Everything that is done by now stays done, the rest is planned anew."))
+                    (field("now", "What time it is", "As 10:40. What is done stays done; the rest is planned anew and moves as little as it can."))
                     (several("done", "What is done", "One step a line, with all before it: mix, divide, 8, shape knots, 2: mix."))
-                    (field("dough", "What the dough read after its mix", "24.1C"))
+                    (field("dough", "What the dough read after its mix", "As 24.1C."))
                 }
                 p { button type="submit" { "Plan the day" } }
             }

@@ -4,10 +4,11 @@ mod form;
 mod planned;
 
 use super::{Opened, Tab};
+use crate::cli::day::what;
 use crate::cli::day_words::{Asks, read};
 use crate::cli::work::on_bytes_for;
 use crate::web::desk::{Asked, Desk, aside, in_query};
-use crate::web::in_hand::{Doing, Made};
+use crate::web::in_hand::Doing;
 use crate::web::laid_out::Texts;
 use crate::web::refusal::{Answer, Refusal};
 use crate::web::under_way;
@@ -152,9 +153,7 @@ pub async fn show(
         let main = html! {
             (form::form(desk, &opened, &asked, &said)?)
             @if let Some((number, made)) = kept {
-                (under_way::stopped(made.stopped))
-                (maud::PreEscaped(&made.main))
-                @if !made.files.is_empty() { (under_way::files(number, &files(&made))) }
+                (under_way::came_of(number, &made, what))
             } @else if said.contains_key("from") {
                 p { "This day has not been planned yet, or its plan is not kept any more." }
             }
@@ -162,21 +161,6 @@ pub async fn show(
         Ok(opened.show(Tab::Day, &main))
     })
     .await
-}
-
-fn files(made: &Made) -> Vec<(String, String)> {
-    let what = |file: &str| match file {
-        "day.pdf" => "the sheet to print",
-        "day.svg" => "the drawing",
-        "day.ics" => "the calendar, with bells",
-        "day.csv" => "the table for a spreadsheet",
-        "shopping.txt" => "what to buy for all batches",
-        _ => "the plan as text",
-    };
-    let names = made.files.keys();
-    names
-        .map(|file| (file.clone(), what(file).to_owned()))
-        .collect()
 }
 
 /// `POST /recipe/{name}/day`: begins planning.

@@ -67,7 +67,7 @@ impl Day {
             share
         });
         let Some(day) = &planned.output else {
-            let main = html! { section { h2 { "No plan" } (said_list(&planned.diagnostics)) } };
+            let main = html! { section { h2 { "No plan" } } (said_list(&planned.diagnostics)) };
             return Ok(Made {
                 main: main.into_string(),
                 ..Made::default()
@@ -98,14 +98,15 @@ impl Day {
 fn said_list(all: &[Diagnostic]) -> Markup {
     html! {
         @if !all.is_empty() {
-            ul.plain {
-                @for said in all {
+            section {
+                h2 { "What to look at" }
+                ul.plain { @for said in all {
                     li {
                         (weight(said.code.severity)) (coded(&sentence(&said.message)))
                         // On a page an earlier beginning is a field, not a flag.
                         @for hint in &said.hints { p.hint { (coded(&sentence(&hint.replace(" with --from", "")))) } }
                     }
-                }
+                } }
             }
         }
     }
@@ -124,7 +125,7 @@ fn breads(lines: &DayLines) -> Markup {
                     tbody {
                         @for bread in &lines.breads {
                             tr {
-                                th scope="row" { (bread.name) @if !bread.batch.is_empty() { span.small { " " (bread.batch) } } }
+                                th scope="row" { (bread.name) (whose(&lines.table.title, &bread.batch)) }
                                 td { (bread.into.shown) }
                                 td { (bread.out.shown) }
                                 td { strong { (bread.ready.shown) } }
@@ -141,6 +142,14 @@ fn breads(lines: &DayLines) -> Markup {
             @for words in &lines.verdict { p { (words) } }
         }
     }
+}
+
+/// Whose something is; nothing where the whole day is that one dough's.
+fn whose(title: &str, batch: &str) -> Markup {
+    let own = batch
+        .strip_prefix(title)
+        .is_some_and(|rest| rest.is_empty() || rest.starts_with(", "));
+    html! { @if !own && !batch.is_empty() { span.small { " " (batch) } } }
 }
 
 /// A planned day by the clock.
@@ -160,7 +169,7 @@ pub fn table(table: &TableLines) -> Markup {
                             div {
                                 p {
                                     strong.clock { (row.begins.shown) } " " (row.words)
-                                    @if !row.batch.is_empty() { span.small { " " (row.batch) } }
+                                    (whose(&table.title, &row.batch))
                                 }
                                 @if !row.note.is_empty() { p.hint { (row.note) } }
                             }
