@@ -103,7 +103,7 @@ for stretch in problem["stretches"]:
 
 levels, bounds, took, hint = [], [], [], None
 began = time.monotonic()
-for terms in (late, past, last, moved, span, early, waits):
+for terms in (late, past, moved, last, span, early, waits):
     if not terms:
         levels.append(0)
         bounds.append(0)

@@ -76,7 +76,7 @@ fn main() {
         }]
     };
     println!(
-        "{seconds} s each, CP-SAT on two workers; minutes late, past its best, last bread, moved, stretch of work, early, waits"
+        "{seconds} s each, CP-SAT on two workers; minutes late, past its best, moved, last bread, stretch of work, early, waits"
     );
     println!(
         "| day | tasks | first plan | ours | gap | proven | CP-SAT | its gap | ours took | its took |"

@@ -87,7 +87,7 @@ pub const PAGES: &[(&str, &str)] = pages![
     "headnote-missing",
     "heat-on-one-scale",
     "heavier-item-later",
-    "hold-slows-rise",
+    "hold-changes-rise",
     "ingredient-ambiguous",
     "ingredient-not-listed",
     "ingredient-unknown",

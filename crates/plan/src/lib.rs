@@ -2,6 +2,7 @@
 
 pub mod day;
 pub mod elapsed;
+pub mod rise;
 pub mod shoot;
 pub mod timetable;
 pub mod under_way;

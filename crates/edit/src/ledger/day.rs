@@ -4,6 +4,7 @@ use super::model::Figure;
 use super::timetable::{Hours, TableLines, clock, table_lines};
 use super::{figure, say};
 use numerics::quantity::Duration;
+use plan::day::slip::Moved;
 use plan::day::{Bread, Day};
 use plan::timetable::Timetable;
 use recipe::provenance::{Had, Origin};
@@ -143,6 +144,14 @@ fn sums(day: &Day, hours: Hours) -> Vec<(&'static str, Figure)> {
         cost.span,
         length(cost.span),
     );
+    if let Some(moved) = &day.moved {
+        add(
+            "Moved against the plan before",
+            "moved",
+            moved.total,
+            moved_words(moved),
+        );
+    }
     if cost.early > 0 {
         add(
             "Work before the morning",
@@ -154,6 +163,24 @@ fn sums(day: &Day, hours: Hours) -> Vec<(&'static str, Figure)> {
     all
 }
 
+/// "6 steps, 2 h 30 min in all, none by more than 25 min; the last bread 25 min later".
+fn moved_words(moved: &Moved) -> String {
+    let last = match moved.last {
+        0 => "the last bread at its time".to_owned(),
+        later if later > 0 => format!("the last bread {} later", say::duration(minutes(later))),
+        sooner => format!("the last bread {} sooner", say::duration(minutes(-sooner))),
+    };
+    match moved.steps {
+        0 => format!("nothing; {last}"),
+        1 => format!("1 step by {}; {last}", say::duration(minutes(moved.total))),
+        steps => format!(
+            "{steps} steps, {} in all, none by more than {}; {last}",
+            say::duration(minutes(moved.total)),
+            say::duration(minutes(moved.most))
+        ),
+    }
+}
+
 /// What a better plan could still gain at most, by what weighs most.
 fn verdict(day: &Day) -> Vec<String> {
     if day.solved.proven() {
@@ -162,8 +189,8 @@ fn verdict(day: &Day) -> Vec<String> {
     let words = [
         "less late",
         "less dough past its best",
-        "an earlier last bread",
         "fewer changes to the plan so far",
+        "an earlier last bread",
         "a shorter time from the first work to the last",
         "less work before the morning",
         "shorter waits",

@@ -4,6 +4,7 @@ use super::conflict::Want;
 use super::solve::Outcome;
 use super::tasks::Batch;
 use super::{Asked, Day, code, trays};
+use crate::shoot::code::HOLD_CHANGES_RISE;
 use crate::timetable::{Kind, clock};
 use jiff::civil::DateTime;
 use recipe::source::{Diagnostic, Severity, listed, near};
@@ -207,7 +208,29 @@ pub fn after(asked: &Asked<'_>, batches: &[Batch<'_>], day: &Day) -> Vec<Diagnos
             ),
         );
     }
+    all.extend(held(batches, day));
     all.extend(promises(asked, batches, day));
+    all
+}
+
+/// What holds in the cold make of the rises after them.
+fn held(batches: &[Batch<'_>], day: &Day) -> Vec<Diagnostic> {
+    let mut all: Vec<Diagnostic> = Vec::new();
+    for one in day.replayed.iter().filter(|one| one.changed()) {
+        let batch = &batches[one.batch];
+        let name = &batch.recipe.products[one.product.0].name.value;
+        let said = Diagnostic::whole(
+            HOLD_CHANGES_RISE,
+            format!(
+                "{}, {name}: after {} min more in the refrigerator than its steps take there the last rise takes some {} min here, not {}.",
+                batch.label, one.held, one.sign, one.usual
+            ),
+        );
+        let said = said.hint("The plan goes by that; look at the dough, and let the dent decide.");
+        if !all.contains(&said) {
+            all.push(said);
+        }
+    }
     all
 }
 

@@ -1,7 +1,7 @@
 //! How long every step takes in this kitchen, and how long its dough may go on standing.
 
 use bake::kitchen::Kitchen;
-use bake::simulate::{Course, Follows, Grid, Happening, How, Through, simulate};
+use bake::simulate::{Course, Grid, Happening, How, Through, simulate};
 use numerics::quantity::Duration;
 use recipe::document::model::{Action, Phase, Recipe, Standing, Step, Timing};
 use recipe::formula::Formula;
@@ -199,9 +199,4 @@ pub fn step_mut(recipe: &mut Recipe, at: usize) -> Option<&mut Step> {
     stages
         .chain(products.flat_map(|product| &mut product.steps))
         .nth(at)
-}
-
-/// Whether a step ends by its sign here.
-pub const fn by_sign(how: &How) -> bool {
-    matches!(how.follows, Follows::Cue)
 }

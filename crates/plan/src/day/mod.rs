@@ -9,6 +9,7 @@ mod cores;
 pub mod entries;
 mod findings;
 mod groups;
+mod laid;
 pub mod lengths;
 mod list;
 pub mod means;
@@ -34,7 +35,7 @@ use recipe::document::model::Recipe;
 use recipe::formula::Formula;
 use recipe::source::{Checked, Diagnostic};
 use replay::Replayed;
-use slip::Now;
+use slip::{Moved, Now};
 use solve::{Budget, Outcome, Solved};
 use tasks::{Batch, Made, Place, Serve};
 
@@ -87,6 +88,8 @@ pub struct Day {
     pub conflict: Vec<Want>,
     /// How often the plan was made anew because a wait changes what comes after it.
     pub rounds: u32,
+    /// What has moved against the plan before, of a day that has begun.
+    pub moved: Option<Moved>,
 }
 
 /// One load of one product in a plan. Minutes from the table's minute 0.
@@ -137,58 +140,36 @@ pub fn day(asked: &Asked<'_>, budget: &mut Budget<'_>) -> Checked<Option<Day>> {
     };
     let mut batches = batches(asked, None);
     // A day that has begun is first planned as it was, so that the rest can move little.
-    let before = asked.now.as_ref().and_then(|_| {
-        let made = tasks::tasks(&place, &batches, &asked.serve);
-        match solve::solve(&made.problem, &mut || budget() * 3.0) {
-            Outcome::Plan(solved) => Some(solved.starts),
-            Outcome::None | Outcome::Unknown => None,
-        }
+    let before = asked.now.as_ref().and_then(|now| {
+        let mut half = || budget() * 2.0;
+        let before = planned(asked, &place, &mut batches, None, &mut half).ok()?;
+        Some((now, before))
     });
     if let Some(now) = &asked.now {
         said.extend(now_said::now(asked, now));
         batches = self::batches(asked, now.dough);
     }
-    let mut rounds = 0;
-    let (made, solved, replayed) = loop {
-        rounds += 1;
-        let mut made = tasks::tasks(&place, &batches, &asked.serve);
-        if let (Some(now), Some(before)) = (&asked.now, &before) {
-            let slipped = slip::slip(&mut made, &batches, before, now);
-            if rounds == 1 {
-                said.extend(now_said::with_it(&slipped.with_it));
-            }
-            if let Some(step) = slipped.unknown.first() {
-                said.push(findings::done_unknown(step));
-                return Checked {
-                    output: None,
-                    diagnostics: said,
-                };
-            }
-        }
-        let gone = budget();
-        let share = (PLANS - gone).max(0.05) / f64::from(ROUNDS + 1 - rounds);
-        let mut part = || ((budget() - gone) / share).max(0.0);
-        let solved = match solve::solve(&made.problem, &mut part) {
-            Outcome::Plan(solved) => solved,
-            other => {
-                said.push(findings::no_plan(&other));
-                return Checked {
-                    output: None,
-                    diagnostics: said,
-                };
-            }
-        };
-        let how = how(
-            asked,
-            &asked.batches[0],
-            asked.now.as_ref().and_then(|now| now.dough),
-        );
-        let replayed = replay::replay(asked.kitchen, &batches, &made, &solved.starts, &how);
-        let by_sign = asked.follows == Follows::Cue;
-        if rounds >= ROUNDS || !by_sign || !replay::correct(&mut batches, &replayed) {
-            break (made, solved, replayed);
+    let begun = before
+        .as_ref()
+        .map(|(now, before)| (*now, &*before.solved.starts));
+    let planned = match planned(asked, &place, &mut batches, begun, budget) {
+        Ok(planned) => planned,
+        Err(finding) => {
+            said.push(*finding);
+            return Checked {
+                output: None,
+                diagnostics: said,
+            };
         }
     };
+    let Planned {
+        made,
+        solved,
+        replayed,
+        rounds,
+        with_it,
+    } = planned;
+    said.extend(now_said::with_it(&with_it));
     let missed = solved.cost.late > 0 || solved.cost.past > 0;
     let conflict = if missed && asked.now.is_none() {
         conflict::smallest(&place, &batches, &asked.serve, budget)
@@ -196,6 +177,10 @@ pub fn day(asked: &Asked<'_>, budget: &mut Budget<'_>) -> Checked<Option<Day>> {
         Vec::new()
     };
     let breads = breads(&batches, &made, &solved.starts);
+    let moved = before.map(|(_, before)| {
+        let was = (&before.made, &*before.solved.starts);
+        slip::moved(was, (&made, &solved.starts))
+    });
     let timetable = entries::timetable(&place, &batches, &made, &solved.starts);
     let day = Day {
         timetable,
@@ -204,11 +189,84 @@ pub fn day(asked: &Asked<'_>, budget: &mut Budget<'_>) -> Checked<Option<Day>> {
         replayed,
         conflict,
         rounds,
+        moved,
     };
     said.extend(findings::after(asked, &batches, &day));
     Checked {
         output: Some(day),
         diagnostics: said,
+    }
+}
+
+/// A plan that was baked in the machine.
+struct Planned {
+    made: Made,
+    solved: Solved,
+    replayed: Vec<Replayed>,
+    rounds: u32,
+    /// Work that is done too because what follows it is.
+    with_it: Vec<String>,
+}
+
+/// Plans, and plans anew until what is planned is what happens. Where it does not come to that, the last plan of
+/// which all holds is taken, and without one the last.
+fn planned<'a>(
+    asked: &Asked<'a>,
+    place: &Place<'a>,
+    batches: &mut [Batch<'a>],
+    begun: Option<(&Now, &[i32])>,
+    budget: &mut Budget<'_>,
+) -> Result<Planned, Box<Diagnostic>> {
+    let usual: Vec<_> = batches.iter().map(|batch| batch.lengths.clone()).collect();
+    let by_sign = asked.follows == Follows::Cue;
+    let dough = begun.and_then(|(now, _)| now.dough);
+    let mut holds: Option<Planned> = None;
+    let mut rounds = 0;
+    loop {
+        rounds += 1;
+        let mut made = tasks::tasks(place, batches, &asked.serve);
+        let mut with_it = Vec::new();
+        if let Some((now, before)) = begun {
+            let slipped = slip::slip(&mut made, batches, before, now);
+            if let Some(step) = slipped.unknown.first() {
+                return Err(Box::new(findings::done_unknown(step)));
+            }
+            with_it = slipped.with_it;
+        }
+        let gone = budget();
+        // Half of what is left for each round: mostly the first plan holds already.
+        let left = (PLANS - gone).max(0.05);
+        let share = if rounds < ROUNDS { left / 2.0 } else { left };
+        let mut part = || ((budget() - gone) / share).max(0.0);
+        let mut outcome = solve::solve(&made.problem, &mut part);
+        if begun.is_some() && outcome == Outcome::None {
+            // What is under way cannot be given up: rather past its best than not at all.
+            slip::loosen(&mut made);
+            outcome = solve::solve(&made.problem, &mut part);
+        }
+        let solved = match outcome {
+            Outcome::Plan(solved) => solved,
+            other => return holds.ok_or_else(|| Box::new(findings::no_plan(&other))),
+        };
+        let replayed = replay::replay(asked, batches, &usual, &made, &solved.starts, dough);
+        let all_hold = replayed.iter().all(Replayed::holds);
+        let more = rounds < ROUNDS && replay::correct(batches, &usual, &replayed, rounds, by_sign);
+        let this = Planned {
+            made,
+            solved,
+            replayed,
+            rounds,
+            with_it,
+        };
+        if !more {
+            return Ok(match holds {
+                Some(before) if !all_hold => Planned { rounds, ..before },
+                _ => this,
+            });
+        }
+        if all_hold {
+            holds = Some(this);
+        }
     }
 }
 

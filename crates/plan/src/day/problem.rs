@@ -133,10 +133,10 @@ pub struct Cost {
     pub late: i32,
     /// Dough past its best, all added.
     pub past: i32,
-    /// When the last bread without a time is ready.
-    pub last: i32,
     /// How far tasks have moved from the plan that was known.
     pub moved: i32,
+    /// When the last bread without a time is ready.
+    pub last: i32,
     /// From the first work of hands to the last, all days added.
     pub span: i32,
     /// Work before the morning begins.
@@ -152,7 +152,7 @@ impl Cost {
     /// All of them in their order.
     pub const fn levels(&self) -> [i32; Self::LEVELS] {
         [
-            self.late, self.past, self.last, self.moved, self.span, self.early, self.waits,
+            self.late, self.past, self.moved, self.last, self.span, self.early, self.waits,
         ]
     }
 }

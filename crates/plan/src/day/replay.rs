@@ -1,16 +1,17 @@
 //! The plan baked in the machine: what each dough does when it waits for as long as it is planned to.
 
-use super::lengths::{Length, minutes, step_mut, steps};
+use super::lengths::{Length, minutes, steps};
 use super::tasks::{Batch, Made};
+use crate::rise::{Alone, Asked, Wait, after_waits, last_rise};
 use crate::timetable::Kind;
-use bake::kitchen::Kitchen;
-use bake::simulate::{Course, Follows, Grid, Happening, How, Through, simulate};
-use numerics::quantity::{Duration, Temperature};
-use recipe::document::model::{Action, Recipe, Timing};
-use recipe::source::Located;
+use bake::simulate::Follows;
+use numerics::quantity::Temperature;
+use recipe::document::model::{Action, Standing};
 
 /// A minute or two earlier or later is the same to a dough (ours).
 const SAME_MIN: i32 = 2;
+/// A dough that stays in the cold for less beyond its time is as cold and as old as without (ours).
+const HELD_MIN: i32 = 15;
 
 /// What the machine says of one load of one product.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,6 +24,10 @@ pub struct Replayed {
     pub rises: i32,
     /// Minutes after which its sign is reached.
     pub sign: i32,
+    /// Minutes that it takes where nothing is held.
+    pub usual: i32,
+    /// Minutes in the refrigerator before it, beyond those that its steps take there.
+    pub held: i32,
     /// Minutes until its gas begins to leave, when that is before it goes into the oven.
     pub past: Option<i32>,
     /// Times its size at the beginning of the last rise, as it goes into the oven.
@@ -36,17 +41,24 @@ impl Replayed {
     pub fn holds(&self) -> bool {
         self.rises + SAME_MIN >= self.sign && self.past.is_none()
     }
+
+    /// Whether a hold in the cold has made it longer or shorter.
+    pub fn changed(&self) -> bool {
+        self.held >= HELD_MIN && (self.sign - self.usual).abs() > SAME_MIN
+    }
 }
 
 /// Bakes every load of every batch as it is planned.
 ///
-/// `by_sign`: steps end by their sign, so the last rise is asked for it; otherwise the clock is the sign.
+/// Where steps end by their sign the last rise is asked for it; otherwise it takes what is written, and what a hold
+/// in the cold before it makes of that.
 pub fn replay(
-    kitchen: &Kitchen,
+    wanted: &super::Asked<'_>,
     batches: &[Batch<'_>],
+    usual: &[Vec<Length>],
     made: &Made,
     starts: &[i32],
-    how: &How,
+    dough: Option<Temperature>,
 ) -> Vec<Replayed> {
     let mut all = Vec::new();
     let loads: Vec<(usize, (usize, usize))> = {
@@ -60,9 +72,19 @@ pub fn replay(
         loads
     };
     for (batch, product) in loads {
-        if let Some(one) = load(kitchen, &batches[batch], batch, product, made, starts, how) {
-            all.push(one);
-        }
+        let asked = Asked {
+            formula: batches[batch].formula,
+            kitchen: wanted.kitchen,
+            how: super::how(wanted, &wanted.batches[batch], dough),
+        };
+        let one = load(&asked, &batches[batch], batch, product, made, starts);
+        all.extend(one.map(|one| {
+            Replayed {
+                usual: last_rise(batches[batch].recipe, product.0)
+                    .map_or(one.sign, |rise| usual[batch][rise].lasts),
+                ..one
+            }
+        }));
     }
     all
 }
@@ -96,127 +118,122 @@ fn stands(batch: usize, product: (usize, usize), made: &Made, starts: &[i32]) ->
     all
 }
 
-/// The step's time is so many minutes by the clock.
-fn fix(recipe: &mut Recipe, at: usize, minutes: i32) {
-    let Some(step) = step_mut(recipe, at) else {
-        return;
-    };
-    if let Action::Rest { timing, .. } | Action::Cool { timing, .. } = &mut step.action {
-        *timing = Timing {
-            usual: Located::new(
-                Duration::from_minutes(f64::from(minutes)),
-                timing.usual.span,
-            ),
-            range: None,
-        };
-        step.until = None;
-    }
-}
-
 fn load(
-    kitchen: &Kitchen,
+    asked: &Asked<'_>,
     of: &Batch<'_>,
     batch: usize,
     product: (usize, usize),
     made: &Made,
     starts: &[i32],
-    how: &How,
 ) -> Option<Replayed> {
     let recipe = of.recipe;
-    let first: usize = recipe.stages.iter().map(|stage| stage.steps.len()).sum();
-    let before: usize = recipe.products[..product.0]
-        .iter()
-        .map(|product| product.steps.len())
-        .sum();
-    let own = &recipe.products[product.0].steps;
-    let last_rise = own
-        .iter()
-        .rposition(|step| matches!(step.action, Action::Rest { .. }));
-    let rise = first + before + last_rise?;
-    let mut planned = recipe.clone();
-    planned.products = vec![recipe.products[product.0].clone()];
-    let mut rises = None;
-    // Steps of the only product left follow those of the stages.
-    let moved = |step: usize| if step >= first { step - before } else { step };
-    for (step, minutes) in stands(batch, product, made, starts) {
-        if step == rise {
-            rises = Some(minutes);
-        } else {
-            fix(&mut planned, moved(step), minutes);
-        }
-    }
-    let rises = rises?;
-    let coarse = How {
-        grid: Grid::Coarse,
-        through: Through::Rises,
-        ..*how
+    let rise = last_rise(recipe, product.0)?;
+    let stands = stands(batch, product, made, starts);
+    let (_, rises) = *stands.iter().find(|(step, _)| *step == rise)?;
+    let rests = |lasts: &dyn Fn(usize, i32) -> i32| -> Vec<Wait> {
+        let others = stands.iter().filter(|(step, _)| *step != rise);
+        let rest = |&(step, stands): &(usize, i32)| Wait::Rests {
+            step,
+            minutes: lasts(step, stands).into(),
+        };
+        others.map(rest).collect()
     };
-    let number = moved(rise) + 1;
-    let find = |course: &Course| {
-        course
-            .steps
-            .iter()
-            .find(|step| step.number == number)
-            .cloned()
+    let planned = rests(&|_, stands| stands);
+    let alone = Alone::new(recipe, product.0, &planned)?;
+    let held = held(of, &stands);
+    // By the clock a rise takes what is written, and what a hold before it makes of that.
+    let written = alone.asked(asked, asked.how.follows)?;
+    let sign = if held >= HELD_MIN && asked.how.follows == Follows::Clock {
+        let usual = rests(&|step, _| of.lengths[step].lasts);
+        let usual_min = minutes(written.lasts).into();
+        let takes = after_waits(recipe, asked, product.0, &usual, &planned, usual_min);
+        takes.and_then(|takes| i32::try_from(takes).ok())
+    } else {
+        None
     };
-    let asked = find(&simulate(&planned, of.formula, kitchen, &coarse).output)?;
-    fix(&mut planned, moved(rise), rises);
-    let by_clock = How {
-        follows: Follows::Clock,
-        ..coarse
-    };
-    let stood = find(&simulate(&planned, of.formula, kitchen, &by_clock).output)?;
-    let past = stood
-        .events
-        .iter()
-        .find(|event| event.what == Happening::PastItsBest)
-        .map(|event| minutes(event.after));
+    let stood = alone.stood(asked, rises.into())?;
     Some(Replayed {
         batch,
         product,
         rises,
-        sign: minutes(asked.lasts),
-        past,
+        sign: sign.unwrap_or_else(|| minutes(written.lasts)),
+        usual: 0,
+        held,
+        past: stood.past.map(minutes),
         grown: stood.grown,
         dough: stood.dough,
     })
 }
 
-/// Minutes as the plan's own waits make them: where a rise takes longer or shorter than was reckoned, its
-/// length is corrected. Whether anything was.
-pub fn correct(batches: &mut [Batch<'_>], replayed: &[Replayed]) -> bool {
+/// Minutes in the refrigerator beyond those that steps take there.
+fn held(of: &Batch<'_>, stands: &[(usize, i32)]) -> i32 {
+    let cold = |at: usize| {
+        matches!(
+            steps(of.recipe).nth(at).map(|step| &step.action),
+            Some(Action::Rest { place, .. }) if place.value == Standing::Refrigerator
+        )
+    };
+    stands
+        .iter()
+        .filter(|(step, _)| cold(*step))
+        .map(|(step, stands)| (stands - of.lengths[*step].lasts).max(0))
+        .sum()
+}
+
+/// So many times a rise may become shorter again; after that only longer, so that it comes to an end.
+const SHORTER: u32 = 3;
+
+/// Minutes as the plan's own waits make them: where a rise takes longer than was reckoned, or shorter because of
+/// a hold, its length is corrected. Whether anything was. `usual`: lengths where nothing is held; `round`: how
+/// often that was done; without `by_sign` only what a hold changes is.
+pub fn correct(
+    batches: &mut [Batch<'_>],
+    usual: &[Vec<Length>],
+    replayed: &[Replayed],
+    round: u32,
+    by_sign: bool,
+) -> bool {
     let mut changed = false;
     for one in replayed {
         let batch = &mut batches[one.batch];
-        let recipe = batch.recipe;
-        let first: usize = recipe.stages.iter().map(|stage| stage.steps.len()).sum();
-        let products = &recipe.products[..one.product.0];
-        let before: usize = products.iter().map(|product| product.steps.len()).sum();
-        let own = &recipe.products[one.product.0].steps;
-        let Some(rise) = own
+        let Some(at) = last_rise(batch.recipe, one.product.0) else {
+            continue;
+        };
+        let usual = usual[one.batch][at];
+        let before = batch.lengths[at];
+        let held = one.held >= HELD_MIN || before.lasts != usual.lasts;
+        if !by_sign && !held {
+            continue;
+        }
+        // Of several loads the one that rises longest counts.
+        let loads = replayed
             .iter()
-            .rposition(|step| matches!(step.action, Action::Rest { .. }))
-        else {
-            continue;
-        };
-        let at = first + before + rise;
-        debug_assert!(steps(recipe).nth(at).is_some());
-        let length = &mut batch.lengths[at];
-        let past = one.past.filter(|past| *past < length.best);
-        let off = one.sign - length.lasts;
-        // What holds stays as it is, even where the rise could be shorter: so the corrections come to an end.
-        if one.holds() {
-            continue;
+            .filter(|other| other.batch == one.batch && other.product.0 == one.product.0);
+        let sign = loads.map(|load| load.sign).max().unwrap_or(one.sign);
+        let mut length = before;
+        if held && round <= SHORTER && sign + SAME_MIN < before.lasts {
+            length = moved(usual, sign);
+        } else if !one.holds() {
+            // What holds stays as it is, even where the rise could be shorter.
+            if sign > before.lasts {
+                length = moved(before, sign);
+            }
+            if let Some(past) = one.past {
+                length.best = length.best.min(past).max(length.lasts);
+            }
         }
-        *length = Length {
-            lasts: one.sign.max(length.lasts),
-            best: (length.best + off.max(0)).max(one.sign),
-            most: (length.most + off.max(0)).max(one.sign),
-        };
-        if let Some(past) = past {
-            length.best = length.best.min(past).max(length.lasts);
-        }
-        changed = changed || off > 0 || past.is_some();
+        changed |= length != before;
+        batch.lengths[at] = length;
     }
     changed
+}
+
+/// A length with its window, so much longer or shorter.
+fn moved(usual: Length, lasts: i32) -> Length {
+    let off = lasts - usual.lasts;
+    Length {
+        lasts,
+        best: (usual.best + off).max(lasts),
+        most: (usual.most + off).max(lasts),
+    }
 }

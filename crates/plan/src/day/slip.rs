@@ -35,6 +35,50 @@ pub struct Slipped {
     pub with_it: Vec<String>,
 }
 
+/// What has moved against the plan before: of every step that is not done, by how much earlier or later it begins.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Moved {
+    /// All minutes added.
+    pub total: i32,
+    /// How many steps begin earlier or later.
+    pub steps: u32,
+    /// The most that one of them does.
+    pub most: i32,
+    /// How much later the last bread is ready; below zero when earlier.
+    pub last: i32,
+}
+
+/// Holds a plan against the one before it: of each its puzzle and its starts.
+pub fn moved(before: (&Made, &[i32]), now: (&Made, &[i32])) -> Moved {
+    let open = now.0.problem.known.iter().map(|(task, _)| *task);
+    let by: Vec<i32> = open
+        .map(|task| (now.1[task] - before.1[task]).abs())
+        .filter(|by| *by > 0)
+        .collect();
+    let last = |(made, starts): (&Made, &[i32])| {
+        let wishes = made.problem.wishes.iter();
+        wishes
+            .map(|wish| made.problem.ends(wish.task, starts))
+            .max()
+    };
+    Moved {
+        total: by.iter().sum(),
+        steps: u32::try_from(by.len()).unwrap_or(u32::MAX),
+        most: by.iter().copied().max().unwrap_or(0),
+        last: last(now).unwrap_or(0) - last(before).unwrap_or(0),
+    }
+}
+
+/// Lets every dough that stands wait for a night longer: past its best, where nothing else can be.
+pub fn loosen(made: &mut Made) {
+    const NIGHT_MIN: i32 = 12 * 60;
+    for gap in &mut made.problem.gaps {
+        if made.about[gap.from].kind == Kind::Stands {
+            gap.most += NIGHT_MIN;
+        }
+    }
+}
+
 /// Tasks that are done by their place in the puzzle, and those that were named.
 struct Behind {
     all: Vec<usize>,
@@ -104,6 +148,21 @@ pub fn slip(made: &mut Made, batches: &[Batch<'_>], planned: &[i32], now: &Now) 
         pool.uses.retain(|one| !done(one.task));
     }
     problem.alike.clear();
+    for shelf in &mut problem.shelves {
+        shelf
+            .stays
+            .retain(|stay| !(done(stay.from) && done(stay.to)));
+    }
+    let oven = &mut problem.oven;
+    oven.rises
+        .retain(|rise| !(done(rise.from) && done(rise.to)));
+    for (one, row) in oven.apart.iter_mut().enumerate() {
+        for (other, apart) in row.iter_mut().enumerate() {
+            if done(oven.bakes[one]) && done(oven.bakes[other]) {
+                *apart = None;
+            }
+        }
+    }
     problem.gaps.retain(|gap| !(done(gap.from) && done(gap.to)));
     problem
         .stretches

@@ -102,7 +102,7 @@ impl Making {
                 early.push(over);
             }
         }
-        let terms = [late, past, soon, moved, span, early, waits];
+        let terms = [late, past, moved, soon, span, early, waits];
         let sums = terms.each_ref().map(|terms| {
             let terms = terms.iter().map(|term| term.scaled(1)).collect();
             self.over(terms, 0, i32::MAX / 8)

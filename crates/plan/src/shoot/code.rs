@@ -26,8 +26,8 @@ codes! {
     SCENE_IN_MEAL = look_bake("scene-in-meal");
     /// A dough stands before the camera longer than it keeps.
     SCENE_LONGER_THAN_HOLD = look_bake("scene-longer-than-hold");
-    /// A dough that comes from the refrigerator rises longer than is usual.
-    HOLD_SLOWS_RISE = could_bake("hold-slows-rise");
+    /// After a hold in the refrigerator a dough rises longer or shorter than is usual.
+    HOLD_CHANGES_RISE = could_bake("hold-changes-rise");
     /// A state that no batch of the day can have come to so early.
     STATE_NOT_READY = mend_bake("state-not-ready");
     /// One mixer cannot make the doughs in time.

@@ -1,8 +1,8 @@
-//! What is said of a state that no work of the day can have come to in time, and of a rise that a hold makes longer.
+//! What is said of a state that no work of the day can have come to in time, and of a rise that holds change.
 
 use super::batch::{Need, window};
 use super::code;
-use super::held::Slowed;
+use super::held::Changed;
 use super::model::ScenePlan;
 use super::plan::Stock;
 use super::process::Process;
@@ -56,28 +56,30 @@ pub fn early(
     );
 }
 
-/// Says of a rise after a hold what the plan makes of it.
-pub fn slowed(one: &Slowed) -> Diagnostic {
-    let Slowed {
+/// Says of a rise after holds what the plan makes of it.
+pub fn changed(one: &Changed) -> Diagnostic {
+    let Changed {
         batch,
-        state,
+        of,
         usual_min,
         takes_min,
         held_min,
         planned,
     } = one;
-    let sooner = takes_min - usual_min;
     let message = format!(
-        "Batch {}, {state}: after {held_min} min in the refrigerator the last rise takes some {takes_min} min here, not {usual_min}.",
+        "Batch {}, {of}: after {held_min} min more in the refrigerator than written the last rise takes some {takes_min} min here, not {usual_min}.",
         batch + 1
     );
-    let said = Diagnostic::whole(code::HOLD_SLOWS_RISE, message);
-    said.hint(if *planned {
-        format!("The plan takes it out {sooner} min sooner; look at the dough, and let the dent decide.")
-    } else {
-        format!(
-            "It would have to come out {sooner} min sooner, and it is not there so long: film it {} min later, or give it a warmer place.",
-            sooner - held_min
-        )
+    let said = Diagnostic::whole(code::HOLD_CHANGES_RISE, message);
+    let (apart, longer) = ((takes_min - usual_min).abs(), takes_min > usual_min);
+    said.hint(match (planned, longer) {
+        (true, true) => format!("The plan takes it out {apart} min sooner; look at the dough, and let the dent decide."),
+        (true, false) => format!("The plan leaves it in the cold {apart} min longer; look at the dough, and let the dent decide."),
+        (false, true) => format!(
+            "It would have to come out {apart} min sooner, and scenes and bakes leave no room for that: film it later, or give it a warmer place."
+        ),
+        (false, false) => format!(
+            "It may be ready {apart} min before it is wanted: look at it sooner, and let it rise in a cooler place."
+        ),
     })
 }

@@ -8,6 +8,7 @@ use super::batch::{Need, stays};
 use super::model::Batch;
 use super::plan::Inputs;
 use super::process::{Doing, Process};
+use recipe::document::model::Recipe;
 
 /// What is in hand: from, to.
 type Busy = Vec<(i64, i64)>;
@@ -106,10 +107,9 @@ fn in_hand(busy: &Busy, from: i64, to: i64) -> usize {
 
 /// What a process makes for products besides the dough: filling and the like, ready when the first of them
 /// is shaped.
-pub fn wanted_at(inputs: &Inputs<'_>, batch: &Batch, side: &Process) -> Option<i64> {
-    let process = &inputs.processes[batch.process];
+pub fn wanted_at(recipe: &Recipe, process: &Process, batch: &Batch, side: &Process) -> Option<i64> {
     let uses = |product: usize| {
-        inputs.recipe.products[product]
+        recipe.products[product]
             .with
             .iter()
             .any(|item| item.of.value == side.of)

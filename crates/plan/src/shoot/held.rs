@@ -1,199 +1,259 @@
-//! What a hold does to the rise after it: shaped dough that comes from the refrigerator rises longer, so it
-//! comes out sooner.
+//! What holds do to the last rise after them: a slab, pieces or shaped dough that comes from the refrigerator
+//! rises longer, one that has fermented in it for hours may want less.
 //!
-//! The kitchen is asked twice for the last rise, after shaping and after the hold; the author's minutes, or
-//! the reckoned ones, are lengthened in that proportion. What the hold is shorter by then changes the rise a
-//! little again: it is asked until both stay as they are.
+//! The kitchen is asked for each last rise with every hold before it and without; the author's minutes, or the
+//! reckoned ones, are changed in that proportion, and the batch is laid out anew around its scenes and bakes. What
+//! the holds are then changes the rise a little again: it is asked until both stay as they are.
 
-use super::batch::Need;
-use super::holds::Place;
+use super::batch::{Need, Stay, stays};
+use super::hands::wanted_at;
+use super::holds::{NOT_MOVED_MIN, Place};
 use super::model::{Batch, FilmDay};
 use super::process::{Doing, Process, Run};
-use bake::kitchen::Kitchen;
-use bake::simulate::{Follows, Grid, How, Through, simulate};
-use numerics::quantity::Duration;
-use recipe::document::model::{Action, Recipe, Standing, Step, Timing};
-use recipe::formula::Formula;
-use recipe::source::Located;
+use super::small::side;
 
-/// Where and of what a dough is asked how it rises.
-#[derive(Clone, Copy)]
-pub struct Asked<'a> {
-    /// The recipe's sums.
-    pub formula: &'a Formula,
-    /// The kitchen.
-    pub kitchen: &'a Kitchen,
-    /// How it is followed, the tested bakes among it.
-    pub how: How,
-}
+use crate::rise::{Asked, Wait, after_waits};
+use recipe::document::model::Recipe;
 
-/// A rise that a hold makes longer.
+/// A rise that holds change.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Slowed {
+pub struct Changed {
     /// The batch, by its place.
     pub batch: usize,
-    /// The state that waits in the cold: "loaf shaped".
-    pub state: String,
+    /// Whose rise: "loaf".
+    pub of: String,
     /// Minutes of the rise where nothing is held.
     pub usual_min: i64,
-    /// Minutes that it takes after the hold.
+    /// Minutes that it takes after the holds.
     pub takes_min: i64,
-    /// Minutes in the refrigerator as first planned.
+    /// Minutes in the refrigerator beyond what is written.
     pub held_min: i64,
-    /// Whether the plan takes it out so much sooner; otherwise the hold is too short for that.
+    /// Whether the plan makes room for it; otherwise scenes and bakes leave none.
     pub planned: bool,
 }
 
-/// So often a rise is asked anew because the hold before it became shorter.
-const ROUNDS: usize = 4;
+/// So often a rise is asked anew because the holds before it changed.
+const ROUNDS: usize = 6;
+/// A rise that differs by no more is the same, minutes (ours).
+const SAME_MIN: i64 = 2;
 
-/// Takes doughs out of the refrigerator as much sooner as their rise takes longer.
-pub fn held(recipe: &Recipe, asked: &Asked<'_>, day: &mut FilmDay) -> Vec<Slowed> {
+/// A batch while its rises are asked.
+struct Held<'a> {
+    recipe: &'a Recipe,
+    asked: &'a Asked<'a>,
+    needs: &'a [Need],
+    batch: &'a Batch,
+    /// Its minutes where nothing is held.
+    usual: &'a Process,
+    /// Its minutes as far as they are known.
+    process: Process,
+    stays: Vec<Stay>,
+}
+
+/// Lays out every batch anew for what its holds do to its rises.
+pub fn held(recipe: &Recipe, asked: &Asked<'_>, day: &mut FilmDay) -> Vec<Changed> {
     let mut all = Vec::new();
     for nth in 0..day.batches.len() {
-        let mut batch = day.batches[nth].clone();
-        let mut process = day.processes[batch.process].clone();
-        let before = all.len();
-        for run in 0..process.runs.len() {
-            let slowed = slow(
-                recipe,
-                asked,
-                nth,
-                &day.needs,
-                &mut batch,
-                &mut process,
-                run,
-            );
-            if let Some(slowed) = slowed {
-                all.push(slowed);
-            }
-        }
-        if all[before..].iter().any(|slowed| slowed.planned) {
-            batch.process = day.processes.len();
+        let batch = &day.batches[nth];
+        let usual = &day.processes[batch.process];
+        let mut one = Held {
+            recipe,
+            asked,
+            needs: &day.needs,
+            batch,
+            usual,
+            process: usual.clone(),
+            stays: batch.stays.clone(),
+        };
+        let changed = one.changed(nth);
+        let (process, stays) = (one.process, one.stays);
+        if process != *usual {
+            let mut moved = batch.clone();
+            moved.stays = stays;
+            moved.process = day.processes.len();
+            let sides = day.processes.iter().filter(|process| !process.dough);
+            moved.sides = sides
+                .filter_map(|other| side(other, wanted_at(recipe, &process, &moved, other)?))
+                .collect();
             day.processes.push(process);
-            day.batches[nth] = batch;
+            day.batches[nth] = moved;
         }
+        all.extend(changed);
     }
     all
 }
 
-/// Lengthens one rise, if its dough comes from the cold.
-fn slow(
-    recipe: &Recipe,
-    asked: &Asked<'_>,
-    nth: usize,
-    needs: &[Need],
-    batch: &mut Batch,
-    process: &mut Process,
-    run: usize,
-) -> Option<Slowed> {
-    let Run { from, to, step, .. } = process.runs[run];
-    let warm = matches!(process.runs[run].what, Doing::Stands { cold: false, .. });
-    let product = process.points[to].product?;
-    let last = process.points[to].state == "proofed";
-    if !warm || !last || !batch.followed[to] {
-        return None;
-    }
-    let stay = batch.stays[from];
-    if stay.place(&process.points[from]) != Place::Refrigerator {
-        return None;
-    }
-    let usual = process.runs[run].takes_min;
-    let held = stay.leaves_min - stay.arrives_min;
-    let plain = rise(recipe, asked, product, step, 0)?;
-    let after = |minutes: i64| -> Option<i64> {
-        let cold = rise(recipe, asked, product, step, minutes)?;
-        let longer = (cold / plain).max(1.0) * minutes_of(usual);
-        #[expect(clippy::cast_possible_truncation, reason = "a rise of hours")]
-        let whole = (longer - 1e-6).ceil() as i64;
-        Some(whole)
-    };
-    let mut takes = after(held)?;
-    for _ in 0..ROUNDS {
-        let next = after((held - (takes - usual)).max(0))?;
-        if next == takes {
-            break;
+impl Held<'_> {
+    /// Changes every rise that wants it, and says which.
+    fn changed(&mut self, nth: usize) -> Vec<Changed> {
+        let rises: Vec<usize> = (0..self.usual.runs.len())
+            .filter(|run| self.is_last_rise(*run))
+            .collect();
+        for _ in 0..ROUNDS {
+            let before = self.process.clone();
+            for run in &rises {
+                let Some(takes) = self.takes(*run) else {
+                    continue;
+                };
+                if takes != self.process.runs[*run].takes_min {
+                    self.make_room(*run, takes);
+                }
+            }
+            if self.process == before {
+                break;
+            }
         }
-        takes = next;
+        rises
+            .into_iter()
+            .filter_map(|run| {
+                let usual_min = self.usual.runs[run].takes_min;
+                let there = self.process.runs[run].takes_min;
+                // The plan as it stands is asked once more.
+                let takes = self.takes(run)?;
+                let planned = (takes - there).abs() <= SAME_MIN;
+                let takes_min = if planned { there } else { takes };
+                (takes_min != usual_min).then(|| Changed {
+                    batch: nth,
+                    of: self.process.points[self.process.runs[run].to].of.clone(),
+                    usual_min,
+                    takes_min,
+                    held_min: self.in_the_cold(run),
+                    planned,
+                })
+            })
+            .collect()
     }
-    let sooner = takes - usual;
-    if sooner <= 0 {
-        return None;
+
+    fn is_last_rise(&self, run: usize) -> bool {
+        let Run { to, what, .. } = self.usual.runs[run];
+        let point = &self.usual.points[to];
+        let warm = matches!(what, Doing::Stands { cold: false, .. });
+        warm && point.product.is_some() && point.state == "proofed" && self.batch.followed[to]
     }
-    // A scene that looks at it in the cold keeps it there.
-    let leaves = stay.leaves_min - sooner;
-    let mut scenes = batch.serves.iter().map(|need| &needs[*need]);
-    let kept = scenes
-        .any(|need| need.point == from && (need.works || leaves < need.at_min + need.held_min));
-    let planned = sooner <= held && !kept;
-    if planned {
+
+    /// The runs from the beginning to the one before a run.
+    fn way(&self, run: usize) -> Vec<usize> {
+        let mut way = Vec::new();
+        let mut at = self.process.runs[run].from;
+        while let Some(before) = self.process.runs.iter().position(|one| one.to == at) {
+            way.push(before);
+            at = self.process.runs[before].from;
+        }
+        way.reverse();
+        way
+    }
+
+    fn waits_min(&self, run: usize) -> i64 {
+        let stay = self.stays[self.process.runs[run].to];
+        stay.leaves_min - stay.arrives_min
+    }
+
+    fn place(&self, run: usize) -> Place {
+        let to = self.process.runs[run].to;
+        self.stays[to].place(&self.process.points[to])
+    }
+
+    /// Minutes in the refrigerator before a rise, beyond what is written.
+    fn in_the_cold(&self, run: usize) -> i64 {
+        let way = self.way(run).into_iter();
+        way.filter(|before| self.place(*before) == Place::Refrigerator)
+            .map(|before| self.waits_min(before))
+            .sum()
+    }
+
+    /// How the dough of a rise stands before it: with its holds, or as if there were none.
+    fn waits(&self, run: usize, holds: bool) -> Vec<Wait> {
+        let mut way = self.way(run);
+        way.push(run);
+        let mut all: Vec<Wait> = Vec::new();
+        for pair in way.windows(2) {
+            let (one, next) = (&self.process.runs[pair[0]], &self.process.runs[pair[1]]);
+            let minutes = if holds { self.waits_min(pair[0]) } else { 0 };
+            let place = self.place(pair[0]);
+            let mut besides = minutes;
+            if let Doing::Stands { cold, .. } = one.what {
+                // It goes on standing where it stood, or is carried into the cold.
+                let stays = (place == Place::Refrigerator) == cold;
+                let lasts = one.takes_min + if stays { minutes } else { 0 };
+                besides -= if stays { minutes } else { 0 };
+                let step = one.step - 1;
+                match all.last_mut() {
+                    // A rest that is cut where the dough is folded is one.
+                    Some(Wait::Rests {
+                        step: before,
+                        minutes,
+                    }) if *before == step => *minutes += lasts,
+                    _ => all.push(Wait::Rests {
+                        step,
+                        minutes: lasts,
+                    }),
+                }
+            }
+            if besides > 0 && place == Place::Refrigerator {
+                all.push(Wait::Held {
+                    before: next.step - 1,
+                    minutes: besides,
+                });
+            }
+        }
+        all
+    }
+
+    /// Minutes that a rise takes as the batch is laid out; none where it cannot be asked.
+    fn takes(&self, run: usize) -> Option<i64> {
+        let Run { to, .. } = self.process.runs[run];
+        let usual = self.usual.runs[run].takes_min;
+        if self.in_the_cold(run) < NOT_MOVED_MIN {
+            return Some(usual);
+        }
+        let takes = after_waits(
+            self.recipe,
+            self.asked,
+            self.process.points[to].product?,
+            &self.waits(run, false),
+            &self.waits(run, true),
+            usual,
+        )?;
+        let same = (takes - usual).abs() <= SAME_MIN;
+        Some(if same { usual } else { takes })
+    }
+
+    /// Gives a rise so many minutes and lays the batch out around scenes and bakes: first with all other work
+    /// where it is, then with the shaping of this product anywhere, then with all work of hands anywhere.
+    /// Where none of that can be, all stays as it is.
+    fn make_room(&mut self, run: usize, takes: i64) {
+        let mut process = self.process.clone();
         process.runs[run].takes_min = takes;
-        batch.stays[from].leaves_min -= sooner;
-        batch.stays[from].latest_min -= sooner;
+        let product = process.points[process.runs[run].to].product;
+        let serves: Vec<&Need> = self
+            .batch
+            .serves
+            .iter()
+            .map(|at| &self.needs[*at])
+            .collect();
+        let fixed = |which: &dyn Fn(&Run) -> bool| -> Vec<(usize, i64)> {
+            process
+                .runs
+                .iter()
+                .filter(|one| self.batch.followed[one.to] && which(one))
+                .map(|one| (one.from, self.stays[one.from].leaves_min))
+                .collect()
+        };
+        let bakes = |one: &Run| matches!(one.what, Doing::Bakes { .. });
+        let hands = |one: &Run| matches!(one.what, Doing::Hands("shape" | "divide"));
+        let own = |one: &Run| process.points[one.to].product == product;
+        let ways = [
+            fixed(&|one| bakes(one) || hands(one)),
+            fixed(&|one| bakes(one) || (hands(one) && !own(one))),
+            fixed(&bakes),
+        ];
+        let start_min = self.batch.start_min;
+        let found = ways
+            .into_iter()
+            .find_map(|way| stays(&process, &serves, start_min, &way));
+        if let Some(stays) = found {
+            self.process = process;
+            self.stays = stays;
+        }
     }
-    Some(Slowed {
-        batch: nth,
-        state: process.points[from].name(),
-        usual_min: usual,
-        takes_min: takes,
-        held_min: held,
-        planned,
-    })
-}
-
-fn minutes_of(whole: i64) -> f64 {
-    whole as f64
-}
-
-/// Minutes until the sign of a product's last rise, by the number of its step, after so many minutes in the
-/// refrigerator.
-fn rise(
-    recipe: &Recipe,
-    asked: &Asked<'_>,
-    product: usize,
-    step: usize,
-    cold_min: i64,
-) -> Option<f64> {
-    let stages: usize = recipe.stages.iter().map(|stage| stage.steps.len()).sum();
-    let before: usize = recipe.products[..product]
-        .iter()
-        .map(|product| product.steps.len())
-        .sum();
-    let place = step.checked_sub(1 + stages + before)?;
-    let mut alone = recipe.clone();
-    let mut own = recipe.products[product].clone();
-    let mut number = 1 + stages + place;
-    if cold_min > 0 {
-        let night = in_the_cold(own.steps.get(place)?, cold_min)?;
-        own.steps.insert(place, night);
-        number += 1;
-    }
-    alone.products = vec![own];
-    let how = How {
-        grid: Grid::Coarse,
-        through: Through::Rises,
-        follows: Follows::Cue,
-        ..asked.how
-    };
-    let course = simulate(&alone, asked.formula, asked.kitchen, &how).output;
-    let rise = course.steps.iter().find(|one| one.number == number)?;
-    Some(rise.lasts.minutes()).filter(|minutes| *minutes > 0.0)
-}
-
-/// The same rest in the refrigerator, by the clock.
-fn in_the_cold(rest: &Step, minutes: i64) -> Option<Step> {
-    let mut cold = rest.clone();
-    let Action::Rest { timing, place, .. } = &mut cold.action else {
-        return None;
-    };
-    *timing = Timing {
-        usual: Located::new(
-            Duration::from_minutes(minutes_of(minutes)),
-            timing.usual.span,
-        ),
-        range: None,
-    };
-    place.value = Standing::Refrigerator;
-    cold.until = None;
-    Some(cold)
 }

@@ -12,7 +12,7 @@ mod early;
 mod entries;
 pub mod fewest;
 mod hands;
-pub mod held;
+mod held;
 mod holds;
 mod model;
 mod oven;

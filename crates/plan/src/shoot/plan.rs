@@ -3,10 +3,10 @@
 use super::batch::{Need, stays};
 use super::choose::{Chosen, choose};
 use super::code;
-use super::early::{early, slowed};
+use super::early::{changed, early};
 use super::entries::table;
 use super::hands::{Fixed, stagger, wanted_at};
-use super::held::{Asked, held};
+use super::held::held;
 use super::model::{Bake, Batch, FilmDay, ScenePlan};
 use super::oven::{Ovens, Placed, Wish, place};
 use super::process::{Doing, Process, Times, processes, whole_minutes};
@@ -14,6 +14,7 @@ use super::scenes::{Midnight, clocked, hold, made_meanwhile, midnight, needs, wr
 use super::small::{extras, feeds, side, together};
 use super::trade::trade;
 use super::watch::watch;
+use crate::rise::Asked;
 use recipe::document::model::{Recipe, SceneFile};
 use recipe::source::{Checked, Diagnostic, Located, Severity};
 
@@ -178,7 +179,7 @@ pub fn film_in(
         processes: processes.clone(),
     };
     if let Some(asked) = asked {
-        said.extend(held(recipe, asked, &mut day).iter().map(slowed));
+        said.extend(held(recipe, asked, &mut day).iter().map(changed));
     }
     table(&inputs, &mut day);
     watch(&inputs, &mut day, &midnight, &mut said);
@@ -258,8 +259,9 @@ fn made(inputs: &Inputs<'_>, plan: &Chosen, meal: Option<(i64, i64)>) -> Option<
     together(&mut batches, inputs.needs);
     for batch in &mut batches {
         for process in inputs.processes.iter().filter(|process| !process.dough) {
-            let plan = wanted_at(inputs, batch, process).and_then(|at| side(process, at));
-            batch.sides.extend(plan);
+            let dough = &inputs.processes[batch.process];
+            let at = wanted_at(inputs.recipe, dough, batch, process);
+            batch.sides.extend(at.and_then(|at| side(process, at)));
         }
     }
     Some(Made {
