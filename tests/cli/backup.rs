@@ -93,6 +93,37 @@ fn a_notebook_comes_back_as_it_was() {
 
 /// CRC-32 of ISO/IEC 3309 as the archive's format wants it, and a file that holds one entry, stored.
 fn archive(name: &str, bytes: &[u8], claimed: u32) -> Vec<u8> {
+    entry(name, bytes, 0, claimed)
+}
+
+/// So many zeros by the block with fixed codes of RFC 1951, 3.2.6: a zero, then matches of 258 bytes, each
+/// of one byte before. What comes out is some 158 times as long.
+fn deflated_zeros(bytes: usize) -> Vec<u8> {
+    let mut bits: Vec<bool> = vec![true, true, false]; // last block, fixed codes (low bit first)
+    let mut code = |value: u32, length: u32| {
+        bits.extend((0..length).rev().map(|bit| value >> bit & 1 == 1));
+    };
+    code(0x30, 8);
+    for _ in 0..bytes / 258 {
+        code(0b1100_0101, 8); // length 258
+        code(0, 5); // distance 1
+    }
+    code(0, 7); // end of block
+    bits.chunks(8)
+        .map(|byte| {
+            byte.iter()
+                .rev()
+                .fold(0, |sum, bit| sum << 1 | u8::from(*bit))
+        })
+        .collect()
+}
+
+fn entry(name: &str, bytes: &[u8], method: u8, claimed: u32) -> Vec<u8> {
+    let packed = if method == 0 {
+        claimed
+    } else {
+        u32::try_from(bytes.len()).expect("small")
+    };
     let mut crc = u32::MAX;
     for byte in bytes {
         crc ^= u32::from(*byte);
@@ -109,10 +140,10 @@ fn archive(name: &str, bytes: &[u8], claimed: u32) -> Vec<u8> {
     let head = |signature: u32, version: &[u8]| {
         let mut head = signature.to_le_bytes().to_vec();
         head.extend(version);
-        // Version needed, flags, method (stored), time, date.
-        head.extend([20, 0, 0, 0, 0, 0, 0, 0, 0x21, 0]);
+        // Version needed, flags, method (0 stored, 8 deflated), time, date.
+        head.extend([20, 0, 0, 0, method, 0, 0, 0, 0x21, 0]);
         head.extend(crc.to_le_bytes());
-        head.extend(claimed.to_le_bytes());
+        head.extend(packed.to_le_bytes());
         head.extend(claimed.to_le_bytes());
         head.extend(length.to_le_bytes());
         head.extend([0, 0]);
@@ -186,4 +217,24 @@ fn what_leads_out_or_is_no_backup_is_refused_and_writes_nothing() {
     let out = everyoven(&["restore", words(&file), "--into", words(&at.join("other"))]);
     assert!(said(&out).contains("it holds no record"), "{}", said(&out));
     assert!(!at.join("other").exists());
+}
+
+#[test]
+fn an_archive_that_lies_about_its_size_fills_no_disk() {
+    let at = folder("lying");
+    // A packed file that comes out as 2 GB and says that it holds forty bytes.
+    let zeros = deflated_zeros(2_000_000_000);
+    assert!(zeros.len() < 14_000_000, "{} bytes", zeros.len());
+    let file = at.join("small.zip");
+    fs::write(&file, entry("loaf.toml", &zeros, 8, 40)).expect("written");
+    let into = at.join("back");
+    let out = everyoven(&["restore", words(&file), "--into", words(&into)]);
+    assert_eq!(out.status.code(), Some(3), "{}", said(&out));
+    assert!(
+        said(&out).contains("`loaf.toml` in it is larger than it says"),
+        "{}",
+        said(&out)
+    );
+    let left: Vec<_> = fs::read_dir(&at).expect("a folder").collect();
+    assert_eq!(left.len(), 1, "nothing is left lying about: {left:?}");
 }

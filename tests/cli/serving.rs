@@ -1,6 +1,6 @@
 //! The served notebook from outside: its address, its end, and what it does when the world is against it.
 
-use everyoven_tests::tree::target;
+use everyoven_tests::tree::{root, target};
 use std::io::{BufRead, BufReader, Read, Write};
 use std::net::TcpStream;
 use std::path::PathBuf;
@@ -159,4 +159,50 @@ fn a_port_that_is_taken_and_a_notebook_that_is_a_file_are_said() {
         .output()
         .expect("it starts");
     assert_eq!(out.status.code(), Some(3));
+}
+
+#[test]
+fn many_readers_and_moving_dials_are_all_answered_and_memory_stays() {
+    // How long they wait is told by `node benches/load.mjs`; here it is that none goes without.
+    let out = Command::new("node")
+        .arg(root().join("benches/load.mjs"))
+        .arg(target().join("debug/everyoven"))
+        .arg("6")
+        .output()
+        .expect("node starts; tests/run installs it");
+    let said = String::from_utf8_lossy(&out.stdout);
+    assert!(
+        out.status.success(),
+        "{said}{}",
+        String::from_utf8_lossy(&out.stderr)
+    );
+    assert!(said.contains("\n0 failed"), "{said}");
+}
+
+#[test]
+fn slow_clients_keep_nobody_waiting() {
+    let notebook = folder("slow").join("notebook");
+    let mut command = everyoven();
+    command.arg("serve").arg(&notebook);
+    let served = Served::new(command);
+    // Half a head, half a form: more of them than there are threads.
+    let host = served.host();
+    let halves: Vec<TcpStream> = (0..60)
+        .map(|number| {
+            let mut stream = TcpStream::connect(host).expect("somebody listens");
+            let half = if number % 2 == 0 {
+                format!("POST /paste HTTP/1.1\r\nhost: {host}\r\ncontent-le")
+            } else {
+                format!("POST /recipe/loaf HTTP/1.1\r\nhost: {host}\r\ncontent-length: 900\r\n\r\nseen=&te")
+            };
+            stream.write_all(half.as_bytes()).expect("sent");
+            stream
+        })
+        .collect();
+    for _ in 0..3 {
+        assert!(served.page().starts_with("HTTP/1.1 200 OK"));
+    }
+    drop(halves);
+    assert!(served.page().starts_with("HTTP/1.1 200 OK"));
+    assert!(!notebook.exists(), "half a form keeps nothing");
 }

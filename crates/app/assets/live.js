@@ -12,6 +12,10 @@
 // left alone. A number of a form in which something moves gets a slider beside it; `data-back` leads
 // to the field that it puts back to its `data-own`.
 //
+//   <form data-live="…" data-watch>            asked again when its window comes to the front, too; what
+//                                              it sends is held until a page says what came of it, and put
+//                                              into its fields again when the program was gone
+//
 //   <div id="far" data-follow="1000">          exchanged again after so many milliseconds; when the
 //                                              answer is at another address, the page goes there
 
@@ -97,6 +101,57 @@ function follow(form) {
     question?.abort();
     once(moving);
   });
+
+  if (form.dataset.watch === undefined) return;
+  hold(form);
+  const look = () => { if (!question && !document.hidden) once(); };
+  addEventListener("focus", look);
+  document.addEventListener("visibilitychange", look);
+  // A page that the browser kept, or whose fields it filled with what was typed before.
+  addEventListener("pageshow", ({ persisted }) => {
+    const typed = [...form.elements].some((one) => one.defaultValue !== undefined && one.value !== one.defaultValue);
+    if (persisted || typed) look();
+  });
+}
+
+/** What is sent and not answered: the program may have ended in the middle of it. */
+function hold(form) {
+  const mark = `sent ${new URL(form.action).pathname}`;
+  let held = null;
+  try {
+    held = JSON.parse(sessionStorage.getItem(mark));
+    // A page that says what was done has answered.
+    const address = new URL(location.href);
+    if (address.searchParams.has("said")) {
+      sessionStorage.removeItem(mark);
+      held = null;
+      // Said once: when this page is opened again, it answers nothing.
+      address.searchParams.delete("said");
+      history.replaceState(null, "", address);
+    }
+    form.addEventListener("submit", () => {
+      const said = [...new FormData(form)].filter(([, value]) => typeof value === "string");
+      sessionStorage.setItem(mark, JSON.stringify(said));
+    });
+  } catch {
+    return; // This browser keeps nothing.
+  }
+  const plain = (text) => text.replaceAll("\r\n", "\n");
+  const others = (held ?? []).filter(([name, value]) => {
+    const now = form.elements[name];
+    return now?.type !== "hidden" && typeof now?.value === "string" && plain(now.value) !== plain(value);
+  });
+  if (others.length === 0) return;
+  // What the file was when it was written goes with it, so that nothing of others is written over.
+  for (const [name, value] of [...others, ...held.filter(([name]) => name === "seen")]) {
+    form.elements[name].value = plain(value);
+  }
+  const note = document.createElement("p");
+  note.className = "done";
+  note.setAttribute("role", "alert");
+  note.textContent = "The program gave no answer when this was sent, and the file does not hold it. What you wrote stands in the fields again: save it once more.";
+  form.before(note);
+  form.dispatchEvent(new Event("input", { bubbles: true }));
 }
 
 /** A slider beside a number, for a thumb. */

@@ -14,6 +14,7 @@ pub mod revised;
 pub mod rules;
 pub mod stretch;
 pub mod talk;
+pub mod turned;
 pub mod variant;
 mod work_out;
 

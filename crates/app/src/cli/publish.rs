@@ -5,8 +5,11 @@ use super::findings::{For, list};
 use super::work::Work;
 use super::{Outcome, Report, work};
 use crate::failure::Failure;
+use crate::world::notebook::{Kept, Name};
 use crate::world::photo::{self, Photo};
-use crate::world::{folder, read, workers};
+use crate::world::record::published::Published;
+use crate::world::record::{self, Record};
+use crate::world::{clock, folder, read, workers};
 use edit::ledger::kebab;
 use edit::ledger::model::Ledger;
 use press::page::PageOptions;
@@ -74,13 +77,53 @@ pub fn run(args: &Args) -> Outcome {
     if let Some(talk) = &args.talk {
         chapters(&mut work, talk)?;
     }
-    publish(
+    let mut report = publish(
         &mut work,
         &args.into,
         beside.as_deref(),
         args.address.as_deref(),
         &args.papers.0,
-    )
+    )?;
+    if !report.stops
+        && let Err(failure) = told(args, &work)
+    {
+        // What went out is out; that nobody will remember it is worth a word.
+        report.notes += &format!("The notebook does not know of it: {failure}\n");
+    }
+    Ok(report)
+}
+
+/// A recipe that lies in a notebook with a record: what went out is kept there, as by the notebook's own
+/// page of papers.
+fn told(args: &Args, work: &Work) -> Result<(), Failure> {
+    let Some(made) = &work.made else {
+        return Ok(());
+    };
+    let notebook = match args.recipe.parent() {
+        Some(parent) if !parent.as_os_str().is_empty() => parent,
+        _ => Path::new("."),
+    };
+    let stem = |path: &Path| Some(path.file_stem()?.to_str()?.to_owned());
+    let name = stem(&args.recipe).as_deref().and_then(Name::of);
+    let file = name.map(|name| Kept::Recipe.file(&name));
+    let here = |file: &String| args.recipe.file_name() == Some(file.as_ref());
+    let has_record = notebook.join(record::FILE).is_file();
+    let Some(file) = file.filter(here).filter(|_| has_record) else {
+        return Ok(());
+    };
+    let target = args.into.join(folder_name(&made.ledger));
+    let whole = |path: &Path| path.canonicalize().unwrap_or_else(|_| path.to_owned());
+    let (at, root) = (whole(&target), whole(notebook));
+    let published = Published {
+        revision: 0,
+        at: clock::moment(),
+        folder: at.strip_prefix(&root).unwrap_or(&at).display().to_string(),
+        kitchen: args.kitchen.as_deref().and_then(stem),
+        readers: args.readers.map(|market| market.tag().to_owned()),
+        papers: folder::names(&target),
+    };
+    let text = work.source(0).text.as_bytes();
+    Record::open(notebook).went_out(&file, text, &published)
 }
 
 /// Adds the chapters of the recipe's film, found in what is said in it.
@@ -304,4 +347,59 @@ fn make(
         press::text::text(ledger, press::terminal::COLUMNS),
     );
     add("recipe.toml", source.to_owned());
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Args, Papers, run};
+    use crate::world::notebook::{Name, Notebook};
+    use crate::world::record::Record;
+    use crate::world::{clock, notebook::Kept};
+
+    #[test]
+    fn a_notebook_is_told_what_the_terminal_published() {
+        let folder = crate::web::tests::folder("terminal");
+        let notebook = Notebook::at(folder.clone());
+        let name = Name::of("loaf").expect("a name");
+        let text = crate::cli::work::DEMO_RECIPE.as_bytes();
+        notebook.write(Kept::Recipe, &name, text).expect("written");
+        let args = |into: &str| Args {
+            recipe: folder.join("loaf.toml"),
+            into: folder.join(into),
+            kitchen: None,
+            readers: None,
+            address: None,
+            talk: None,
+            papers: Papers(Vec::new()),
+        };
+        // A folder that is no notebook yet gets no record by it.
+        run(&args("elsewhere")).expect("published");
+        assert!(!folder.join("record.sqlite").exists());
+
+        let record = Record::open(&folder);
+        record
+            .reconcile(&notebook, clock::moment())
+            .expect("a record");
+        let changed = crate::cli::work::DEMO_RECIPE.replace("version = \"3\"", "version = \"4\"");
+        notebook
+            .write(Kept::Recipe, &name, changed.as_bytes())
+            .expect("written");
+        run(&args("published")).expect("published");
+        let out = record
+            .last_published("loaf.toml")
+            .expect("read")
+            .expect("one");
+        assert_eq!(
+            out.revision, 2,
+            "what was changed by hand is the version that went out"
+        );
+        assert_eq!(out.folder, "published/same-day-braid-and-tied-buns");
+        assert!(
+            out.papers.contains(&"index.html".to_owned()),
+            "{:?}",
+            out.papers
+        );
+        let kept = record.revision_text("loaf.toml", 2).expect("read");
+        assert_eq!(kept.as_deref(), Some(changed.as_bytes()));
+    }
 }

@@ -67,6 +67,16 @@ pub async fn paste(State(desk): State<Arc<Desk>>, mut form: Multipart) -> Answer
     while let Some(field) = form.next_field().await.map_err(unread)? {
         let bytes = field.bytes().await.map_err(unread)?;
         if text.trim().is_empty() && !bytes.is_empty() {
+            if no_text(&bytes) {
+                return Err(Refusal::new(
+                    StatusCode::UNSUPPORTED_MEDIA_TYPE,
+                    "That is no plain text: a word processor’s document, a PDF, a picture or an \
+                     archive, perhaps. Nothing was kept.",
+                )
+                .hint(
+                    "Copy the words out of it and paste them, or save it as plain text in UTF-8.",
+                ));
+            }
             // A browser sends line ends of its own; a file keeps those it has.
             text = String::from_utf8_lossy(&bytes).replace("\r\n", "\n");
         }
@@ -86,6 +96,14 @@ pub async fn paste(State(desk): State<Arc<Desk>>, mut form: Multipart) -> Answer
         Ok(Redirect::to(&there).into_response())
     })
     .await
+}
+
+/// Whether bytes are no text that anybody wrote: no text holds these control characters (a terminal's
+/// escape among them may be left in what was copied from one).
+fn no_text(bytes: &[u8]) -> bool {
+    let odd =
+        |byte: &u8| byte.is_ascii_control() && !b"\t\n\r\x08\x0b\x0c\x1a\x1b\x7f".contains(byte);
+    bytes.iter().any(odd)
 }
 
 fn nothing_pasted(desk: &Desk) -> Answer {

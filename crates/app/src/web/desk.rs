@@ -11,6 +11,7 @@ use crate::world::notebook::{Kept, Name, Notebook};
 use crate::world::record::revisions::{How, Sent};
 use crate::world::record::{Record, Standing};
 use crate::world::steady::Steady;
+use jiff::Timestamp;
 use press::address::relative;
 use recipe::import::{Imported, LineKind};
 use recipe::larder::Larder;
@@ -19,6 +20,10 @@ use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use std::time::Duration;
+
+/// A request that is not here whole by then is not waited for.
+const PATIENCE: Duration = Duration::from_secs(60);
 
 /// Reads a pasted text; the lines that the cook has named are what he says they are.
 pub type Importer = fn(&str, &BTreeMap<usize, LineKind>, &Larder) -> Imported;
@@ -41,6 +46,8 @@ pub struct Desk {
     pub laid_out: LaidOut,
     /// Long work.
     pub in_hand: Arc<InHand>,
+    /// How long a request may take until all of it is here.
+    pub patience: Duration,
     saving: Mutex<()>,
     windows: AtomicU64,
 }
@@ -57,15 +64,6 @@ pub struct By {
 }
 
 impl By {
-    /// Written by the cook.
-    pub const fn written() -> Self {
-        Self {
-            how: How::Written,
-            window: None,
-            from: None,
-        }
-    }
-
     /// Made by the program at the cook's word.
     pub const fn made() -> Self {
         Self {
@@ -92,9 +90,17 @@ impl Desk {
             importer: recipe::import::import_with,
             laid_out: LaidOut::default(),
             in_hand: Arc::new(InHand::default()),
+            patience: PATIENCE,
             saving: Mutex::new(()),
             windows: AtomicU64::new(0),
         }
+    }
+
+    /// Before the first page: what a stop left half done is cleared away, and what happened in the folder
+    /// while no program looked is told to the record. Where none can be kept, pages say so themselves.
+    pub fn begin(&self, at: Timestamp) {
+        self.notebook.sweep();
+        let _ = self.record.reconcile(&self.notebook, at);
     }
 
     /// A number for a page that is opened, to tell it from others.

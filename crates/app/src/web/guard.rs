@@ -3,11 +3,13 @@
 use super::desk::Desk;
 use super::refusal::Refusal;
 use super::share;
-use axum::body::{Body, HttpBody};
+use axum::body::{Body, Bytes, HttpBody};
 use axum::extract::{Request, State};
 use axum::http::{HeaderMap, HeaderName, HeaderValue, StatusCode, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
+use std::future::poll_fn;
+use std::pin::Pin;
 use std::sync::Arc;
 
 /// The largest thing that may be sent, in bytes.
@@ -37,14 +39,13 @@ const HEADERS: [(HeaderName, &str); 4] = [
 /// read the pages. They would still ask for it by its own name, which is not on our list.
 pub async fn guard(State(desk): State<Arc<Desk>>, request: Request, next: Next) -> Response {
     let mut answer = if known(&desk, &request) {
-        let (large, request) = drained(request).await;
-        let answer = if large {
-            Refusal::of_status(StatusCode::PAYLOAD_TOO_LARGE).into_response()
-        } else {
-            match share::gate(&desk, request).await {
+        let answer = match tokio::time::timeout(desk.patience, taken_in(request)).await {
+            Err(_) => slow().into_response(),
+            Ok(None) => Refusal::of_status(StatusCode::PAYLOAD_TOO_LARGE).into_response(),
+            Ok(Some(request)) => match share::gate(&desk, request).await {
                 Ok(request) => next.run(request).await,
                 Err(answer) => answer,
-            }
+            },
         };
         spoken(answer)
     } else {
@@ -91,26 +92,44 @@ fn known(desk: &Desk, request: &Request) -> bool {
     by_address && by_header
 }
 
-/// Takes in what is too large and throws it away, so that the browser gets to hear why.
-async fn drained(request: Request) -> (bool, Request) {
-    const PATIENCE_BYTES: u64 = 32 * 1024 * 1024;
-    let length = length(request.headers());
-    if length.is_none_or(|length| length <= MOST_BYTES as u64) {
-        return (false, request);
-    }
+/// A request with all that is sent in it; none when that is too much. What is too much is taken in to
+/// its end and thrown away, so that the browser gets to hear why.
+async fn taken_in(request: Request) -> Option<Request> {
+    const PATIENCE_BYTES: u64 = 1024 * 1024 * 1024;
+    let claimed = length(request.headers());
     let (parts, mut body) = request.into_parts();
-    if length.is_some_and(|length| length <= PATIENCE_BYTES) {
-        while let Some(Ok(_)) =
-            std::future::poll_fn(|context| std::pin::Pin::new(&mut body).poll_frame(context)).await
-        {
+    if claimed.is_some_and(|length| length > PATIENCE_BYTES) {
+        return None;
+    }
+    let mut bytes = Vec::new();
+    let mut taken = 0;
+    // A body that breaks off is one that the forms cannot read; they say so.
+    while let Some(Ok(frame)) = poll_fn(|context| Pin::new(&mut body).poll_frame(context)).await {
+        let data = frame.into_data().unwrap_or_else(|_| Bytes::new());
+        taken += data.len() as u64;
+        if taken > PATIENCE_BYTES {
+            return None;
+        }
+        if taken <= MOST_BYTES as u64 {
+            bytes.extend_from_slice(&data);
+        } else {
+            bytes = Vec::new();
         }
     }
-    (true, Request::from_parts(parts, Body::empty()))
+    (taken <= MOST_BYTES as u64).then(|| Request::from_parts(parts, Body::from(bytes)))
 }
 
 fn length(headers: &HeaderMap) -> Option<u64> {
     let text = headers.get(header::CONTENT_LENGTH)?.to_str().ok()?;
     text.parse().ok()
+}
+
+fn slow() -> Refusal {
+    Refusal::new(
+        StatusCode::REQUEST_TIMEOUT,
+        "What was sent came too slowly, so nothing of it was kept.",
+    )
+    .hint("Your browser’s way back leads to what you wrote; send it again.")
 }
 
 /// A refusal that is not a page yet becomes one.

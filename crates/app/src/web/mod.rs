@@ -22,6 +22,7 @@ pub mod tests;
 mod under_way;
 
 use crate::failure::Failure;
+use crate::world::clock;
 use crate::world::notebook::Notebook;
 use desk::Desk;
 use share::Pairing;
@@ -108,7 +109,6 @@ pub fn serve(
             }
         })?;
         let port = listener.local_addr().map_err(bug)?.port();
-        said(&Served { port, shared: own });
         let told = async {
             // Without Ctrl-C to wait for, it is served until the process ends.
             if tokio::signal::ctrl_c().await.is_err() {
@@ -121,7 +121,8 @@ pub fn serve(
             desk.hosts.push(format!("{own}:{port}"));
             desk.pairing = Some(Pairing::begin(Instant::now(), tell));
         }
-        desk.notebook.sweep();
+        desk.begin(clock::moment());
+        said(&Served { port, shared: own });
         let app = router::router(desk).into_make_service_with_connect_info::<SocketAddr>();
         let serving = axum::serve(listener, app).with_graceful_shutdown(async {
             let _ = stopping.await;

@@ -100,6 +100,7 @@ impl IntoResponse for Refusal {
             StatusCode::NOT_FOUND => "Not found",
             StatusCode::FORBIDDEN | StatusCode::MISDIRECTED_REQUEST => "Refused",
             StatusCode::PAYLOAD_TOO_LARGE => "Too large",
+            StatusCode::REQUEST_TIMEOUT => "Too slow",
             status if status.is_server_error() => "Something went wrong",
             _ => "That did not work",
         };

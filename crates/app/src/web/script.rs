@@ -13,15 +13,18 @@ pub enum Script {
     Live,
     /// Times, taps and the bell of the bench.
     Bench,
+    /// Findings beside the lines of a text.
+    Write,
 }
 
 impl Script {
-    const ALL: [Self; 2] = [Self::Live, Self::Bench];
+    const ALL: [Self; 3] = [Self::Live, Self::Bench, Self::Write];
 
     const fn name(self) -> &'static str {
         match self {
             Self::Live => "live",
             Self::Bench => "bench",
+            Self::Write => "write",
         }
     }
 
@@ -29,6 +32,7 @@ impl Script {
         match self {
             Self::Live => include_str!("../../assets/live.js"),
             Self::Bench => include_str!("../../assets/bench.js"),
+            Self::Write => include_str!("../../assets/write.js"),
         }
     }
 

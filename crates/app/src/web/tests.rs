@@ -19,11 +19,15 @@ mod guarding;
 mod in_hand;
 mod pasting;
 mod sharing;
+mod starting;
 mod trying;
 mod writing;
 
 /// The host under which the pages of these tests are asked for.
 const HOST: &str = "127.0.0.1:4700";
+
+/// So long a test waits for a request that never comes whole.
+const PATIENCE: std::time::Duration = std::time::Duration::from_millis(400);
 
 /// A fresh folder for one test.
 pub fn folder(name: &str) -> PathBuf {
@@ -78,6 +82,7 @@ impl Served {
         let folder = folder(name).join("notebook");
         let mut desk = Desk::new(Notebook::at(folder.clone()), 4700);
         desk.importer = fake;
+        desk.patience = PATIENCE;
         Self {
             folder,
             app: router(desk),
@@ -94,6 +99,7 @@ impl Served {
 
     fn ask(&self, request: Request<Body>) -> Told {
         let runtime = tokio::runtime::Builder::new_current_thread()
+            .enable_time()
             .build()
             .expect("a runtime");
         runtime.block_on(async {
@@ -122,11 +128,20 @@ impl Served {
 
     /// Pastes a text as the form of the contents does.
     fn paste(&self, text: &str) -> Told {
+        self.paste_bytes(text.as_bytes())
+    }
+
+    fn paste_bytes(&self, text: &[u8]) -> Told {
         const EDGE: &str = "----edge";
-        let body = format!(
-            "--{EDGE}\r\ncontent-disposition: form-data; name=\"text\"\r\n\r\n{text}\r\n\
-             --{EDGE}\r\ncontent-disposition: form-data; name=\"file\"; filename=\"\"\r\n\
-             content-type: application/octet-stream\r\n\r\n\r\n--{EDGE}--\r\n"
+        let mut body = format!("--{EDGE}\r\ncontent-disposition: form-data; name=\"text\"\r\n\r\n")
+            .into_bytes();
+        body.extend(text);
+        body.extend(
+            format!(
+                "\r\n--{EDGE}\r\ncontent-disposition: form-data; name=\"file\"; filename=\"\"\r\n\
+                 content-type: application/octet-stream\r\n\r\n\r\n--{EDGE}--\r\n"
+            )
+            .into_bytes(),
         );
         let request = Request::post("/paste")
             .header(header::HOST, HOST)

@@ -229,11 +229,13 @@ fn take_out(
             .by_index(index)
             .map_err(|error| refused("read", file, &error.to_string()))?;
         let mut out = File::create_new(&path).map_err(fault)?;
-        let most = MOST_BYTES_OF_ONE.min(MOST_BYTES - bytes);
+        let most = MOST_BYTES_OF_ONE.min(MOST_BYTES - bytes).min(entry.size());
         let wrote = std::io::copy(&mut entry.take(most + 1), &mut out)
             .map_err(|error| refused("read", file, &format!("`{name}` in it: {error}")))?;
         if wrote > most {
-            return Err(too_large(file));
+            let said = format!("`{name}` in it is larger than it says");
+            return Err(refused("read", file, &said)
+                .with_hint("Nothing of it was kept. It may have been made to fill a disk."));
         }
         out.flush().and_then(|()| out.sync_all()).map_err(fault)?;
         bytes += wrote;

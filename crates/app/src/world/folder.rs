@@ -98,3 +98,14 @@ fn return_others(
     }
     Ok(())
 }
+
+/// Names of what is in a folder, in order; none when it cannot be read.
+pub fn names(folder: &Path) -> Vec<String> {
+    let mut names: Vec<String> = fs::read_dir(folder)
+        .into_iter()
+        .flatten()
+        .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
+        .collect();
+    names.sort();
+    names
+}

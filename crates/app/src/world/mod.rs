@@ -13,10 +13,6 @@ pub mod notebook;
 pub mod photo;
 pub mod progress;
 pub mod read;
-#[allow(
-    dead_code,
-    reason = "the bench and what it teaches ask for parts of it"
-)]
 pub mod record;
 pub mod steady;
 pub mod stop;

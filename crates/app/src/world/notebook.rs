@@ -1,7 +1,7 @@
 //! A notebook: a folder of text files, read by checked names and written whole or not at all.
 
 use crate::failure::Failure;
-use crate::world::read;
+use crate::world::{folder, read};
 use std::fs::{self, OpenOptions};
 use std::io::{ErrorKind, Write};
 use std::path::{Path, PathBuf};
@@ -223,15 +223,9 @@ impl Notebook {
 
     /// Names of the files in the folder of what was published under a short name.
     pub fn published(&self, slug: &str) -> Vec<String> {
-        let entries = Name::of(slug)
-            .and_then(|slug| fs::read_dir(self.folder.join("published").join(slug.text())).ok());
-        let mut names: Vec<String> = entries
-            .into_iter()
-            .flatten()
-            .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
-            .collect();
-        names.sort();
-        names
+        let slug = Name::of(slug);
+        let folder = slug.map(|slug| self.folder.join("published").join(slug.text()));
+        folder.map_or_else(Vec::new, |folder| folder::names(&folder))
     }
 
     /// Removes a text, when there is one.

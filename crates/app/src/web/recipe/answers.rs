@@ -88,7 +88,7 @@ pub async fn show(
             }
             (form(&opened, &asked, &said, facts.is_err()))
             @if let Some((above, answers)) = &answer {
-                @for one in answers { (reply(one, above)) }
+                @for one in answers { (reply(one, above, &|name| link(&opened, &asked, &said, name))) }
             }
             (list(&opened, &asked, &said))
         };
@@ -210,13 +210,15 @@ fn form(opened: &Opened, asked: &Asked, said: &Said, faulty: bool) -> Markup {
     }
 }
 
-fn reply(one: &Answer, above: &str) -> Markup {
+/// An answer: the reply to copy first, behind "More" what else there is to say and what it rests on.
+fn reply(one: &Answer, above: &str, to: &dyn Fn(&str) -> String) -> Markup {
+    let rests = one.rests(false);
     html! {
         section #answer {
             h2 { (one.asks) }
             div.row {
                 div {
-                    p.reply { (one.reply) }
+                    p.reply { (linked(&one.reply, to)) }
                     @if one.refused { p.hint { "No figure would be honest here." } }
                     p {
                         label for="copy" { "The reply to copy" }
@@ -233,20 +235,40 @@ fn reply(one: &Answer, above: &str) -> Markup {
                 }
             }
             @if !one.causes.is_empty() {
-                h2 { "Causes, tried one at a time" }
+                h3 { "Causes, tried one at a time" }
                 ol.notes.causes {
                     @for cause in &one.causes {
                         li {
-                            strong { (cause.what) } ", " em { (cause.verdict) } ": " (super::findings::coded(&cause.does)) ". "
-                            (super::findings::coded(&cause.way_out))
+                            strong { (cause.what) } ", " em { (cause.verdict) } ": " (linked(&cause.does, to)) ". "
+                            (linked(&cause.way_out, to))
                         }
                     }
                 }
             }
-            @let rests = one.rests(false);
-            @if !rests.is_empty() {
-                h2 { "It rests on" }
-                ul.plain { @for line in &rests { li { (super::findings::coded(line)) } } }
+            @if !one.more.is_empty() || !rests.is_empty() {
+                details.more {
+                    summary { "More" }
+                    @for words in &one.more { p { (linked(words, to)) } }
+                    @if !rests.is_empty() {
+                        h3 { "It rests on" }
+                        ul.plain { @for line in &rests { li { (linked(line, to)) } } }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// Words between backquotes: another question leads to its answer, a command stands as code.
+fn linked(words: &str, to: &dyn Fn(&str) -> String) -> Markup {
+    html! {
+        @for (place, part) in words.split('`').enumerate() {
+            @if place % 2 == 0 {
+                (part)
+            } @else if QUESTIONS.iter().any(|question| question.name == part) {
+                a href=(to(part)) { (asks(part)) }
+            } @else {
+                code { (part) }
             }
         }
     }

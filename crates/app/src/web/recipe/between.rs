@@ -1,6 +1,7 @@
 //! Two versions of one recipe: both shown beside each other, and no word of either is lost.
 
-use super::write::mark;
+use super::Tab;
+use super::write::{filled_from, mark};
 use crate::failure::Failure;
 use crate::web::desk::Desk;
 use crate::web::shell::{Shell, page};
@@ -9,8 +10,6 @@ use crate::world::notebook::{Kept, Name};
 use crate::world::record::revisions::{How, Sent};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
-use base64::Engine;
-use base64::engine::general_purpose::STANDARD;
 use edit::revised::lines::hunks;
 use edit::revised::merge::{Merged, merge};
 use maud::{Markup, PreEscaped, html};
@@ -28,11 +27,24 @@ pub struct Unsaved<'a> {
     pub window: Option<&'a str>,
     /// The kitchen and the readers, as the end of an address.
     pub carried: &'a str,
+    /// The page that it was sent from.
+    pub tab: Tab,
 }
 
 impl Unsaved<'_> {
     fn address(&self) -> String {
         format!("/recipe/{}{}", relative(self.name.text()), self.carried)
+    }
+
+    /// The page that it was sent from, as it is now.
+    fn way_back(&self) -> String {
+        let name = relative(self.name.text());
+        let and = if self.carried.is_empty() { '?' } else { '&' };
+        format!(
+            "/recipe/{name}{}{}{and}said=left",
+            self.tab.path(),
+            self.carried
+        )
     }
 
     /// What a form sends besides the text.
@@ -70,11 +82,8 @@ pub fn choose(desk: &Desk, sent: &Unsaved, there: &[u8]) -> Response {
     });
     let theirs = String::from_utf8_lossy(there).into_owned();
     let now = mark(there);
-    let base = STANDARD
-        .decode(sent.seen)
-        .ok()
-        .and_then(|digest| desk.record.revision_of_digest(&file, &digest).ok()?)
-        .and_then(|bytes| String::from_utf8(bytes).ok());
+    let base = filled_from(desk, sent.name, sent.seen);
+    let base = base.and_then(|bytes| String::from_utf8(bytes).ok());
     let merged = base.map(|base| merge(&base, sent.text, &theirs));
     let body = html! {
         h1 { "Two versions of " (file) }
@@ -113,7 +122,7 @@ pub fn choose(desk: &Desk, sent: &Unsaved, there: &[u8]) -> Response {
                 }
                 p.beside { "The file stays; yours gets the same name with a number." }
             }
-            p { a href=(sent.address()) { "Leave the file as it is" } }
+            p { a href=(sent.way_back()) { "Leave the file as it is" } }
         }
     };
     let page = page(&Shell::titled(&format!("Two versions of {file}")), &body);

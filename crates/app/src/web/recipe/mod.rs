@@ -203,9 +203,9 @@ impl Opened {
         } else {
             format!("{title}, {}", tab.word().to_lowercase())
         };
-        let live = [Script::Live];
         let scripts = match tab {
-            Tab::Form | Tab::Write => &live[..],
+            Tab::Form => &[Script::Live][..],
+            Tab::Write => &[Script::Live, Script::Write],
             _ => scripts,
         };
         page(&Shell::titled(&head).with(scripts), &body)
@@ -221,14 +221,12 @@ impl Opened {
             "saved" => Some(format!("Saved as {file}.")),
             "demo" => Some(format!("The demo is in the notebook as {file}.")),
             "made" => Some(format!("The recipe is in the notebook as {file}.")),
-            "both" => Some(format!(
-                "{} was changed elsewhere while you wrote. That text stays as it is; yours is kept \
-                 here as {file}.",
-                other()?
-            )),
             "beside" => Some(format!(
                 "Yours is kept as {file}; {} is as it was.",
                 other()?
+            )),
+            "left" => Some(format!(
+                "{file} is as it was; what you sent is in its history."
             )),
             "back" => Some(format!("{file} is as it was in that version.")),
             "undone" => Some(format!("The last save of {file} is taken back.")),

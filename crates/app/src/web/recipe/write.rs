@@ -8,7 +8,9 @@ use crate::web::refusal::{Answer, Refusal};
 use crate::world::notebook::{Kept, Name};
 use crate::world::record::revisions::How;
 use axum::extract::{Form, Path, Query, State};
-use axum::response::{IntoResponse, Redirect};
+use axum::response::{IntoResponse, Redirect, Response};
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
 use maud::{Markup, PreEscaped, html};
 use press::address::relative;
 use recipe::source::Severity;
@@ -60,34 +62,19 @@ pub async fn save(
         let _one = desk.saving();
         let there = desk.notebook.read(Kept::Recipe, &name)?;
         let text = with_line_ends_of(&written.text, there.as_deref());
-        let changed = there
-            .as_deref()
-            .filter(|bytes| mark(bytes) != written.seen && *bytes != text.as_bytes());
-        let mut by = By {
-            how: How::Written,
-            window: written.window.clone(),
-            from: None,
-        };
         let sent = Unsaved {
             name: &name,
             text: &text,
             seen: &written.seen,
             window: written.window.as_deref(),
             carried: &asked.carried(),
+            tab: Tab::Write,
         };
-        let (name, mut more) = match changed {
-            Some(_) if written.under.as_deref() == Some("beside") => {
-                let free = desk.notebook.free(&[Kept::Recipe, Kept::Pasted], &name);
-                by.how = How::Beside;
-                (free, format!("said=beside&other={}", relative(name.text())))
-            }
-            Some(bytes) => return Ok(between::choose(desk, &sent, bytes)),
-            None => (name.clone(), "said=saved".to_owned()),
+        let beside = written.under.as_deref() == Some("beside");
+        let (name, mut more) = match kept(desk, &sent, there.as_deref(), beside) {
+            Ok(kept) => kept,
+            Err(page) => return Ok(*page),
         };
-        match desk.save(Kept::Recipe, &name, text.as_bytes(), &by) {
-            Ok(_) => {}
-            Err(failure) => return Ok(between::not_saved(&sent, &failure)),
-        }
         if let Some(window) = &written.window {
             more += &format!("&window={}", relative(window));
         }
@@ -96,6 +83,56 @@ pub async fn save(
         Ok(Redirect::to(&there).into_response())
     })
     .await
+}
+
+/// Saves what a page sent, under its name or beside it: that name, and what is to be said. A file that
+/// was changed since the page was filled stays, and the page in the answer shows both.
+pub fn kept(
+    desk: &Desk,
+    sent: &Unsaved,
+    there: Option<&[u8]>,
+    beside: bool,
+) -> Result<(Name, String), Box<Response>> {
+    let changed = there.filter(|bytes| mark(bytes) != sent.seen && *bytes != sent.text.as_bytes());
+    let mut by = By {
+        how: How::Written,
+        window: sent.window.map(str::to_owned),
+        from: None,
+    };
+    let (name, more) = match changed {
+        Some(_) if beside => {
+            by.how = How::Beside;
+            let free = desk.notebook.free(&[Kept::Recipe, Kept::Pasted], sent.name);
+            let more = format!("said=beside&other={}", relative(sent.name.text()));
+            (free, more)
+        }
+        Some(bytes) => return Err(Box::new(between::choose(desk, sent, bytes))),
+        None => (sent.name.clone(), "said=saved".to_owned()),
+    };
+    desk.save(Kept::Recipe, &name, sent.text.as_bytes(), &by)
+        .map_err(|failure| Box::new(between::not_saved(sent, &failure)))?;
+    Ok((name, more))
+}
+
+/// The text that a page was filled from, when the record has it.
+pub fn filled_from(desk: &Desk, name: &Name, seen: &str) -> Option<Vec<u8>> {
+    let digest = STANDARD.decode(seen).ok()?;
+    let file = Kept::Recipe.file(name);
+    desk.record.revision_of_digest(&file, &digest).ok()?
+}
+
+/// What is to be said of a file that is no longer what its page was filled from.
+pub fn changed_elsewhere(there: Option<&[u8]>, seen: &str, text: &[u8]) -> Option<&'static str> {
+    match there {
+        Some(bytes) if mark(bytes) != seen && bytes != text => Some(
+            "This recipe was changed in another window or by another program since this page was \
+             opened. Save, and both versions are shown beside each other.",
+        ),
+        None if !seen.is_empty() => {
+            Some("The recipe’s file is no longer in the notebook. Saving puts this text there.")
+        }
+        _ => None,
+    }
 }
 
 /// A browser sends CR LF; the file keeps the line ends that it has.
@@ -120,16 +157,7 @@ pub async fn beside_it(
             Name::of(&name).ok_or_else(|| Refusal::not_found("A recipe cannot have that name."))?;
         let there = desk.notebook.read(Kept::Recipe, &name)?;
         let text = with_line_ends_of(&written.text, there.as_deref());
-        let elsewhere = match &there {
-            Some(bytes) if mark(bytes) != written.seen && *bytes != text.as_bytes() => Some(
-                "This recipe was changed in another window or by another program since this page \
-                 was opened. Save, and both versions are shown beside each other.",
-            ),
-            None if !written.seen.is_empty() => {
-                Some("The recipe’s file is no longer in the notebook. Saving puts this text there.")
-            }
-            _ => None,
-        };
+        let elsewhere = changed_elsewhere(there.as_deref(), &written.seen, text.as_bytes());
         let opened = Opened::with(desk, &name, text.clone().into_bytes(), asked)?;
         let placed = placed(&opened.work);
         let main = html! {
@@ -143,7 +171,7 @@ pub async fn beside_it(
 }
 
 /// Said while the page is open, when the file is no longer what it shows.
-fn hint(elsewhere: Option<&str>) -> Markup {
+pub fn hint(elsewhere: Option<&str>) -> Markup {
     html! { p #elsewhere .strong role="status" { (elsewhere.unwrap_or_default()) } }
 }
 
@@ -160,15 +188,19 @@ fn writing(desk: &Desk, opened: &Opened, text: &str) -> Markup {
     html! {
         @if opened.work.stops() { (summary(&placed)) }
         form.row.write method="post" action=(opened.address(Tab::Write))
-            data-live="elsewhere found by-line"
+            data-live="elsewhere found by-line" data-watch
             data-ask=(format!("{}{}", opened.place("/beside"), opened.carried())) {
             div {
                 label for="file" { "The recipe’s file, " (Kept::Recipe.file(&opened.name)) }
                 input type="hidden" name="seen" value=(mark(&opened.bytes));
                 input type="hidden" name="window" value=(window);
                 // A reader of HTML drops the first line end of a text field.
-                textarea #file name="text" rows=(rows) spellcheck="false" autocapitalize="off"
-                    autocomplete="off" { (PreEscaped("\n")) (text) }
+                div.by-lines {
+                    textarea #file name="text" rows=(rows) spellcheck="false" autocapitalize="off"
+                        autocomplete="off" aria-describedby="counts at-line" { (PreEscaped("\n")) (text) }
+                }
+                // What is to be said of the line in hand; only a script knows which one that is.
+                p #at-line .at-line role="status" {}
                 (hint(None))
                 p { button type="submit" { "Save" } }
             }
@@ -230,15 +262,18 @@ fn beside(opened: &Opened, placed: &[Placed]) -> Markup {
     };
     html! {
         h2 { "Findings" }
-        p { (sentence(&counts(of(Severity::Mend), of(Severity::LookAgain)))) }
+        p #counts { (sentence(&counts(of(Severity::Mend), of(Severity::LookAgain)))) }
         ul.plain.findings {
             @for (index, placed) in placed.iter().enumerate() {
-                li id=(format!("finding-{index}")) {
+                @let severity = placed.finding.diagnostic.code.severity;
+                @let line = placed.line.filter(|_| placed.finding.file == 0);
+                li id=(format!("finding-{index}")) data-line=[line]
+                    data-weight=[(severity == Severity::Mend).then_some("mend")] {
                     p {
-                        (weight(placed.finding.diagnostic.code.severity))
+                        (weight(severity))
                         (place(opened, placed))
                     }
-                    p { (coded(&sentence(&placed.finding.diagnostic.message))) }
+                    p.message { (coded(&sentence(&placed.finding.diagnostic.message))) }
                     @if let Some(hint) = placed.finding.diagnostic.hints.first() {
                         p.hint { (coded(&sentence(hint))) }
                     }

@@ -29,14 +29,17 @@ fn back(page: &str, anew: &[(&str, &str)]) -> String {
                 None => chosen(part),
             }
         };
-        let plain = value
-            .replace("&quot;", "\"")
-            .replace("&lt;", "<")
-            .replace("&gt;", ">")
-            .replace("&amp;", "&");
-        pairs.push(format!("{}={}", sent(name), sent(&plain)));
+        pairs.push(format!("{}={}", sent(name), sent(&plain(&value))));
     }
     pairs.join("&")
+}
+
+/// What a browser reads where characters are written as names.
+fn plain(html: &str) -> String {
+    html.replace("&quot;", "\"")
+        .replace("&lt;", "<")
+        .replace("&gt;", ">")
+        .replace("&amp;", "&")
 }
 
 /// The word chosen in a list.
@@ -118,24 +121,56 @@ fn a_step_comes_and_the_page_comes_back_to_it() {
 }
 
 #[test]
-fn a_file_changed_elsewhere_stays_and_the_form_is_kept_beside_it() {
+fn a_file_changed_elsewhere_stays_and_both_versions_are_shown() {
     let served = Served::with_demo("filled-twice");
     let page = served.get("/recipe/same-day-loaf/form").text();
-    let other = served
-        .read("same-day-loaf.toml")
-        .replace("version = \"3\"", "version = \"4\"");
+    let before = served.read("same-day-loaf.toml");
+    let other = before.replacen("take = \"150 g\"", "take = \"155 g\"", 1);
+    assert_ne!(other, before);
     served.write("same-day-loaf.toml", &other);
-    let told = served.post(
-        "/recipe/same-day-loaf/form",
-        &back(&page, &[("author", "Somebody Else")]),
+    let form = back(&page, &[("author", "Somebody Else")]);
+    let told = served.post("/recipe/same-day-loaf/form/look", &form);
+    told.says("was changed in another window or by another program");
+    let told = served.post("/recipe/same-day-loaf/form?kitchen=studio", &form);
+    assert_eq!(told.status, StatusCode::CONFLICT);
+    told.says("It was changed elsewhere while you wrote");
+    told.says("no line was changed in two ways");
+    told.says(
+        "href=\"/recipe/same-day-loaf/form?kitchen=studio&amp;said=left\">Leave the file as it is",
     );
-    assert!(told.to().contains("said=both"), "{}", told.to());
     assert_eq!(served.read("same-day-loaf.toml"), other);
-    assert!(
-        served
-            .read("same-day-loaf-2.toml")
-            .contains("author = \"Somebody Else\"")
+    let recipes = files(&served.folder);
+    assert_eq!(
+        recipes,
+        ["kitchens", "same-day-loaf.toml"],
+        "none beside it"
     );
+    // The text of both holds what each has changed, and what is sent stays a version of its own.
+    let both = other
+        .lines()
+        .map(|line| match line.starts_with("author = ") {
+            true => "author = \"Somebody Else\"\n".to_owned(),
+            false => format!("{line}\n"),
+        })
+        .collect::<String>();
+    let shown = super::writing::in_form(&told.text());
+    assert_eq!(plain(&shown), both);
+    served
+        .get("/recipe/same-day-loaf/history")
+        .says("never in the file");
+}
+
+#[test]
+fn a_form_of_a_file_that_is_gone_puts_it_there_again() {
+    let served = Served::with_demo("filled-gone");
+    let page = served.get("/recipe/same-day-loaf/form").text();
+    std::fs::remove_file(served.folder.join("same-day-loaf.toml")).expect("removed");
+    let form = back(&page, &[("author", "Somebody Else")]);
+    let told = served.post("/recipe/same-day-loaf/form/look", &form);
+    told.says("is no longer in the notebook");
+    served.post("/recipe/same-day-loaf/form", &form).to();
+    let text = served.read("same-day-loaf.toml");
+    assert!(text.contains("author = \"Somebody Else\""));
 }
 
 #[test]

@@ -3,6 +3,8 @@
 use super::{HOST, Served, sent};
 use axum::body::Body;
 use axum::http::{Request, StatusCode, header};
+use futures_util::{StreamExt, stream};
+use std::convert::Infallible;
 
 fn from(path: &str, method: &str, headers: &[(&str, &str)]) -> Request<Body> {
     let mut request = Request::builder().method(method).uri(path);
@@ -89,6 +91,95 @@ fn what_is_too_large_is_refused_with_a_page() {
     let told = served.ask(request.expect("a request"));
     assert_eq!(told.status, StatusCode::PAYLOAD_TOO_LARGE);
     assert!(!served.folder.exists());
+}
+
+#[test]
+fn a_paste_of_a_hundred_megabytes_is_taken_in_and_refused_with_a_page() {
+    let served = Served::with_demo("huge");
+    let before = served.read("same-day-loaf.toml");
+    // A piece at a time, so that the test itself holds little; with and without its length said.
+    for says_length in [true, false] {
+        let mut request = Request::post("/paste")
+            .header(header::HOST, HOST)
+            .header(header::CONTENT_TYPE, "multipart/form-data; boundary=x");
+        if says_length {
+            request = request.header(header::CONTENT_LENGTH, 100 * PIECE);
+        }
+        let told = served.ask(request.body(pieces(100, true)).expect("a request"));
+        assert_eq!(told.status, StatusCode::PAYLOAD_TOO_LARGE);
+        told.says("larger than 1 MiB");
+    }
+    assert_eq!(served.read("same-day-loaf.toml"), before);
+    assert_eq!(
+        super::files(&served.folder),
+        ["kitchens", "same-day-loaf.toml"]
+    );
+}
+
+#[test]
+fn what_never_comes_whole_is_not_waited_for() {
+    let served = Served::with_demo("slow");
+    let before = served.read("same-day-loaf.toml");
+    for (path, pieces) in [
+        ("/paste", pieces(0, false)),
+        ("/recipe/same-day-loaf", pieces(3, false)),
+    ] {
+        let request = Request::post(path)
+            .header(header::HOST, HOST)
+            .header(header::CONTENT_TYPE, "application/x-www-form-urlencoded")
+            .body(pieces);
+        let told = served.ask(request.expect("a request"));
+        assert_eq!(told.status, StatusCode::REQUEST_TIMEOUT, "{path}");
+        told.says("came too slowly");
+    }
+    assert_eq!(served.read("same-day-loaf.toml"), before);
+}
+
+#[test]
+fn what_is_no_text_is_refused_with_a_page() {
+    let served = Served::with_demo("no-text");
+    let archive: &[u8] = b"PK\x03\x04\x14\x00\x00\x00\x08\x00 recipe.docx";
+    let packed: &[u8] = b"\x1f\x8b\x08\x00\x00\x00\x00\x00";
+    for bytes in [
+        archive,
+        packed,
+        b"%PDF-1.7\n\x00\x01",
+        b"B\x00r\x00e\x00a\x00d\x00",
+    ] {
+        let told = served.paste_bytes(bytes);
+        assert_eq!(told.status, StatusCode::UNSUPPORTED_MEDIA_TYPE);
+        told.says("no plain text");
+    }
+    assert_eq!(
+        super::files(&served.folder),
+        ["kitchens", "same-day-loaf.toml"]
+    );
+    // An archive where scenes, a talk or another text is asked for has a page too.
+    for path in [
+        "/recipe/same-day-loaf/words",
+        "/recipe/same-day-loaf/filming",
+    ] {
+        let told = served.send(path, &[("text", "PK\u{3}\u{4}\u{14}\0\u{8}\0")]);
+        let told = match told.status {
+            StatusCode::SEE_OTHER => served.over(&told),
+            _ => told,
+        };
+        assert!(!told.status.is_server_error(), "{path}: {}", told.status);
+        told.says("<h1>");
+    }
+}
+
+const PIECE: usize = 1024 * 1024;
+
+/// A body of so many pieces of letters, which ends after them or never.
+fn pieces(count: usize, ends: bool) -> Body {
+    let size = if ends { PIECE } else { 9 };
+    let pieces = stream::repeat_with(move || Ok::<_, Infallible>(vec![b'a'; size])).take(count);
+    if ends {
+        Body::from_stream(pieces)
+    } else {
+        Body::from_stream(pieces.chain(stream::pending()))
+    }
 }
 
 #[test]
@@ -199,7 +290,7 @@ fn no_page_runs_anything() {
         "/recipe/bad/formula",
         "/recipe/bad/text",
         &pasted,
-        &format!("/recipe/bad?said=both&other={said}"),
+        &format!("/recipe/bad?said=beside&other={said}"),
         &format!("/explain/{said}"),
     ] {
         // Our own scripts are files of their own; nothing runs that stands in a page.

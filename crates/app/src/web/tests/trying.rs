@@ -99,6 +99,11 @@ fn a_question_is_answered_for_the_one_who_asks() {
     assert_eq!(told.status, StatusCode::OK);
     told.says("The reply to copy");
     told.says("16\u{a0}°C / 61\u{a0}°F");
+    // The reply is what is pasted; all else stands behind one word, and other questions are links.
+    told.says("<details class=\"more\"><summary>More</summary>");
+    let text = told.text();
+    let (before, after) = text.split_once("<summary>More").expect("more");
+    assert!(!before.contains("It rests on") && after.contains("It rests on"));
 
     let wrong = format!(
         "/recipe/same-day-loaf/answers?ask=cold-kitchen&facts={}",

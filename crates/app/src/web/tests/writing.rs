@@ -10,7 +10,7 @@ fn seen(page: &str) -> String {
 }
 
 /// The text in the form, entities of HTML as they are.
-fn in_form(page: &str) -> String {
+pub fn in_form(page: &str) -> String {
     let rest = page.split("<textarea").nth(1).expect("a field");
     let rest = rest.split_once('>').expect("its end").1;
     let text = rest.split("</textarea>").next().expect("its end");

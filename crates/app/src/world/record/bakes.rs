@@ -127,19 +127,6 @@ impl Record {
         })
     }
 
-    /// A bake by its number.
-    pub fn bake(&self, number: i64) -> Result<Option<Bake>, Failure> {
-        self.read(|connection| {
-            connection
-                .query_row(
-                    &format!("SELECT {BAKE} FROM bake WHERE number = ?1"),
-                    [number],
-                    bake,
-                )
-                .optional()
-        })
-    }
-
     /// Bakes of a recipe, the last one first; of all recipes when none is named.
     pub fn bakes(&self, recipe: Option<&str>) -> Result<Vec<Bake>, Failure> {
         self.read(|connection| {

@@ -6,7 +6,6 @@
 //! record can be kept, reading finds an empty one, and [`Record::standing`] says why.
 
 pub mod bakes;
-pub mod calibrations;
 mod copy;
 pub mod open;
 pub mod published;

@@ -58,6 +58,19 @@ impl Record {
         })
     }
 
+    /// Keeps that a text of a file went out, as the version that it is; `out.revision` is found here.
+    pub fn went_out(&self, file: &str, bytes: &[u8], out: &Published) -> Result<(), Failure> {
+        self.reconcile_file(file, Some(bytes), out.at)?;
+        let Some(last) = self.last_revision(file)? else {
+            return Ok(());
+        };
+        let out = Published {
+            revision: last.number,
+            ..out.clone()
+        };
+        self.keep_published(file, &out)
+    }
+
     /// What of a file was published last.
     pub fn last_published(&self, file: &str) -> Result<Option<Published>, Failure> {
         self.read(|connection| {

@@ -30,17 +30,6 @@ impl Record {
         })
     }
 
-    /// Says that a report is settled.
-    pub fn settle_report(&self, number: i64, at: Timestamp) -> Result<(), Failure> {
-        self.write(|transaction| {
-            transaction.execute(
-                "UPDATE report SET settled_at_ms = ?2 WHERE number = ?1",
-                params![number, at.as_millisecond()],
-            )?;
-            Ok(())
-        })
-    }
-
     /// Reports about a file, the last one first.
     pub fn reports(&self, file: &str) -> Result<Vec<Report>, Failure> {
         self.read(|connection| {

@@ -134,6 +134,7 @@ impl Record {
 
     /// Keeps a version that the file holds, and gives its number; the one that is last already is
     /// not kept twice.
+    #[cfg(test)]
     pub fn keep_revision(&self, sent: &Sent) -> Result<i64, Failure> {
         self.write(|transaction| keep(transaction, sent, true))
     }
@@ -141,11 +142,6 @@ impl Record {
     /// Keeps a version before it is written to the file, so that no word is lost between the two.
     pub fn announce_revision(&self, sent: &Sent) -> Result<i64, Failure> {
         self.write(|transaction| keep(transaction, sent, false))
-    }
-
-    /// Says that an announced version is in the file.
-    pub fn reached(&self, file: &str, number: i64) -> Result<(), Failure> {
-        self.write(|transaction| reached(transaction, file, number))
     }
 }
 

@@ -1,7 +1,6 @@
 //! A record through good and bad days: kept in order, brought together with its folder, damaged, newer, full.
 
 use super::bakes::{Of, Reading};
-use super::calibrations::Calibration;
 use super::reconcile::Found;
 use super::revisions::{How, Sent};
 use super::{FILE, Record, Standing, open, schema};
@@ -102,22 +101,6 @@ fn a_bake_and_its_readings_come_back_and_what_is_sent_twice_is_kept_once() {
     record
         .end_bake(bake, Some("dark below"), at(30))
         .expect("ended");
-    let found = Calibration {
-        kitchen: "studio".to_owned(),
-        factor: "yeast".to_owned(),
-        value: 1.1,
-        low: 0.9,
-        high: 1.3,
-        from: vec![bake],
-        at: at(40),
-    };
-    record.keep_calibration(&found).expect("kept");
-    let later = Calibration {
-        value: 1.2,
-        at: at(41),
-        ..found
-    };
-    record.keep_calibration(&later).expect("kept");
     drop(record);
 
     let record = Record::open(&folder);
@@ -128,7 +111,6 @@ fn a_bake_and_its_readings_come_back_and_what_is_sent_twice_is_kept_once() {
     assert_eq!(bakes[0].words.as_deref(), Some("dark below"));
     assert_eq!(bakes[0].ended, Some(at(30)));
     assert_eq!(record.bakes(Some("braid")).expect("read"), []);
-    assert_eq!(record.calibrations("studio").expect("read"), [later]);
     assert!(
         record.note_reading(99, &temperature(20.0, "m3")).is_err(),
         "no such bake"

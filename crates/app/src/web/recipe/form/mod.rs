@@ -3,14 +3,15 @@
 mod view;
 mod words;
 
-use super::write::mark;
+use super::between::Unsaved;
+use super::write::{changed_elsewhere, filled_from, kept, mark};
 use super::{Opened, Tab};
-use crate::web::desk::{Asked, By, Desk, aside};
+use crate::web::desk::{Asked, Desk, aside};
 use crate::web::refusal::{Answer, Refusal};
-use crate::world::notebook::Kept;
+use crate::world::notebook::{Kept, Name};
 use axum::extract::{Form, Path, Query, State};
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect};
+use axum::response::{IntoResponse, Redirect, Response};
 use press::address::relative;
 use recipe::document::form::{Act, acted, filled, form};
 use std::collections::BTreeMap;
@@ -24,7 +25,7 @@ pub async fn show(
 ) -> Answer {
     aside(desk, move |desk| {
         let opened = Opened::of(desk, &name, asked)?;
-        Ok(page(&opened))
+        Ok(page(&opened, None))
     })
     .await
 }
@@ -37,16 +38,19 @@ pub async fn look(
     Form(sent): Form<Vec<(String, String)>>,
 ) -> Answer {
     aside(desk, move |desk| {
-        let (name, there) = desk.text(Kept::Recipe, &name)?;
-        let made = made(&there, &Sent::of(sent))?;
+        let sent = Sent::of(sent);
+        let (name, there) = there(desk, &name)?;
+        let base = shown(desk, &name, &sent.seen, there.as_deref()).ok_or_else(gone)?;
+        let made = made(&base, &sent)?;
+        let elsewhere = changed_elsewhere(there.as_deref(), &sent.seen, made.as_bytes());
         let opened = Opened::with(desk, &name, made.into_bytes(), asked)?;
-        Ok(page(&opened))
+        Ok(page(&opened, Some((&sent.seen, elsewhere))))
     })
     .await
 }
 
-/// `POST /recipe/{name}/form`: what was filled in becomes part of the file. A file that was changed
-/// elsewhere meanwhile is kept, and this one beside it.
+/// `POST /recipe/{name}/form`: what was filled in becomes part of the file. When the file was changed
+/// elsewhere meanwhile it stays, and the cook chooses between both.
 pub async fn save(
     State(desk): State<Arc<Desk>>,
     Path(name): Path<String>,
@@ -54,17 +58,23 @@ pub async fn save(
     Form(sent): Form<Vec<(String, String)>>,
 ) -> Answer {
     aside(desk, move |desk| {
-        let _one = desk.saving();
-        let (name, there) = desk.text(Kept::Recipe, &name)?;
         let sent = Sent::of(sent);
-        let made = made(&there, &sent)?;
-        let (name, more) = if mark(&there) != sent.seen && made.as_bytes() != there {
-            let free = desk.notebook.free(&[Kept::Recipe, Kept::Pasted], &name);
-            (free, format!("said=both&other={}", relative(name.text())))
-        } else {
-            (name, "said=saved".to_owned())
+        let _one = desk.saving();
+        let (name, there) = there(desk, &name)?;
+        let base = shown(desk, &name, &sent.seen, there.as_deref()).ok_or_else(gone)?;
+        let text = made(&base, &sent)?;
+        let unsaved = Unsaved {
+            name: &name,
+            text: &text,
+            seen: &sent.seen,
+            window: None,
+            carried: &asked.carried(),
+            tab: Tab::Form,
         };
-        desk.save(Kept::Recipe, &name, made.as_bytes(), &By::written())?;
+        let (name, more) = match kept(desk, &unsaved, there.as_deref(), false) {
+            Ok(kept) => kept,
+            Err(page) => return Ok(*page),
+        };
         let carried = asked.carried_and(&more);
         let to = sent.back_to.map(|place| format!("#{place}"));
         let there = format!(
@@ -76,6 +86,27 @@ pub async fn save(
         Ok(Redirect::to(&there).into_response())
     })
     .await
+}
+
+fn gone() -> Refusal {
+    Refusal::not_found("There is no recipe of that name in the notebook.")
+}
+
+/// The file of a name; none when it is not there.
+fn there(desk: &Desk, name: &str) -> Result<(Name, Option<Vec<u8>>), Refusal> {
+    let name = Name::of(name).ok_or_else(gone)?;
+    let there = desk.notebook.read(Kept::Recipe, &name)?;
+    Ok((name, there))
+}
+
+/// The text whose fields the page showed: what was changed elsewhere since then has no part in what it
+/// sends. Without a record there is only the file as it is now.
+fn shown(desk: &Desk, name: &Name, seen: &str, there: Option<&[u8]>) -> Option<Vec<u8>> {
+    let now = there.filter(|bytes| mark(bytes) == seen);
+    match now {
+        Some(bytes) => Some(bytes.to_vec()),
+        None => filled_from(desk, name, seen).or_else(|| there.map(<[u8]>::to_vec)),
+    }
 }
 
 /// What a form sends.
@@ -146,10 +177,16 @@ fn made(there: &[u8], sent: &Sent) -> Result<String, Refusal> {
     }
 }
 
-fn page(opened: &Opened) -> axum::response::Response {
+/// The form; while it is filled in it goes on from the text that it was shown for, and says what was
+/// changed elsewhere.
+fn page(opened: &Opened, filling: Option<(&str, Option<&str>)>) -> Response {
     let text = std::str::from_utf8(&opened.bytes).ok();
+    let (seen, elsewhere) = match filling {
+        Some((seen, elsewhere)) => (seen.to_owned(), elsewhere),
+        None => (mark(&opened.bytes), None),
+    };
     let main = match text.and_then(form) {
-        Some(form) => view::form(opened, &form),
+        Some(form) => view::form(opened, &form, &seen, elsewhere),
         None => view::unreadable(opened),
     };
     opened.show(Tab::Form, &main)

@@ -2,7 +2,7 @@
 
 use super::words::{Of, deed, label};
 use crate::web::recipe::findings::{Placed, coded, counts, placed, sentence, weight};
-use crate::web::recipe::write::mark;
+use crate::web::recipe::write::hint;
 use crate::web::recipe::{Opened, Tab};
 use maud::{Markup, PreEscaped, html};
 use recipe::document::form::keys::{DEEDS, Kind};
@@ -23,14 +23,15 @@ pub fn unreadable(opened: &Opened) -> Markup {
 }
 
 /// The whole form.
-pub fn form(opened: &Opened, form: &Form) -> Markup {
+pub fn form(opened: &Opened, form: &Form, seen: &str, elsewhere: Option<&str>) -> Markup {
     let page = Page {
         found: placed(&opened.work),
     };
     html! {
         form.filling #filling method="post" autocomplete="off" action=(opened.address(Tab::Form))
-            data-live="form-findings" data-ask=(opened.place("/form/look")) {
-            input type="hidden" name="seen" value=(mark(&opened.bytes));
+            data-live="elsewhere form-findings" data-watch data-ask=(opened.place("/form/look")) {
+            input type="hidden" name="seen" value=(seen);
+            (hint(elsewhere))
             (page.summary(opened, form))
             p { button type="submit" { "Save" } }
             section { (page.top(&form.top)) }

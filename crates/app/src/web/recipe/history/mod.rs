@@ -4,6 +4,7 @@ mod since;
 pub mod version;
 
 use super::{Opened, Tab};
+use crate::cli::publish::folder_name;
 use crate::web::desk::{Asked, By, Desk, aside};
 use crate::web::refusal::{Answer, Refusal};
 use crate::world::clock;
@@ -165,23 +166,24 @@ pub fn undo_form(desk: &Desk, opened: &Opened) -> Markup {
 
 /// Tells the record that what is in the file went out just now.
 pub fn went_out(desk: &Desk, opened: &Opened) {
-    let file = Kept::Recipe.file(&opened.name);
-    let (Ok(Some(last)), Some(ledger)) = (desk.record.last_revision(&file), opened.ledger()) else {
+    let Some(ledger) = opened.ledger() else {
         return;
     };
+    let folder = folder_name(ledger);
     let out = Published {
-        revision: last.number,
+        revision: 0,
         at: clock::moment(),
-        folder: format!("published/{}", ledger.slug),
+        folder: format!("published/{folder}"),
         kitchen: opened.asked().kitchen().map(|name| name.text().to_owned()),
         readers: opened
             .asked()
             .readers()
             .map(|market| market.tag().to_owned()),
-        papers: desk.notebook.published(&ledger.slug),
+        papers: desk.notebook.published(&folder),
     };
+    let file = Kept::Recipe.file(&opened.name);
     // Where no record can be kept, the page of history says so.
-    let _ = desk.record.keep_published(&file, &out);
+    let _ = desk.record.went_out(&file, &opened.bytes, &out);
 }
 
 /// What the form of a note sends.

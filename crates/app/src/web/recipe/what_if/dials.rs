@@ -3,6 +3,7 @@
 use super::dial::{Dial, Group, Sets};
 use crate::cli::work::Made;
 use edit::ledger::say::capital;
+use edit::turned::is_flour;
 use numerics::quantity::{Length, SpecificPower, Temperature, TemperatureDifference};
 use recipe::document::KitchenValue;
 use recipe::document::model::{Action, Item, Standing, Store};
@@ -311,11 +312,6 @@ pub fn main_flour(made: &Made) -> Option<(&Item, &ResolvedItem)> {
         let mass = |of: &ResolvedItem| of.mass.map_or(0.0, numerics::quantity::Mass::si);
         mass(one).total_cmp(&mass(other))
     })
-}
-
-/// Whether it is a flour.
-pub fn is_flour(one: &ResolvedItem) -> bool {
-    matches!(&one.what, Resolved::Ingredient(what) if what.role == Role::Flour)
 }
 
 /// Whether it is a yeast.

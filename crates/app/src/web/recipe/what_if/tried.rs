@@ -1,7 +1,7 @@
 //! A recipe tried otherwise: the kitchen and the recipe with what was turned, and the day in it.
 
 use super::dial::{Dial, Group, Sets};
-use super::dials::{is_flour, is_yeast, main_flour, pairs};
+use super::dials::{is_yeast, main_flour};
 use crate::cli::work::{Made, on_bytes_for};
 use crate::web::laid_out::{Laid, LaidOut, Texts};
 use bake::kitchen::{Kitchen, changed};
@@ -9,6 +9,7 @@ use bake::simulate::{Follows, Grid, How, simulate};
 use edit::Inputs;
 use edit::ledger::happens::drawn::drawn;
 use edit::ledger::happens::{Happens, happens};
+use edit::turned;
 use edit::variant::{Change, Wish, variant};
 use numerics::quantity::{Fraction, Temperature};
 use press::figure::Figure;
@@ -16,10 +17,8 @@ use recipe::document::KitchenValue;
 use recipe::document::model::{Material, Recipe};
 use recipe::formula::formula;
 use recipe::formula::model::{Formula, Resolved};
-use recipe::formula::sum::{Resolution, add_up};
 use recipe::scale::{To, for_product, read_tin};
 use recipe::source::Diagnostic;
-use recipe::substitution::is_wholegrain;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -180,7 +179,7 @@ fn field_of(wishes: &[Wish], said: &Diagnostic) -> String {
 }
 
 /// What is turned, and which dials cannot be where they were put.
-pub fn turned(groups: &[Group], values: &Values, faults: &mut Faults) -> Vec<(Dial, f64)> {
+pub fn turned_dials(groups: &[Group], values: &Values, faults: &mut Faults) -> Vec<(Dial, f64)> {
     let mut all = Vec::new();
     for dial in groups.iter().flat_map(|group| &group.dials) {
         match dial.read(values.get(dial.name).map_or("", String::as_str)) {
@@ -195,13 +194,16 @@ pub fn turned(groups: &[Group], values: &Values, faults: &mut Faults) -> Vec<(Di
 }
 
 /// The kitchen with what is turned in it.
-fn kitchen(made: &Made, turned: &[(Dial, f64)], values: &Values, faults: &mut Faults) -> Kitchen {
+fn kitchen(made: &Made, dials: &[(Dial, f64)], values: &Values, faults: &mut Faults) -> Kitchen {
     let mut kitchen = made.kitchen.clone();
     // Dials stand with the room first: what has the room's temperature goes with it, what is turned stays.
-    for (dial, value) in turned {
+    for (dial, value) in dials {
         match dial.sets {
             Sets::Kitchen(sets) => kitchen = changed(&kitchen, sets(*value)),
-            Sets::FlourAt => flour_at(made, &mut kitchen, *value),
+            Sets::FlourAt => {
+                let at = Temperature::from_celsius(*value);
+                kitchen = turned::flour_at(&made.recipe, &made.formula, &kitchen, at);
+            }
             _ => {}
         }
     }
@@ -214,113 +216,46 @@ fn kitchen(made: &Made, turned: &[(Dial, f64)], values: &Values, faults: &mut Fa
     kitchen
 }
 
-fn flour_at(made: &Made, kitchen: &mut Kitchen, celsius: f64) {
-    let at = Temperature::from_celsius(celsius);
-    let names: Vec<String> = pairs(made)
-        .flat_map(|(_, (written, sums))| written.items.iter().zip(&sums.items))
-        .filter(|(_, one)| is_flour(one))
-        .map(|(item, _)| item.of.value.to_lowercase())
-        .collect();
-    kitchen.stores.retain(|(name, _)| !names.contains(name));
-    kitchen
-        .stores
-        .extend(names.into_iter().map(|name| (name, at)));
-    kitchen.name = format!(
-        "{}, flour {}",
-        kitchen.name,
-        recipe::measure::write::write_temperature(at)
-    );
-}
-
 /// The recipe and its sums with what is turned in them.
 fn recipe(
     made: &Made,
-    turned: &[(Dial, f64)],
+    dials: &[(Dial, f64)],
     values: &Values,
     faults: &mut Faults,
 ) -> (Recipe, Formula) {
     let mut recipe = made.recipe.clone();
     let mut sums = None;
-    for (dial, value) in turned {
+    for (dial, value) in dials {
         match dial.sets {
             Sets::ItemAt(stage, place) => {
-                let items = recipe.stages.get_mut(stage).map(|stage| &mut stage.items);
-                if let Some(item) = items.and_then(|items| items.get_mut(place)) {
-                    let span = item.at.as_ref().map_or(item.span, |at| at.span);
-                    item.at = Some(recipe::source::Located {
-                        value: Temperature::from_celsius(*value),
-                        span,
-                    });
-                }
+                turned::goes_in_at(
+                    &mut recipe,
+                    (stage, place),
+                    Temperature::from_celsius(*value),
+                );
             }
-            Sets::Piece => {
-                for product in &mut recipe.products {
-                    for part in &mut product.piece.value {
-                        part.mass = part.mass * (value / 100.0);
-                    }
-                }
-            }
+            Sets::Piece => turned::pieces_of(&mut recipe, Fraction::from_percent(*value)),
             _ => {}
         }
     }
     if let Some(words) = asked(values, "material") {
         match TINS.into_iter().find(|tin| tin.word() == words) {
-            Some(material) => {
-                for tin in recipe
-                    .products
-                    .iter_mut()
-                    .filter_map(|one| one.tin.as_mut())
-                {
-                    tin.material.value = material;
-                }
-            }
+            Some(material) => turned::tins_of(&mut recipe, material),
             None => no_choice(faults, "material", words),
         }
     }
-    for (dial, value) in turned {
+    for (dial, value) in dials {
         if matches!(dial.sets, Sets::Protein) {
             let base = formula(&recipe, &made.larder).output;
-            sums = Some(with_protein(&recipe, &base, Fraction::from_percent(*value)));
+            sums = Some(turned::with_protein(
+                &recipe,
+                &base,
+                Fraction::from_percent(*value),
+            ));
         }
     }
     let sums = sums.unwrap_or_else(|| formula(&recipe, &made.larder).output);
     (recipe, sums)
-}
-
-/// The sums with white flours of another protein; starch makes up for it.
-fn with_protein(recipe: &Recipe, base: &Formula, protein: Fraction) -> Formula {
-    let mut stages: Vec<_> = base
-        .stages
-        .iter()
-        .map(|stage| stage.items.clone())
-        .collect();
-    for one in stages.iter_mut().flatten() {
-        let Resolved::Ingredient(what) = &mut one.what else {
-            continue;
-        };
-        if what.role != recipe::larder::Role::Flour || is_wholegrain(what) {
-            continue;
-        }
-        let made_of = &mut what.composition;
-        if let (Some(own), Some(starch)) = (made_of.protein, made_of.carbohydrate) {
-            made_of.carbohydrate = Some(Fraction::from_si(
-                (starch.si() + own.si() - protein.si()).max(0.0),
-            ));
-        }
-        made_of.protein = Some(protein);
-    }
-    let resolution = Resolution {
-        stages,
-        with: Vec::new(),
-        besides: Vec::new(),
-    };
-    let made = add_up(recipe, resolution).output;
-    // Fillings and what is for the bench stay as they were summed.
-    Formula {
-        stages: made.stages,
-        dough: made.dough,
-        ..base.clone()
-    }
 }
 
 /// How finely it is asked.
@@ -347,12 +282,12 @@ pub fn tried(
     // A variant that cannot be worked out leaves the recipe as it is.
     let made = other.work.made.as_ref().unwrap_or(own);
     let groups = super::dials::groups(made);
-    let turned = turned(&groups, values, faults);
-    let kitchen = kitchen(made, &turned, values, faults);
-    let (recipe, formula) = recipe(made, &turned, values, faults);
+    let dials = turned_dials(&groups, values, faults);
+    let kitchen = kitchen(made, &dials, values, faults);
+    let (recipe, formula) = recipe(made, &dials, values, faults);
     let (taught, taught_said) = laid.taught();
     let mut anchor = taught.factors;
-    for (dial, value) in &turned {
+    for (dial, value) in &dials {
         if matches!(dial.sets, Sets::Yeast) {
             anchor.vigour *= value / 100.0;
         }
