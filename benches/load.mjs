@@ -47,6 +47,16 @@ function held() {
   }
 }
 
+/** Seconds of a core that the program has used, where the machine tells. */
+function used() {
+  try {
+    const fields = readFileSync(`/proc/${served.pid}/stat`, "utf8").split(") ")[1].split(" ");
+    return (Number(fields[11]) + Number(fields[12])) / 100;
+  } catch {
+    return null;
+  }
+}
+
 const wait = (ms) => new Promise((done) => setTimeout(done, ms));
 const read_at = (turn) => `recipe/${recipes[turn % recipes.length]}${pages[turn % pages.length]}`;
 
@@ -78,11 +88,11 @@ async function all(ms) {
 for (let turn = 0; turn < recipes.length * pages.length; turn += 1) await ask(read_at(turn));
 const whole_ms = Number(seconds) * 1000;
 await all(whole_ms / 4);
-const before = held();
+const [before, used_before] = [held(), used()];
 times.read = [];
 times.turned = [];
 await all(whole_ms);
-const after = held();
+const [after, used_after] = [held(), used()];
 
 const said = (what, all) => {
   all.sort((one, other) => one - other);
@@ -93,6 +103,10 @@ said(`pages for ${READERS} readers`, times.read);
 said(`answers for ${STREAMS} moving dials`, times.turned);
 const grown = before === null ? null : after - before;
 console.log(before === null ? "memory: not told here" : `memory: ${before} KiB, then ${after} KiB`);
+if (used_before !== null) {
+  const each_ms = ((used_after - used_before) * 1000) / (times.read.length + times.turned.length);
+  console.log(`of a core: ${(used_after - used_before).toFixed(1)} s in all, ${each_ms.toFixed(0)} ms for each page and answer`);
+}
 console.log(`${faults.length} failed`);
 for (const fault of [...new Set(faults)].slice(0, 10)) console.log(fault);
 

@@ -1,5 +1,5 @@
 // Takes the pictures of the notebook's main pages beside this file: the demo, three widths, few colours so that they stay small.
-// usage: node docs/screens/take.mjs PROGRAM      (needs what tests/run installs)
+// usage: node docs/screens/take.mjs PROGRAM [NAMES of pictures]      (needs what tests/run installs)
 import { spawn } from "node:child_process";
 import { copyFileSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
@@ -11,7 +11,7 @@ import { browserPath } from "../../tests/peers/findings.mjs";
 const require = createRequire(new URL("../../tests/peers/package.json", import.meta.url));
 const { chromium } = require("playwright-core");
 
-const [program] = process.argv.slice(2);
+const [program, ...names] = process.argv.slice(2);
 const widths = [
   [390, 844],
   [768, 1024],
@@ -124,7 +124,9 @@ const pages = [
     await page.getByLabel("How many").selectOption("100");
     await page.getByLabel("A quick look, without what decides it").check();
     await page.getByRole("button", { name: "Follow it there" }).click();
-    await page.getByRole("heading", { name: "How many come out well" }).waitFor({ timeout: 120_000 });
+    const answer = page.getByRole("heading", { name: "How many come out well" });
+    await answer.waitFor({ timeout: 120_000 });
+    await answer.evaluate((one) => scrollTo(0, one.getBoundingClientRect().top + scrollY - 16));
   }],
   ["answers", `${loaf}/answers?ask=cold-kitchen&facts=room%3D16C`],
   ["bake-along", `${loaf}/bench`],
@@ -132,11 +134,12 @@ const pages = [
 ];
 
 const browser = await chromium.launch({ executablePath: browserPath(), args: ["--no-sandbox"] });
+const wanted = pages.filter(([name]) => names.length === 0 || names.includes(name));
 let bytes = 0;
 try {
   for (const [width, height] of widths) {
     const context = await browser.newContext({ viewport: { width, height }, colorScheme: "light" });
-    for (const [name, at, first] of pages) {
+    for (const [name, at, first] of wanted) {
       const page = await context.newPage();
       page.setDefaultTimeout(60_000);
       await page.goto(at);
@@ -154,4 +157,4 @@ try {
   await new Promise((done) => served.once("exit", done));
   rmSync(notebook, { recursive: true });
 }
-console.log(`${widths.length * pages.length} pictures, ${bytes} bytes`);
+console.log(`${widths.length * wanted.length} pictures, ${bytes} bytes`);
