@@ -23,7 +23,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
 
 /// A request that is not here whole by then is not waited for.
-const PATIENCE: Duration = Duration::from_secs(60);
+const PATIENCE: Duration = Duration::from_mins(1);
 
 /// Reads a pasted text; the lines that the cook has named are what he says they are.
 pub type Importer = fn(&str, &BTreeMap<usize, LineKind>, &Larder) -> Imported;

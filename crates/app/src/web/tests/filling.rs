@@ -148,9 +148,12 @@ fn a_file_changed_elsewhere_stays_and_both_versions_are_shown() {
     // The text of both holds what each has changed, and what is sent stays a version of its own.
     let both = other
         .lines()
-        .map(|line| match line.starts_with("author = ") {
-            true => "author = \"Somebody Else\"\n".to_owned(),
-            false => format!("{line}\n"),
+        .map(|line| {
+            if line.starts_with("author = ") {
+                "author = \"Somebody Else\"\n".to_owned()
+            } else {
+                format!("{line}\n")
+            }
         })
         .collect::<String>();
     let shown = super::writing::in_form(&told.text());
