@@ -118,6 +118,19 @@ fn talk(c: &mut Criterion) {
     group.bench_function("everyoven", |b| {
         b.iter(|| edit::talk::talk(&inputs, &ledger, black_box(&track)));
     });
+    // As a machine hears: no stops, no commas, no capitals.
+    let bare = edit::talk::track::read(
+        heard
+            .cues
+            .iter()
+            .map(|cue| without_stops(&cue.line()) + "\n\n")
+            .collect::<String>()
+            .as_bytes(),
+    )
+    .output;
+    group.bench_function("everyoven, without stops", |b| {
+        b.iter(|| edit::talk::talk(&inputs, &ledger, black_box(&bare)));
+    });
     group.bench_function("peer: words in lower case", |b| {
         b.iter(|| {
             black_box(&text)
@@ -127,6 +140,12 @@ fn talk(c: &mut Criterion) {
         });
     });
     group.finish();
+}
+
+/// A line without marks and capitals.
+fn without_stops(line: &str) -> String {
+    line.to_lowercase()
+        .replace(['.', ',', ';', ':', '?', '!'], "")
 }
 
 /// Whole commands.

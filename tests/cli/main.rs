@@ -1,6 +1,7 @@
 //! The program from outside: what it prints, what it writes, what it does when the world is against it.
 
 mod importing;
+mod mending;
 mod told;
 
 use importing::PASTED;

@@ -40,3 +40,22 @@ pub fn exchange(path: &Path, old: &[u8], new: &[u8]) -> Result<(), Failure> {
     }
     written.map_err(fault)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::exchange;
+
+    #[test]
+    fn what_was_changed_meanwhile_is_kept_and_told() {
+        let file = std::env::temp_dir().join(format!("everyoven-exchange-{}", std::process::id()));
+        std::fs::write(&file, "as somebody else has it").expect("written");
+        let fault = exchange(&file, b"as it was read", b"as it should be").expect_err("refused");
+        assert!(format!("{fault:?}").contains("changed since it was read"));
+        let kept = std::fs::read_to_string(&file).expect("read");
+        assert_eq!(kept, "as somebody else has it");
+        exchange(&file, kept.as_bytes(), b"as it should be").expect("exchanged");
+        let now = std::fs::read_to_string(&file).expect("read");
+        assert_eq!(now, "as it should be");
+        std::fs::remove_file(file).expect("cleaned");
+    }
+}

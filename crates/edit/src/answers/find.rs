@@ -227,8 +227,28 @@ fn meant(word: String, known: &BTreeMap<&str, f64>) -> String {
         .max_by(|one, other| one.0.total_cmp(&other.0).then(other.1.cmp(one.1)));
     match alike {
         Some((how, own)) if how >= ALIKE => own.to_owned(),
-        _ => word,
+        // "denze": a small word with one letter for another that sounds like it.
+        _ => known
+            .keys()
+            .find(|own| sounds_like(&word, own))
+            .map_or(word, |own| (*own).to_owned()),
     }
+}
+
+/// Letters that are taken for one another by ear.
+const SOUNDS: [&str; 5] = ["szc", "ckq", "fv", "iy", "dt"];
+
+/// Whether two words of one length differ in one letter that sounds like the other's.
+fn sounds_like(one: &str, other: &str) -> bool {
+    let other_letters = one.chars().zip(other.chars()).filter(|(a, b)| a != b);
+    let mut differing = other_letters.collect::<Vec<_>>().into_iter();
+    one.chars().count() == other.chars().count()
+        && match (differing.next(), differing.next()) {
+            (Some((a, b)), None) => SOUNDS
+                .iter()
+                .any(|alike| alike.contains(a) && alike.contains(b)),
+            _ => false,
+        }
 }
 
 #[cfg(test)]
@@ -249,6 +269,8 @@ mod tests {
         assert_eq!(name("why did my loaf collapse? it sank"), "collapsed");
         assert_eq!(name("collapsd"), "collapsed");
         assert_eq!(name("fresh yaest"), "fresh-yeast");
+        assert_eq!(name("denze crumb"), name("dense crumb"));
+        assert_ne!(name("denze"), "near []");
         assert_eq!(name("my butter is leaking, butter leaking"), "greasy");
         assert_eq!(name("zzzz"), "near []");
     }

@@ -6,6 +6,7 @@
 
 use super::known::{self, Kind, Known};
 use super::passages::{Of, Passage, Spot, passages, words};
+use super::spoken::with_spoken;
 use crate::{Heard, Inputs};
 use numerics::quantity::{Duration, Fraction, Length, Mass, Temperature};
 use recipe::document::model::Action;
@@ -76,7 +77,11 @@ pub fn in_passages(inputs: &Inputs, heard: &Heard, passages: &[Passage]) -> Vec<
         .collect();
     let mut found = Vec::new();
     for (place, passage) in passages.iter().enumerate() {
-        for (number, said) in quantities(&passage.words).into_iter().enumerate() {
+        let oven = passage.of.as_ref().is_some_and(|of| {
+            matches!(of.step.action, Action::Bake { .. } | Action::Preheat { .. })
+        });
+        let read = with_spoken(&passage.words, oven, quantities(&passage.words));
+        for (number, said) in read.into_iter().enumerate() {
             let part = said.span.start..said.span.end;
             let model = Model {
                 inputs,

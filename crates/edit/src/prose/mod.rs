@@ -3,6 +3,7 @@
 pub mod figures;
 mod known;
 mod passages;
+mod spoken;
 
 pub use figures::{Standing, WordFigure, figures};
 pub use passages::{Of, Passage, Spot, passages, sentences, words};

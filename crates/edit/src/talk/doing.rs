@@ -124,6 +124,10 @@ pub(super) fn doing(words: &[Word]) -> Doing {
             {
                 told = Doing::NONE;
             }
+            // "pull each side up and over"
+            "pull" if (1..=4).any(|more| words.get(at + more).is_some_and(|w| w.stem == "sid")) => {
+                told = Doing::FOLD;
+            }
             "sid" if before(1) == "the" && before(2) == "on" => told = Doing::REST,
             // "twenty-five minutes to get properly hot", "to get there"
             "hot" | "ther"
@@ -179,6 +183,12 @@ pub(super) fn doing(words: &[Word]) -> Doing {
                 told = Doing::OVEN.and(Doing::PREHEAT);
             }
             "turn" if next == "out" => told = Doing::COOL.and(Doing::DIVIDE),
+            // "the knots were in for twenty minutes"
+            "in" if next == "for"
+                && matches!(before(1), "were" | "was" | "been" | "goes" | "go") =>
+            {
+                told = Doing::OVEN.and(Doing::BAKE);
+            }
             "in" if next == "at" => told = Doing::OVEN.and(Doing::BAKE),
             "down" if next == "to" || before(1) == "oven" || before(2) == "turn" => {
                 told = Doing::OVEN.and(Doing::PREHEAT);

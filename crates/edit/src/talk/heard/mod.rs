@@ -5,6 +5,7 @@ mod score;
 mod told;
 
 pub(super) use mood::Mood;
+pub(super) use score::steps_off;
 
 use super::align::align;
 use super::doing::{Doing, doing};

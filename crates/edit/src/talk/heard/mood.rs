@@ -131,6 +131,12 @@ impl Heard<'_> {
         } else {
             first
         };
+        // "Last week I put them in for twenty-five minutes": the first words say when.
+        if (first..figure.first.min(first + 3)).any(|at| self.long_past(at))
+            || (first..figure.first).any(|at| self.is_year(at))
+        {
+            return Mood::Elsewhere;
+        }
         if let Some(mood) = self.mood_before(first, figure.first) {
             return mood;
         }
@@ -158,6 +164,33 @@ impl Heard<'_> {
             }
         }
         Mood::Here
+    }
+
+    /// Whether a word is of another time: last week, a year of the past, a century.
+    fn long_past(&self, at: usize) -> bool {
+        let words = &self.speech.words;
+        let lower = |n: usize| words.get(n).map_or("", |word| word.lower.as_str());
+        match lower(at) {
+            "last" => matches!(
+                lower(at + 1),
+                "week" | "month" | "year" | "time" | "summer" | "winter" | "spring"
+            ),
+            "years" | "yesterday" | "ago" | "century" | "centuries" => true,
+            _ => self.is_year(at),
+        }
+    }
+
+    /// Whether a number in figures is a year of the past.
+    fn is_year(&self, at: usize) -> bool {
+        let own = self
+            .speech
+            .words
+            .get(at)
+            .map_or("", |word| word.lower.as_str());
+        own.len() == 4
+            && own
+                .parse::<u32>()
+                .is_ok_and(|year| (1400..=2100).contains(&year))
     }
 
     /// The mood that the nearest telling word within some words gives.
@@ -199,25 +232,15 @@ impl Heard<'_> {
                 _ => Some(Mood::Here),
             },
             "i've" if OTHER_TIMES.contains(&next) => Some(Mood::Elsewhere),
-            "i'd" => Some(Mood::Perhaps),
             // "If you own a thermometer, the middle should be ninety."
             "should" | "must" if before != "if" => Some(Mood::Here),
             "today" | "now" | "here" | "tonight" => Some(Mood::Here),
-            "could" | "might" => Some(Mood::Perhaps),
-            "if" => Some(Mood::Perhaps),
+            "i'd" | "could" | "might" | "if" => Some(Mood::Perhaps),
             "when" if next == "i" && PAST.contains(&lower(at + 2)) => Some(Mood::Elsewhere),
             "when" if next == "i" && matches!(lower(at + 2), "made" | "started" | "lived") => {
                 Some(Mood::Elsewhere)
             }
-            "last"
-                if matches!(
-                    next,
-                    "week" | "month" | "year" | "time" | "summer" | "winter" | "spring"
-                ) =>
-            {
-                Some(Mood::Elsewhere)
-            }
-            "years" | "yesterday" | "ago" => Some(Mood::Elsewhere),
+            _ if self.long_past(at) => Some(Mood::Elsewhere),
             "some" | "other" | "most" if matches!(next, "recipes" | "books" | "bakeries") => {
                 Some(Mood::Elsewhere)
             }
@@ -253,8 +276,7 @@ impl Heard<'_> {
             return false;
         };
         let lower = who.lower.strip_suffix("'s").unwrap_or(&who.lower);
-        let known =
-            IN_A_KITCHEN.contains(&lower) || self.mentions_in(noun, noun + 1).first().is_some();
+        let known = IN_A_KITCHEN.contains(&lower) || !self.mentions_in(noun, noun + 1).is_empty();
         // Whoever does something: "my cousin does six", "my father plaited".
         let does = words.get(noun + 1).is_some_and(|verb| {
             let verb = verb.lower.as_str();
@@ -279,7 +301,15 @@ impl Heard<'_> {
             ) || PAST.contains(&verb)
                 || verb.ends_with("ed")
         });
-        !known && does
+        // "My currant loaf has two hundred and twenty": another bread.
+        let other_bread = !known
+            && noun + 1 < end
+            && matches!(
+                words[noun + 1].stem.as_str(),
+                "loaf" | "bread" | "bun" | "roll" | "cak" | "dough" | "braid" | "wreath"
+            )
+            && self.mentions_in(noun, noun + 1).is_empty();
+        !known && does || other_bread
     }
 }
 

@@ -13,12 +13,6 @@ impl Heard<'_> {
             + by_doing(around, fact)
     }
 
-    /// How many steps a fact stands from where the talk has come to; very many for one of no step.
-    pub fn near(&self, around: &Around, fact: &Fact) -> usize {
-        fact.step
-            .map_or(usize::MAX, |step| step.abs_diff(around.step))
-    }
-
     fn by_words(&self, around: &Around, fact: &Fact) -> f64 {
         let sum = |stems: &[String]| -> f64 {
             fact.stems
@@ -78,6 +72,12 @@ impl Heard<'_> {
         };
         near * sure
     }
+}
+
+/// How many steps a fact stands from where the talk has come to; very many for one of no step.
+pub(in crate::talk) fn steps_off(around: &Around, fact: &Fact) -> usize {
+    fact.step
+        .map_or(usize::MAX, |step| step.abs_diff(around.step))
 }
 
 /// How well what is done goes together.

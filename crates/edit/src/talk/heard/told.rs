@@ -81,13 +81,20 @@ impl Heard<'_> {
         if !self.asks(before) || figure.first > first + 2 {
             return None;
         }
-        let (first, end) = self.speech.sentences[before];
+        // "How many have you tied? Of the knots? About three hundred."
+        let from = before
+            .checked_sub(1)
+            .filter(|earlier| self.asks(*earlier))
+            .unwrap_or(before);
+        let (first, _) = self.speech.sentences[from];
+        let (_, end) = self.speech.sentences[before];
         self.speech.words[first..end]
             .iter()
             .find_map(|word| match word.lower.as_str() {
                 "temperature" | "hot" | "warm" | "degrees" | "cold" => Some(Sort::Heat),
                 "long" | "minutes" | "hours" | "time" => Some(Sort::Time),
                 "much" | "heavy" | "weigh" | "grams" => Some(Sort::Amount),
+                "many" => Some(Sort::Count),
                 _ => None,
             })
     }
@@ -206,8 +213,9 @@ impl Heard<'_> {
                             | "during"
                             | "all"
                     ),
-                    "remember" | "years" | "she" | "he" | "dog" | "cat" | "since" => true,
+                    "years" | "she" | "he" | "dog" | "cat" | "since" => true,
                     "used" => next == "to",
+                    "remember" => at > 0 && self.speech.words[first + at - 1].lower == "i",
                     own => FAMILY.contains(&own.strip_suffix("'s").unwrap_or(own)),
                 }
             });
@@ -226,7 +234,7 @@ impl Heard<'_> {
                 (two[0].lower.as_str(), two[1].lower.as_str()),
                 ("out", "there")
                     | ("i", "had" | "once")
-                    | ("i've", "got")
+                    | ("i've", "got" | "counted")
                     | (
                         "since",
                         "sunday"
@@ -239,6 +247,7 @@ impl Heard<'_> {
                             | "yesterday"
                     )
             ) && !self.goes_on(two[1].span.end)
+                && !self.is_told_of(two[1].span.end)
         });
         let of_others = hers
             || out_there
@@ -308,6 +317,17 @@ impl Heard<'_> {
                 Of::Stage(_) => self.things[*thing].name != "dough",
                 Of::Ingredient => false,
             })
+    }
+
+    /// Whether what one has is only told of: "the tin I've got is thirty centimetres across".
+    fn is_told_of(&self, byte: usize) -> bool {
+        let at = self.speech.words.partition_point(|w| w.span.start < byte);
+        self.speech.words.get(at).is_some_and(|word| {
+            matches!(
+                word.lower.as_str(),
+                "is" | "are" | "here" | "measures" | "holds"
+            )
+        })
     }
 
     /// Whether a thing of the recipe stands right behind a place: "I've got twenty grams of cream here".

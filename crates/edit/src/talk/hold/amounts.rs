@@ -93,9 +93,12 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     let verdict = decide_within(&scored, least, margin, f64::INFINITY);
     if let Verdict::Differs(place) = verdict {
         let unlike = |fact: &crate::talk::facts::Fact| {
-            masses(&figure.spoken, None).is_some_and(|(low, _)| {
-                !(1.0 / UNLIKE..=UNLIKE).contains(&(low / fact.usual.max(1e-6)))
-            })
+            // "Twelve ounces" for 12 g is the figure with another unit.
+            let same = (figure.spoken.low / (fact.usual * 1000.0) - 1.0).abs() < 0.02;
+            !same
+                && masses(&figure.spoken, None).is_some_and(|(low, _)| {
+                    !(1.0 / UNLIKE..=UNLIKE).contains(&(low / fact.usual.max(1e-6)))
+                })
         };
         let piece = heard.facts.iter().position(|fact| {
             let (low, high) = masses(&figure.spoken, None).unwrap_or((0.0, 0.0));

@@ -184,6 +184,17 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
         {
             Verdict::Aside
         }
+        // "Fold it once, from four sides": another number of the same step.
+        Verdict::Differs(fact) => scored
+            .iter()
+            .find(|(place, _, _, fits)| {
+                *fits
+                    && heard.facts[*place].step.is_some()
+                    && heard.facts[*place].step == heard.facts[fact].step
+            })
+            .map_or(Verdict::Differs(fact), |(place, ..)| {
+                Verdict::Agrees(*place)
+            }),
         verdict => verdict,
     };
     let story = heard.story(figure);
@@ -249,7 +260,20 @@ pub(super) fn hold_times(heard: &Heard, at: usize) -> Verdict {
     };
     let around = heard.around(figure);
     let words = &heard.speech.words;
-    let fold = around.clause.meets(Doing::FOLD) && low.fract() == 0.0;
+    // "You pull each side up and over, and do that six times."
+    let (clause_first, _) = heard.speech.clause(figure.first);
+    let that = heard.speech.words[clause_first..figure.first]
+        .windows(2)
+        .any(|two| {
+            matches!(two[0].lower.as_str(), "do" | "repeat")
+                && matches!(two[1].lower.as_str(), "that" | "this" | "it")
+        });
+    let deed = if that {
+        around.clause.and(around.sentence).and(around.before)
+    } else {
+        around.clause
+    };
+    let fold = deed.meets(Doing::FOLD) && low.fract() == 0.0;
     let next = |more: usize| {
         words
             .get(figure.end + more)

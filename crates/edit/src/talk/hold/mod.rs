@@ -85,6 +85,7 @@ fn bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         Some(Sort::Heat) => return heats::hold(heard, at, verdicts),
         Some(Sort::Time) => return times::hold_in_minutes(heard, at, verdicts),
         Some(Sort::Amount) => return amounts::hold(heard, at, verdicts),
+        Some(Sort::Count) => return Verdict::Aside,
         _ => {}
     }
     // "in the loaf ninety-two, and in the little ones ninety"

@@ -8,6 +8,9 @@ use recipe::measure::spoken::Meant;
 /// A length goes with a fact from this score on.
 const LEAST: f64 = 0.2;
 
+/// The same where the words leave one thing to be meant.
+const LEAST_OF_ONE: f64 = -3.0;
+
 /// Metres in a centimetre and in an inch, for sides whose unit is not said.
 const UNITS: [f64; 2] = [0.01, 0.0254];
 
@@ -68,5 +71,12 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
             .collect(),
         _ => return Verdict::Aside,
     };
-    decide(&scored, LEAST + heard.story(figure))
+    // Where the words name the one ring, or the one thing that is so wide, nothing else can be meant.
+    let expected = scored.iter().filter(|(_, _, allowed, _)| !allowed).count();
+    let least = if any_ring || across && expected == 1 {
+        LEAST_OF_ONE
+    } else {
+        LEAST
+    };
+    decide(&scored, least + heard.story(figure))
 }

@@ -3,7 +3,7 @@
 use super::{Verdict, decide, decide_within, fits};
 use crate::talk::doing::Doing;
 use crate::talk::facts::Sort;
-use crate::talk::heard::{Around, Heard};
+use crate::talk::heard::{Around, Heard, steps_off};
 use crate::talk::things::Sort as Of;
 use recipe::measure::spoken::Meant;
 
@@ -65,6 +65,18 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
             }
             // A time that is a tenth or ten times of a fact is hardly meant for it.
             let ratio = range.high.si().max(1.0) / fact.usual.max(1.0);
+            // "Forty-five seconds" for 45 min is the figure with another unit.
+            let same_number = UNITS_S
+                .iter()
+                .any(|size| (fact.usual / size / figure.spoken.low.max(0.01) - 1.0).abs() < 0.01);
+            if same_number
+                && ratio < 0.2
+                && figure.spoken.low >= 5.0
+                && !figure.spoken.article
+                && around.clause.meets(fact.doing)
+            {
+                return (place, score + 1.0, fact.only_allowed, fits);
+            }
             if !(0.2..=5.0).contains(&ratio) {
                 score -= 2.0;
             }
@@ -96,6 +108,17 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     };
     match verdict {
         Verdict::Differs(_) if couple => Verdict::Aside,
+        Verdict::Differs(fact)
+            if heard.facts[fact].doing.meets(Doing::CHECK)
+                && !around.clause.meets(Doing::CHECK) =>
+        {
+            // "Fifteen minutes, check at twelve."
+            let bake = scored.iter().find(|(place, _, _, fits)| {
+                let own = &heard.facts[*place];
+                *fits && own.section == heard.facts[fact].section && own.doing.meets(Doing::BAKE)
+            });
+            bake.map_or(verdict, |(place, ..)| Verdict::Agrees(*place))
+        }
         Verdict::Differs(fact) => {
             beside(heard, &scored, &around, fact).map_or(verdict, Verdict::Agrees)
         }
@@ -121,11 +144,14 @@ fn beside(
             *fits
                 && fact.doing.meets(Doing::FOLD.and(Doing::PREHEAT))
                 && fact.section == heard.facts[differs].section
-                && heard.near(around, fact) <= STEPS_BESIDE
+                && steps_off(around, fact) <= STEPS_BESIDE
         })
         .max_by(|a, b| a.1.total_cmp(&b.1))
         .map(|(place, ..)| *place)
 }
+
+/// Seconds of what a time is said in: seconds, minutes, hours, days.
+const UNITS_S: [f64; 4] = [1.0, 60.0, 3_600.0, 86_400.0];
 
 /// So many steps off may a time be meant that its clause does not name.
 const STEPS_BESIDE: usize = 2;

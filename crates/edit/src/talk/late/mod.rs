@@ -73,6 +73,13 @@ pub(super) fn late(heard: &Heard, track: &Track) -> Vec<Finding> {
             "Say it before the dough goes into the tin.",
         );
     }
+    if let Some(sentence) = slashed(heard) {
+        say(
+            sentence,
+            "the loaf is to be slashed, and it is baked already.",
+            "Say it before the loaf goes into the oven.",
+        );
+    }
     for (sentence, name) in left_out(heard) {
         say(
             sentence,
@@ -290,6 +297,30 @@ fn tin(heard: &Heard) -> Option<usize> {
         lies |= set;
     }
     None
+}
+
+/// The first sentence that slashes a loaf which has come out of the oven, where the recipe slashes one.
+fn slashed(heard: &Heard) -> Option<usize> {
+    let blade = |stem: &str| matches!(stem, "slash" | "scor");
+    let written = heard
+        .places
+        .iter()
+        .any(|place| place.stems.iter().any(|stem| blade(stem)));
+    (0..heard.speech.sentences.len()).find(|sentence| {
+        let (first, end) = heard.speech.sentences[*sentence];
+        let words = &heard.speech.words[first..end];
+        let Some(at) = words.iter().position(|word| blade(&word.stem)) else {
+            return false;
+        };
+        let before: Vec<&str> = words[..at].iter().map(|word| word.lower.as_str()).collect();
+        let out = before
+            .windows(4)
+            .any(|four| matches!(four, ["out", "of", "the", "oven"]))
+            || before
+                .windows(3)
+                .any(|three| matches!(three, ["on", "the", "rack"]));
+        written && out
+    })
 }
 
 /// What is named for the first time after the stage it goes in at has rested or been baked.

@@ -68,12 +68,14 @@ fn wanted(heard: &Heard) -> Vec<Said> {
             && any(&[
                 "got", "wants", "want", "needs", "need", "has", "have", "must", "should",
             ]);
-        let unless = any(&UNLESS);
+        let unless = words[first..at]
+            .iter()
+            .any(|word| word.lower != "before" && UNLESS.contains(&word.lower.as_str()));
         if !it || !must || unless || !heard.mentions_in(first, at).is_empty() {
             continue;
         }
-        let (before, stop) = heard.speech.sentences[sentence - 1];
-        let Some(mention) = heard.mentions_in(before, stop).last() else {
+        let (before, _) = heard.speech.sentences[sentence.saturating_sub(WANTED_SENTENCES)];
+        let Some(mention) = heard.mentions_in(before, first).last() else {
             continue;
         };
         if heard.things[mention.things[0]].ingredient.is_some() {
@@ -87,6 +89,9 @@ fn wanted(heard: &Heard) -> Vec<Said> {
     }
     found
 }
+
+/// What is meant was named at most so many sentences before.
+const WANTED_SENTENCES: usize = 3;
 
 /// The state stands within so many words of the beginning.
 const WANTED_WORDS: usize = 9;

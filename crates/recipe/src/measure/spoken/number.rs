@@ -152,7 +152,9 @@ pub(super) fn part(all: &[Token], at: usize) -> Option<(f64, usize)> {
             "third" => 3.0,
             "quarter" | "fourth" => 4.0,
             "fifth" => 5.0,
+            "sixth" => 6.0,
             "eighth" => 8.0,
+            "tenth" => 10.0,
             _ => return None,
         })
     };
@@ -162,7 +164,9 @@ pub(super) fn part(all: &[Token], at: usize) -> Option<(f64, usize)> {
             "thirds" => 3.0,
             "quarters" | "fourths" => 4.0,
             "fifths" => 5.0,
+            "sixths" => 6.0,
             "eighths" => 8.0,
+            "tenths" => 10.0,
             _ => return None,
         })
     };

@@ -96,6 +96,7 @@ const SPOKEN: &[(&str, &str)] = &[
     ("mil", "mL"),
     ("mils", "mL"),
     ("mls", "mL"),
+    ("deci", "dL"),
     ("decilitre", "dL"),
     ("decilitres", "dL"),
     ("deciliter", "dL"),

@@ -64,6 +64,26 @@ pub(super) fn put_right(text: &str, before: &Spoken, after: &Spoken) -> bool {
                 )
             })
             && gap.starts_with([',', ' ', '—', '–', '.', ';']);
+    // "a hundred and fifteen, oh, give over, Margaret, a hundred and fifty grams"
+    let interrupted = words.len() <= 12
+        && matches!(
+            words[0].as_str(),
+            "no" | "oh" | "sorry" | "wait" | "hang" | "er" | "oops"
+        )
+        && words.iter().any(|word| {
+            matches!(
+                word.as_str(),
+                "no" | "wrong"
+                    | "lies"
+                    | "over"
+                    | "wait"
+                    | "nonsense"
+                    | "sorry"
+                    | "saying"
+                    | "hang"
+            )
+        })
+        && !words.iter().any(|word| word == "and");
     let before_last = words.len().checked_sub(2).map(|at| words[at].as_str());
     let marked = match last.as_str() {
         "that" => matches!(before_last, Some("make" | "scratch" | "scrub" | "strike")),
@@ -71,5 +91,7 @@ pub(super) fn put_right(text: &str, before: &Spoken, after: &Spoken) -> bool {
         "well" => gap.contains(['—', '–', '-']) || gap.matches(',').count() > 1,
         last => PUT_RIGHT.contains(&last),
     };
-    (marked && words.len() <= 4 || strong) && alike && gap.contains([',', '—', '–', '-', '.', ';'])
+    (marked && words.len() <= 4 || strong || interrupted)
+        && alike
+        && gap.contains([',', '—', '–', '-', '.', ';'])
 }
