@@ -87,7 +87,8 @@ fn scene_files() -> Vec<(u32, Vec<u8>, &'static [&'static str])> {
             &["This is a recipe", "file of scenes"],
         ),
     ];
-    let texts: Vec<(u32, String, &'static [&'static str])> = vec![
+    let texts: Vec<(u32, String, &'static [&'static str])> =
+        vec![
         (
             1,
             one("needs = [\"dough sour\"]"),

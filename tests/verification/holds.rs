@@ -186,7 +186,7 @@ fn a_slab_held_for_hours_rises_as_long_as_the_simulator_says() {
     assert!(
         day.replayed
             .iter()
-            .all(|one| one.held >= chill as i32 - 120)
+            .all(|one| i64::from(one.held) >= chill - 120)
     );
     for one in &day.replayed {
         assert!(one.holds(), "{one:?}");
