@@ -4,7 +4,6 @@ mod importing;
 mod mending;
 mod told;
 
-use importing::PASTED;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
@@ -252,52 +251,6 @@ fn a_closed_pipe_is_no_failure() {
         .expect("a shell");
     assert!(answer.status.success());
     assert_eq!(text(&answer.stderr), "");
-}
-
-#[test]
-fn json_follows_its_schema() {
-    let schema: serde_json::Value =
-        serde_json::from_slice(&run(&["manual", "schema"]).stdout).expect("the schema is JSON");
-    let judge = jsonschema::validator_for(&schema).expect("the schema is one");
-    let out = folder("json");
-    let into = out.to_str().expect("UTF-8");
-    let imported = format!("{into}.toml");
-    let _ = std::fs::remove_file(&imported);
-    for arguments in [
-        vec!["check", "examples/cardamom-dough.toml"],
-        vec!["formula", "examples/same-day-loaf.toml"],
-        vec![
-            "mix",
-            "examples/same-day-loaf.toml",
-            "--kitchen",
-            "examples/kitchens/flat.toml",
-        ],
-        vec!["publish", "examples/feast-bread.toml", "--into", into],
-        vec![
-            "shopping",
-            "examples/same-day-loaf.toml=2",
-            "examples/hearth-loaf.toml",
-        ],
-        vec!["demo", "--into", into],
-        vec!["import", PASTED, "--as", &imported],
-        vec!["label", "examples/cardamom-dough.toml", "--law", "both"],
-        vec!["figures", "examples/cardamom-dough.toml"],
-        vec!["check", "examples/hearth-loaf.toml", "--fix"],
-        vec!["explain", "--list"],
-        vec!["explain"],
-        vec!["licences"],
-        vec!["manual", "pages"],
-        vec!["check", "no-such-file.toml"],
-    ] {
-        let answer = run(&[&["--json"], &arguments[..]].concat());
-        let value: serde_json::Value = serde_json::from_slice(&answer.stdout)
-            .unwrap_or_else(|error| panic!("{arguments:?}: {error}: {}", text(&answer.stderr)));
-        let faults: Vec<_> = judge.iter_errors(&value).map(|e| e.to_string()).collect();
-        assert!(faults.is_empty(), "{arguments:?}: {faults:?}");
-    }
-    // The judge must be able to fail.
-    assert!(!judge.is_valid(&serde_json::json!({ "everyoven": 2 })));
-    std::fs::remove_dir_all(out).expect("cleaned");
 }
 
 #[test]

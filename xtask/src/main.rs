@@ -27,8 +27,12 @@ fn main() -> ExitCode {
             Ok(xtask::under_way::told(&root, number.unwrap_or(1000)))
         }
         Some("rules") => xtask::rules::write(&root),
+        Some("archive") => xtask::archive::write(&root),
+        Some("judges") => xtask::judges::write(&root),
+        Some("provenance") => xtask::provenance::write(&root),
+        Some("schema") => xtask::schema::write(&root),
         _ => Err(
-            "usage: cargo run -p xtask -- notices, import-table, kitchens-table, talk-table, talk-misses [FOLDER], validation, rules, finer-kitchens [NUMBER [RECIPE]], or under-way [NUMBER]"
+            "usage: cargo run -p xtask -- notices, import-table, kitchens-table, talk-table, talk-misses [FOLDER], validation, rules, schema, provenance, judges, archive, finer-kitchens [NUMBER [RECIPE]], or under-way [NUMBER]"
                 .to_owned(),
         ),
     };

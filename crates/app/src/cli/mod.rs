@@ -22,6 +22,7 @@ mod mix;
 mod new;
 pub mod publish;
 pub mod reckoned;
+mod report_trouble;
 mod restore;
 mod serve;
 pub mod shoot;
@@ -72,6 +73,7 @@ enum Command {
     Serve(serve::Args),
     Backup(backup::Args),
     Restore(restore::Args),
+    ReportTrouble(report_trouble::Args),
     Explain(explain::Args),
     Licences(licences::Args),
     Manual(manual::Args),
@@ -100,6 +102,7 @@ impl Command {
             Self::Serve(_) => "serve",
             Self::Backup(_) => "backup",
             Self::Restore(_) => "restore",
+            Self::ReportTrouble(_) => "report-trouble",
             Self::Explain(_) => "explain",
             Self::Licences(_) => "licences",
             Self::Manual(_) => "manual",
@@ -155,6 +158,7 @@ pub fn main() -> ExitCode {
         Command::Serve(args) => serve::run(&args, cli.json),
         Command::Backup(args) => backup::run(&args),
         Command::Restore(args) => restore::run(&args),
+        Command::ReportTrouble(args) => report_trouble::run(&args),
         Command::Explain(args) => explain::run(&args),
         Command::Licences(args) => Ok(licences::run(&args)),
         Command::Manual(args) => manual::run(&args),

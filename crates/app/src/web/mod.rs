@@ -10,6 +10,7 @@ mod explain;
 mod guard;
 mod in_hand;
 mod laid_out;
+mod logged;
 mod pasted;
 mod recipe;
 mod refusal;
@@ -23,6 +24,7 @@ mod under_way;
 
 use crate::failure::Failure;
 use crate::world::clock;
+use crate::world::log::Log;
 use crate::world::notebook::Notebook;
 use desk::Desk;
 use share::Pairing;
@@ -123,12 +125,20 @@ pub fn serve(
         }
         desk.begin(clock::moment());
         said(&Served { port, shared: own });
-        let app = router::router(desk).into_make_service_with_connect_info::<SocketAddr>();
+        let log = Log::of(desk.notebook.folder());
+        log.note(concat!("began ", env!("CARGO_PKG_VERSION")));
+        log.note_faults();
+        let ended = log.clone();
+        let logged = axum::middleware::from_fn_with_state(log, logged::logged);
+        let app = router::router(desk)
+            .layer(logged)
+            .into_make_service_with_connect_info::<SocketAddr>();
         let serving = axum::serve(listener, app).with_graceful_shutdown(async {
             let _ = stopping.await;
         });
         let serving = tokio::spawn(serving.into_future());
         told.await;
+        ended.note("ended");
         let _ = stop.send(());
         match tokio::time::timeout(LAST_WORDS, serving).await {
             Ok(Ok(Err(error))) => Err(bug(error)),

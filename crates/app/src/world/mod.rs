@@ -8,6 +8,7 @@ pub mod chance;
 pub mod clock;
 pub mod exchange;
 pub mod folder;
+pub mod log;
 pub mod new_file;
 pub mod notebook;
 pub mod photo;

@@ -57,10 +57,13 @@ pub fn decode_utf8(bytes: &[u8]) -> Result<&str, Box<Diagnostic>> {
     let utf16 = bytes.starts_with(&[0xFF, 0xFE]) || bytes.starts_with(&[0xFE, 0xFF]);
     let nul = bytes.iter().take(512).filter(|&&b| b == 0).count();
     if utf16 || nul > 8 {
+        // A place in a text never ends inside a letter, and such a file may be UTF-8 all the same.
+        let text = std::str::from_utf8(bytes).unwrap_or_default();
+        let first = text.chars().next();
         return Err(Box::new(
             Diagnostic::at(
                 code::TEXT_NOT_UTF8,
-                Span::new(0, bytes.len().min(2)),
+                Span::new(0, first.map_or(bytes.len().min(2), char::len_utf8)),
                 "The file was saved as UTF-16; it is read as UTF-8.",
             )
             .hint("Save it again with the encoding UTF-8."),
