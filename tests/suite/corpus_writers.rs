@@ -176,7 +176,7 @@ pub fn captions(bytes: &[u8]) {
     let said: Vec<&Cue> = track
         .cues
         .iter()
-        .filter(|cue| !cue.text.trim().is_empty())
+        .filter(|cue| !letters(&cue.text).is_empty())
         .collect();
     let written = webvtt(&track);
     let again = read(written.as_bytes()).output;

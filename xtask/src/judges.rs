@@ -263,12 +263,14 @@ pub fn page(root: &Path) -> Result<String, String> {
     Ok(out)
 }
 
+/// The version of a crate; of several the newest, which is the one that the tests ask for.
 fn version_of(lock: &toml::Value, name: &str) -> Option<String> {
     let packages = lock.get("package")?.as_array()?;
+    let word = |one: &toml::Value, key: &str| one.get(key)?.as_str().map(str::to_owned);
     let named = packages
         .iter()
-        .find(|one| one.get("name").and_then(toml::Value::as_str) == Some(name));
-    named?.get("version")?.as_str().map(str::to_owned)
+        .filter(|one| word(one, "name").as_deref() == Some(name));
+    named.filter_map(|one| word(one, "version")).next_back()
 }
 
 /// Writes it.

@@ -16,7 +16,7 @@ pub fn srt(track: &Track) -> String {
         let speaker = cue
             .speaker
             .as_deref()
-            .map(one_line)
+            .map(name)
             .filter(|name| !name.is_empty());
         let speaker = speaker.map_or(String::new(), |name| format!("{}: ", name.to_uppercase()));
         out.push_str(&format!(
@@ -37,7 +37,7 @@ pub fn webvtt(track: &Track) -> String {
         let speaker = cue
             .speaker
             .as_deref()
-            .map(one_line)
+            .map(name)
             .filter(|name| !name.is_empty());
         let voiced = match speaker {
             Some(name) => format!("<v {}>{words}</v>", escaped(&name)),
@@ -70,7 +70,7 @@ pub fn chapters(chapters: &[Chapter]) -> String {
 /// Cues that have words, a beginning and a later end, in the order of their beginnings.
 fn timed(track: &Track) -> Vec<&Cue> {
     let has_both = |cue: &&Cue| {
-        cue.from.zip(cue.to).is_some_and(|(from, to)| to > from) && !cue.text.trim().is_empty()
+        cue.from.zip(cue.to).is_some_and(|(from, to)| to > from) && !words(&cue.text).is_empty()
     };
     let mut cues: Vec<&Cue> = track.cues.iter().filter(has_both).collect();
     cues.sort_by_key(|cue| cue.from);
@@ -85,17 +85,34 @@ fn clock(at: Option<Duration>, sign: char) -> String {
     format!("{h:02}:{m:02}:{s:02}{sign}{:03}", at.subsec_millis())
 }
 
-/// The lines of a cue without blank ones, which would end it.
+/// The lines of a cue without blank ones, which would end it, and without control characters, which no player
+/// shows and of which `WebVTT` makes other letters.
 fn words(text: &str) -> String {
+    let shown = |line: &str| -> String {
+        let signs = line
+            .chars()
+            .map(|sign| if sign == '\t' { ' ' } else { sign });
+        signs.filter(|sign| !sign.is_control()).collect()
+    };
     let lines = text
         .split(['\n', '\r'])
-        .map(str::trim)
+        .map(|line| shown(line).trim().to_owned())
         .filter(|line| !line.is_empty());
     lines.collect::<Vec<_>>().join("\n")
 }
 
 fn one_line(text: &str) -> String {
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
+    let shown: String = text
+        .chars()
+        .map(|sign| if sign.is_control() { ' ' } else { sign })
+        .collect();
+    shown.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// A speaker's name; two hyphens before the end of its tag, or before a bracket, would make an arrow, which
+/// ends a cue.
+fn name(text: &str) -> String {
+    one_line(text).replace("--", "–")
 }
 
 fn escaped(text: &str) -> String {
