@@ -142,7 +142,7 @@ mod tests {
             "2026-11-28T10:00:00Z GET /recipe/{name}/formula 200 35 ms for Petra",
             "2026-11-28T10:00:00Z GET /recipe/Petra 200 35 ms",
             "2026-11-28T10:00:00Z Flour 500 g",
-            "2026-11-28T10:00:00Z fault at /home/Petra/bread.rs:12",
+            "2026-11-28T10:00:00Z fault at /houses/Petra/bread.rs:12",
         ] {
             assert!(!is_ours(not), "{not}");
         }
