@@ -104,7 +104,7 @@ fn every_answer_for_machines_follows_its_schema() {
         (vec!["formula", same_day], "figures"),
         (vec!["mix", same_day, "--kitchen", flat], "figures"),
         (vec!["bake", hearth, "--kitchen", flat], "happens"),
-        (vec!["kitchens", hearth, "-n", "16", "--quick"], "others"),
+        (vec!["kitchens", hearth, "-n", "64", "--quick"], "others"),
         (vec!["figures", cardamom], "figures"),
         (vec!["label", cardamom, "--law", "both"], "text"),
         (
@@ -146,12 +146,12 @@ fn every_answer_for_machines_follows_its_schema() {
             ],
             "text",
         ),
-        (vec!["answers", hearth], "answers"),
+        (vec!["answers", hearth, "fresh-yeast"], "answers"),
         (
             vec!["publish", feast, "--into", &published, "--papers", "letter"],
             "files",
         ),
-        (vec!["demo", "--into", &demo], "happens"),
+        (vec!["demo", "--into", &demo], "figures"),
         (vec!["new", &new], "text"),
         (vec!["import", pasted, "--as", &imported], "lines"),
         (vec!["backup", &notebook, "--into", &packed], "text"),

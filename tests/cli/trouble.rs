@@ -80,7 +80,7 @@ fn looked_at(notebook: &Path, name: &str) {
         .trim_end_matches('/')
         .to_owned();
     for path in [
-        format!("/recipe/{name}/formula?kitchen=Petras"),
+        format!("/recipe/{name}/formula?kitchen=petras"),
         format!("/{name}"),
     ] {
         let mut stream = TcpStream::connect(&host).expect("it listens");
@@ -117,6 +117,9 @@ fn no_word_of_a_recipe_goes_out() {
         "everyoven = 1\ntitle = [\"Geheimnis\"",
     )
     .expect("written");
+    let kitchen = text("examples/kitchens/flat.toml").expect("UTF-8");
+    std::fs::create_dir_all(notebook.join("kitchens")).expect("a folder");
+    std::fs::write(notebook.join("kitchens/petras.toml"), kitchen).expect("written");
     looked_at(&notebook, name);
     let log = notebook.join(".everyoven-log");
     let mut noted = std::fs::read_to_string(&log).expect("the program notes what it did");
@@ -129,6 +132,7 @@ fn no_word_of_a_recipe_goes_out() {
         concat!("version ", env!("CARGO_PKG_VERSION")),
         std::env::consts::OS,
         "recipes: 4",
+        "kitchens: 1",
         "recipes that cannot be read: 1",
         "text-unreadable,mend,1",
         "GET /recipe/{name}/formula 200 ",

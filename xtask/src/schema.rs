@@ -27,7 +27,7 @@ pub const COMMANDS: [Shape; 24] = [
     ("bake", &["happens"], &[]),
     ("check", &["text"], &[]),
     ("day", &["timetable", "text"], &[]),
-    ("demo", &["happens"], &[]),
+    ("demo", &[], &[]),
     ("explain", &["text"], &["text"]),
     ("figures", &[], &[]),
     ("formula", &[], &[]),
