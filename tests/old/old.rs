@@ -104,7 +104,7 @@ fn folder() -> PathBuf {
     path
 }
 
-/// Asks a record with Python's own reader of SQLite, which is nobody of ours.
+/// Asks a record with Python's own reader of `SQLite`, which is nobody of ours.
 fn asked(script: &str, arguments: &[&Path]) -> String {
     let out = Command::new("python3")
         .arg("-c")

@@ -14,6 +14,9 @@ use edit::talk::film::film;
 use edit::talk::talk;
 use edit::talk::track::read;
 use edit::{Inputs, work_out};
+use numerics::quantity::{
+    Duration, Fraction, Length, Mass, SpecificPower, Temperature, TemperatureDifference, Volume,
+};
 use plan::shoot::Times;
 use recipe::document::model::Recipe;
 use recipe::document::{
@@ -168,18 +171,18 @@ pub fn quantity(bytes: &[u8]) {
         Ok(value) => assert!(value.is_finite(), "{value} was read from {text:?}"),
         Err(unread) => refused.push(unread),
     };
-    tried(quantity_of::read_mass(text).map(|mass| mass.si()));
-    tried(quantity_of::read_temperature(text).map(|heat| heat.si()));
-    tried(quantity_of::read_temperature_difference(text).map(|heat| heat.si()));
-    tried(quantity_of::read_time(text).map(|time| time.si()));
+    tried(quantity_of::read_mass(text).map(Mass::si));
+    tried(quantity_of::read_temperature(text).map(Temperature::si));
+    tried(quantity_of::read_temperature_difference(text).map(TemperatureDifference::si));
+    tried(quantity_of::read_time(text).map(Duration::si));
     tried(quantity_of::read_time_range(text).map(|time| time.low.si() + time.high.si()));
     tried(quantity_of::read_temperature_range(text).map(|heat| heat.low.si() + heat.high.si()));
-    tried(quantity_of::read_length(text).map(|length| length.si()));
-    tried(quantity_of::read_altitude(text).map(|length| length.si()));
-    tried(quantity_of::read_height(text).map(|length| length.si()));
-    tried(quantity_of::read_share(text).map(|share| share.si()));
-    tried(quantity_of::read_volume(text).map(|volume| volume.si()));
-    tried(quantity_of::read_power(text).map(|power| power.si()));
+    tried(quantity_of::read_length(text).map(Length::si));
+    tried(quantity_of::read_altitude(text).map(Length::si));
+    tried(quantity_of::read_height(text).map(Length::si));
+    tried(quantity_of::read_share(text).map(Fraction::si));
+    tried(quantity_of::read_volume(text).map(Volume::si));
+    tried(quantity_of::read_power(text).map(SpecificPower::si));
     tried(quantity_of::read_multiple(text));
     tried(quantity_of::read_amount(text).map(|_| 0.0));
     tried(quantity_of::read_quantity(text).map(|_| 0.0));
