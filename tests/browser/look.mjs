@@ -35,12 +35,12 @@ const reflow = () => {
   };
 };
 
-/** Writes down what gets the focus, and whether it can be seen to have it. */
+/** Writes down what gets the focus, and whether it can be seen to have it; by its words, as a part of a page may be exchanged meanwhile. */
 const watchFocus = () => {
   globalThis.reached = new Map();
   document.addEventListener("focusin", ({ target }) => {
     const style = getComputedStyle(target);
-    globalThis.reached.set(target, style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 2);
+    globalThis.reached.set(target.outerHTML, target.id === "main" || (style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 2));
   });
 };
 const stops = () => {
@@ -50,8 +50,8 @@ const stops = () => {
   const said = (e) => e.outerHTML.slice(0, 80);
   return {
     count: all.length,
-    missed: wanted.filter((e) => !globalThis.reached?.has(e)).map(said),
-    unseen: [...(globalThis.reached ?? [])].filter(([e, ringed]) => !ringed && e.id !== "main").map(([e]) => said(e)),
+    missed: wanted.filter((e) => !globalThis.reached?.has(e.outerHTML)).map(said),
+    unseen: [...(globalThis.reached ?? [])].filter(([, ringed]) => !ringed).map(([words]) => words.slice(0, 80)),
     first: all.some((e) => e.tabIndex > 0),
   };
 };
@@ -100,7 +100,7 @@ await story(async (browser, note) => {
     writeFileSync(files[number], await answer.body());
     const foreign = "script:not([type='application/ld+json']):not([type='module'][src^='/script/'])";
     if ((await own.locator(foreign).count()) > 0) note(path, "a script that is not ours");
-    const refused = await own.evaluate(() => document.querySelectorAll("link[rel=stylesheet]").length - document.styleSheets.length);
+    const refused = await own.evaluate(() => document.querySelectorAll("link[rel=stylesheet], style").length - document.styleSheets.length);
     if (refused !== 0) note(path, `${refused} style sheets were not let through`);
     const bytes = await weight(own, answer, weights);
     heaviest = Math.max(heaviest, bytes);
