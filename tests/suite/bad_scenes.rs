@@ -340,3 +340,33 @@ fn every_row_of_the_scenes_is_asked() {
     asked.dedup();
     assert_eq!(asked, rows("tests/suite/talk/bad/scenes.md"));
 }
+
+/// Scenes may follow one another without a set-up; a scene of no time is none, and nothing is less than nothing.
+#[test]
+fn a_set_up_may_be_nothing_at_all() {
+    let cardamom = text("examples/cardamom-dough.toml").expect("UTF-8");
+    let recipe = read_recipe(&cardamom).output.expect("it reads");
+    let two = |set_up: &str, own: &str, lasts: &str| {
+        let scenes = [
+            scene("S1", "\"10 min\"", "at = 09:00"),
+            scene("S2", lasts, own),
+        ];
+        format!("{HEAD}set-up = \"{set_up}\"\n{}", scenes.concat())
+    };
+    for (set_up, own, then) in [
+        ("0 min", "", 550),
+        ("7 min", "", 557),
+        ("7 min", "set-up = \"0 s\"", 550),
+    ] {
+        let read = read_scenes_bytes(two(set_up, own, "\"5 min\"").as_bytes());
+        let file = read.output.expect("it reads");
+        let day = film(&recipe, &file, Times::Written).output.expect("a plan");
+        assert_eq!(day.scenes[1].at_min, then, "{set_up} {own}");
+    }
+    for wrong in [
+        two("-5 min", "", "\"5 min\""),
+        two("0 min", "", "\"0 min\""),
+    ] {
+        assert!(read_scenes_bytes(wrong.as_bytes()).stops(), "{wrong}");
+    }
+}

@@ -218,32 +218,6 @@ fn a_hold_makes_the_rise_after_it_longer() {
     assert!(!told(&short.diagnostics), "{:?}", short.diagnostics);
 }
 
-/// Scenes may follow one another without a set-up; a scene of no time is none, and nothing is less than nothing.
-#[test]
-fn a_set_up_may_be_nothing_at_all() {
-    let two = |set_up: &str| {
-        let first = scene("at = 09:00");
-        let second = scene("note = \"then\"").replace("S1", "S2");
-        format!("{HEAD}call = 08:30\nset-up = \"{set_up}\"\n{first}{second}")
-    };
-    for (set_up, then) in [("0 min", 9 * 60 + 10), ("7 min", 9 * 60 + 17)] {
-        let (day, said) = planned(&two(set_up));
-        let day = day.unwrap_or_else(|| panic!("{said:?}"));
-        assert_eq!(day.scenes[1].at_min, then, "{set_up}");
-    }
-    // A scene's own goes before that of all.
-    let own = two("7 min").replace("note =", "set-up = \"0 s\"\nnote =");
-    let (day, _) = planned(&own);
-    assert_eq!(day.expect("a plan").scenes[1].at_min, 9 * 60 + 10);
-    for wrong in [
-        two("-5 min"),
-        two("0 min").replace("for = \"10 min\"", "for = \"0 min\""),
-    ] {
-        let read = read_scenes_bytes(wrong.as_bytes());
-        assert!(read.stops(), "{wrong}");
-    }
-}
-
 /// On the morning on which clocks go forward scenes keep the clock, and doughs their minutes.
 #[test]
 fn a_changed_clock_moves_no_dough() {
