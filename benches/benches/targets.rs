@@ -148,43 +148,72 @@ fn without_stops(line: &str) -> String {
         .replace(['.', ',', ';', ':', '?', '!'], "")
 }
 
+/// The open cases of lines as one text to paste, and thirty sentences under them.
+fn pasted_recipe() -> String {
+    let path = root().join("tests/suite/import/lines.md");
+    let text = std::fs::read_to_string(path).expect("the cases of lines");
+    let cases = xtask::import_table::cases::rows(&text).expect("they read");
+    let mut pasted = String::from("A long list\n\nIngredients\n");
+    for case in cases {
+        pasted += &case.line;
+        pasted.push('\n');
+    }
+    pasted += "\nMethod\n";
+    for step in 1..=30 {
+        pasted +=
+            &format!("{step}. Knead for {step} minutes, then let it rise for 1 hour at 24 °C.\n");
+    }
+    pasted
+}
+
 /// Whole commands.
 fn commands(c: &mut Criterion) {
     let binary = root().join("target/release/everyoven");
     assert!(binary.exists(), "run `cargo build --release` first");
     let out = std::env::temp_dir().join("everyoven-bench");
-    let out = out.to_str().expect("UTF-8").to_owned();
+    std::fs::create_dir_all(&out).expect("a folder for what is written");
+    let pasted = out.join("pasted.txt");
+    std::fs::write(&pasted, pasted_recipe()).expect("a text to paste");
+    let (out, pasted) = (
+        out.to_str().expect("UTF-8"),
+        pasted.to_str().expect("UTF-8"),
+    );
+    let (loaf, four) = (
+        "examples/same-day-loaf.toml",
+        "examples/cardamom-dough.toml",
+    );
     let mut group = c.benchmark_group("command");
     group.sample_size(20);
     let mut time = |name: &str, arguments: &[&str]| {
-        group.bench_function(name, |b| {
-            b.iter(|| {
-                Command::new(&binary)
-                    .args(arguments)
-                    .current_dir(root())
-                    .stdout(Stdio::null())
-                    .stderr(Stdio::null())
-                    .status()
-            });
-        });
+        let run = || {
+            Command::new(&binary)
+                .args(arguments)
+                .current_dir(root())
+                .stdout(Stdio::null())
+                .stderr(Stdio::null())
+                .status()
+        };
+        let ended = run().expect("the program starts");
+        assert!(
+            ended.code().is_some_and(|code| code < 2),
+            "{arguments:?} ends with {ended}"
+        );
+        group.bench_function(name, |b| b.iter(run));
     };
     time("start (--version)", &["--version"]);
-    time("check", &["check", "examples/same-day-loaf.toml"]);
+    time("check", &["check", loaf]);
+    time("import", &["import", pasted]);
+    time("variant, half", &["variant", loaf, "--half"]);
     time(
-        "publish",
-        &["publish", "examples/same-day-loaf.toml", "--into", &out],
+        "variant, oat drink",
+        &["variant", loaf, "--instead", "oat drink for milk"],
     );
-    time(
-        "publish, every paper",
-        &[
-            "publish",
-            "examples/same-day-loaf.toml",
-            "--papers",
-            "all",
-            "--into",
-            &out,
-        ],
-    );
+    time("label", &["label", loaf]);
+    time("publish", &["publish", loaf, "--into", out]);
+    let every = |recipe| ["publish", recipe, "--papers", "all", "--into", out];
+    time("publish, every paper", &every(loaf));
+    time("publish, every paper of four breads", &every(four));
+    time("bake", &["bake", four]);
     group.bench_function("peer: true", |b| {
         b.iter(|| Command::new("true").stdout(Stdio::null()).status());
     });

@@ -1,15 +1,11 @@
 //! `everyoven kitchens --advise` from outside: each change as a sentence to write and as lines of the file, in text and in JSON.
 
+use super::running::everyoven;
 use everyoven_tests::demos::BUNS;
 use std::path::Path;
-use std::process::Command;
 
 fn advised(file: &Path, more: &[&str]) -> String {
-    let exe = std::env::current_exe().expect("a test knows its own path");
-    let folder = exe.parent().and_then(Path::parent).expect("target/debug");
-    let binary = folder.join("everyoven");
-    assert!(binary.exists(), "run `cargo build` first");
-    let made = Command::new(binary)
+    let made = everyoven()
         .arg("kitchens")
         .arg(file)
         .args(["-n", "64", "--quick", "--advise"])

@@ -1,23 +1,9 @@
 //! A notebook in one file and back, and files that are no notebook.
 
-use everyoven_tests::tree::{root, target};
+use super::running::{folder, root, run};
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
-
-fn everyoven(words: &[&str]) -> Output {
-    Command::new(target().join("debug/everyoven"))
-        .args(words)
-        .output()
-        .expect("everyoven starts; `cargo build` makes it")
-}
-
-fn folder(name: &str) -> PathBuf {
-    let path = std::env::temp_dir().join(format!("everyoven-backup-{name}-{}", std::process::id()));
-    let _ = fs::remove_dir_all(&path);
-    fs::create_dir_all(&path).expect("a folder for the test");
-    path
-}
+use std::process::Output;
 
 fn said(out: &Output) -> String {
     format!(
@@ -53,18 +39,18 @@ fn a_notebook_comes_back_as_it_was() {
     let at = folder("whole");
     let notebook = notebook(&at);
     let zip = at.join("all.zip");
-    let out = everyoven(&["backup", words(&notebook), "--into", words(&zip)]);
+    let out = run(&["backup", words(&notebook), "--into", words(&zip)]);
     assert!(out.status.success(), "{}", said(&out));
     assert!(
         said(&out).contains("5 files, 0 versions of texts and 0 bakes"),
         "{}",
         said(&out)
     );
-    let again = everyoven(&["backup", words(&notebook), "--into", words(&zip)]);
+    let again = run(&["backup", words(&notebook), "--into", words(&zip)]);
     assert_eq!(again.status.code(), Some(3), "never over another file");
 
     let back = at.join("back");
-    let out = everyoven(&["restore", words(&zip), "--into", words(&back)]);
+    let out = run(&["restore", words(&zip), "--into", words(&back)]);
     assert!(out.status.success(), "{}", said(&out));
     for file in [
         "same-day-loaf.toml",
@@ -77,7 +63,7 @@ fn a_notebook_comes_back_as_it_was() {
     }
     assert!(back.join("record.sqlite").is_file());
     assert!(!back.join(".half.toml.part-1").exists());
-    let out = everyoven(&["restore", words(&zip), "--into", words(&back)]);
+    let out = run(&["restore", words(&zip), "--into", words(&back)]);
     assert_eq!(out.status.code(), Some(3));
     assert!(
         said(&out).contains("the folder is not empty"),
@@ -209,7 +195,7 @@ fn what_leads_out_or_is_no_backup_is_refused_and_writes_nothing() {
         let file = at.join(format!("{name}.zip"));
         fs::write(&file, bytes).expect("written");
         let into = at.join("in/side");
-        let out = everyoven(&["restore", words(&file), "--into", words(&into)]);
+        let out = run(&["restore", words(&file), "--into", words(&into)]);
         assert_eq!(out.status.code(), Some(3), "{name}: {}", said(&out));
         assert!(said(&out).contains(why), "{name}: {}", said(&out));
         assert!(!into.exists() && !at.join("up.toml").exists(), "{name}");
@@ -217,7 +203,7 @@ fn what_leads_out_or_is_no_backup_is_refused_and_writes_nothing() {
     // A whole archive of something else.
     let file = at.join("other.zip");
     fs::write(&file, archive("loaf.toml", b"x", 1)).expect("written");
-    let out = everyoven(&["restore", words(&file), "--into", words(&at.join("other"))]);
+    let out = run(&["restore", words(&file), "--into", words(&at.join("other"))]);
     assert!(said(&out).contains("it holds no record"), "{}", said(&out));
     assert!(!at.join("other").exists());
 }

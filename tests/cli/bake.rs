@@ -2,9 +2,8 @@
 //!
 //! What is looked at is how the answers hang together, never how long a rise takes.
 
+use super::running::{folder, list, root, run, squeezed, text, word};
 use serde_json::Value;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
 
 const RECIPES: [&str; 4] = [
     "same-day-loaf",
@@ -13,34 +12,6 @@ const RECIPES: [&str; 4] = [
     "feast-bread",
 ];
 const KITCHENS: [&str; 4] = ["studio", "terrace", "flat", "plateau"];
-
-fn root() -> PathBuf {
-    let own = Path::new(env!("CARGO_MANIFEST_DIR"));
-    own.parent().expect("tests/ lies in the project").to_owned()
-}
-
-/// Runs the binary that `cargo build` made beside the tests, in the project's folder.
-fn run(arguments: &[&str]) -> Output {
-    let exe = std::env::current_exe().expect("a test knows its own path");
-    let folder = exe.parent().and_then(Path::parent).expect("target/debug");
-    Command::new(folder.join("everyoven"))
-        .args(arguments)
-        .current_dir(root())
-        .output()
-        .expect("the program is built: run `cargo build`")
-}
-
-fn text(bytes: &[u8]) -> String {
-    String::from_utf8_lossy(bytes).into_owned()
-}
-
-/// A fresh folder for one test.
-fn folder(name: &str) -> PathBuf {
-    let path = std::env::temp_dir().join(format!("everyoven-bake-{name}-{}", std::process::id()));
-    let _ = std::fs::remove_dir_all(&path);
-    std::fs::create_dir_all(&path).expect("a folder for the test");
-    path
-}
 
 fn example(name: &str) -> String {
     format!("examples/{name}.toml")
@@ -63,25 +34,11 @@ fn json(arguments: &[&str]) -> Value {
     value
 }
 
-fn list(value: &Value) -> &[Value] {
-    value.as_array().map_or(&[], Vec::as_slice)
-}
-
-fn word(value: &Value) -> &str {
-    value.as_str().unwrap_or_default()
-}
-
 /// The figure of a name.
 fn figure<'a>(answer: &'a Value, name: &Value) -> &'a Value {
     let mut figures = list(&answer["figures"]).iter();
     let found = figures.find(|figure| figure["name"] == *name);
     found.unwrap_or_else(|| panic!("no figure is called {name}"))
-}
-
-/// Runs of space as one, spaces that break nowhere among them.
-fn squeezed(text: &str) -> String {
-    let plain = text.replace(['\u{a0}', '\u{202f}'], " ");
-    plain.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 /// A column of the terminal's sheet, its lines put together.

@@ -1,30 +1,6 @@
 //! `everyoven day` from outside: what it prints, what it writes, what it refuses.
 
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
-
-fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR"))
-        .parent()
-        .expect("tests/ lies in the project")
-        .to_owned()
-}
-
-fn run(arguments: &[&str]) -> Output {
-    let exe = std::env::current_exe().expect("a test knows its own path");
-    let folder = exe.parent().and_then(Path::parent).expect("target/debug");
-    let binary = folder.join("everyoven");
-    assert!(binary.exists(), "run `cargo build` first");
-    Command::new(binary)
-        .current_dir(root())
-        .args(arguments)
-        .output()
-        .expect("the program starts")
-}
-
-fn text(bytes: &[u8]) -> String {
-    String::from_utf8_lossy(bytes).into_owned()
-}
+use super::running::{run, text};
 
 /// So long that the search proves its answer, and the answer is the same each time.
 const LONG: [&str; 6] = [

@@ -1,8 +1,9 @@
 //! The figures of `bake` from outside: XML that stands alone, with the strings that machines get; and folders that refuse them.
 
+use super::running::{folder, list, program, root, run, squeezed, text, word};
 use serde_json::Value;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
+use std::path::Path;
+use std::process::Command;
 
 const CASES: [(&str, &str); 4] = [
     ("same-day-loaf", "terrace"),
@@ -10,53 +11,6 @@ const CASES: [(&str, &str); 4] = [
     ("hearth-loaf", "studio"),
     ("feast-bread", "flat"),
 ];
-
-fn root() -> PathBuf {
-    let own = Path::new(env!("CARGO_MANIFEST_DIR"));
-    own.parent().expect("tests/ lies in the project").to_owned()
-}
-
-/// The binary that `cargo build` made beside the tests.
-fn everyoven() -> PathBuf {
-    let exe = std::env::current_exe().expect("a test knows its own path");
-    let folder = exe.parent().and_then(Path::parent).expect("target/debug");
-    folder.join("everyoven")
-}
-
-fn run(arguments: &[&str]) -> Output {
-    Command::new(everyoven())
-        .args(arguments)
-        .current_dir(root())
-        .output()
-        .expect("the program is built: run `cargo build`")
-}
-
-fn text(bytes: &[u8]) -> String {
-    String::from_utf8_lossy(bytes).into_owned()
-}
-
-/// A fresh folder for one test.
-fn folder(name: &str) -> PathBuf {
-    let path =
-        std::env::temp_dir().join(format!("everyoven-figures-{name}-{}", std::process::id()));
-    let _ = std::fs::remove_dir_all(&path);
-    std::fs::create_dir_all(&path).expect("a folder for the test");
-    path
-}
-
-/// Runs of space as one, spaces that break nowhere among them.
-fn squeezed(text: &str) -> String {
-    let plain = text.replace(['\u{a0}', '\u{202f}'], " ");
-    plain.split_whitespace().collect::<Vec<_>>().join(" ")
-}
-
-fn list(value: &Value) -> &[Value] {
-    value.as_array().map_or(&[], Vec::as_slice)
-}
-
-fn word(value: &Value) -> &str {
-    value.as_str().unwrap_or_default()
-}
 
 /// What stands in a figure, its texts put together; on the way everything that must hold of one.
 fn read(name: &str, svg: &str) -> String {
@@ -238,7 +192,7 @@ fn a_folder_that_cannot_be_written_to_is_said_with_the_flag_to_change() {
              code=$?; ls -A {place} >&2; exit $code"
         ))
         .current_dir(root())
-        .env("EVERYOVEN", everyoven())
+        .env("EVERYOVEN", program())
         .output()
         .expect("unshare starts");
     let said = text(&answer.stderr);

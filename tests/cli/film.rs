@@ -1,28 +1,7 @@
 //! A film's papers from outside: what `talk --into` writes, and clips in the page of `publish --talk`.
 
+use super::running::{folder, run};
 use edit::talk::track::read;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
-
-/// Runs the binary that `cargo build` made beside the tests, in the project's folder.
-fn run(arguments: &[&str]) -> Output {
-    let exe = std::env::current_exe().expect("a test knows its own path");
-    let folder = exe.parent().and_then(Path::parent).expect("target/debug");
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).parent();
-    Command::new(folder.join("everyoven"))
-        .args(arguments)
-        .current_dir(root.expect("tests/ lies in the project"))
-        .output()
-        .expect("the program is built: run `cargo build`")
-}
-
-/// A fresh folder for one test.
-fn folder(name: &str) -> PathBuf {
-    let path = std::env::temp_dir().join(format!("everyoven-{name}-{}", std::process::id()));
-    let _ = std::fs::remove_dir_all(&path);
-    std::fs::create_dir_all(&path).expect("a folder for the test");
-    path
-}
 
 #[test]
 fn the_papers_of_a_talk_are_written_and_can_be_read_again() {

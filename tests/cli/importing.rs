@@ -1,6 +1,6 @@
 //! `import` from the shell: every line answered for, a file that is never written over another.
 
-use super::{everyoven, folder, root, run, text};
+use super::running::{everyoven, folder, root, run, text};
 use std::process::Command;
 
 /// A pasted text.

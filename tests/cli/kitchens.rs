@@ -2,46 +2,13 @@
 //!
 //! What is looked at is how the answers hang together, never how many breads come out well.
 
+use super::running::{folder, list, program, root, run, squeezed, text, word};
 use serde_json::Value;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
+use std::process::Command;
 
 const LOAF: &str = "examples/hearth-loaf.toml";
 /// A quick look at few kitchens.
 const QUICK: [&str; 5] = ["kitchens", LOAF, "-n", "64", "--quick"];
-
-fn root() -> PathBuf {
-    let own = Path::new(env!("CARGO_MANIFEST_DIR"));
-    own.parent().expect("tests/ lies in the project").to_owned()
-}
-
-/// The binary that `cargo build` made beside the tests.
-fn program() -> PathBuf {
-    let exe = std::env::current_exe().expect("a test knows its own path");
-    let folder = exe.parent().and_then(Path::parent).expect("target/debug");
-    folder.join("everyoven")
-}
-
-fn run(arguments: &[&str]) -> Output {
-    Command::new(program())
-        .args(arguments)
-        .current_dir(root())
-        .output()
-        .expect("the program is built: run `cargo build`")
-}
-
-fn text(bytes: &[u8]) -> String {
-    String::from_utf8_lossy(bytes).into_owned()
-}
-
-/// A fresh folder for one test.
-fn folder(name: &str) -> PathBuf {
-    let path =
-        std::env::temp_dir().join(format!("everyoven-kitchens-{name}-{}", std::process::id()));
-    let _ = std::fs::remove_dir_all(&path);
-    std::fs::create_dir_all(&path).expect("a folder for the test");
-    path
-}
 
 /// The answer for machines, held against its schema.
 fn json(arguments: &[&str]) -> Value {
@@ -54,20 +21,6 @@ fn json(arguments: &[&str]) -> Value {
     let faults: Vec<_> = judge.iter_errors(&value).map(|e| e.to_string()).collect();
     assert!(faults.is_empty(), "{arguments:?}: {faults:?}");
     value
-}
-
-fn list(value: &Value) -> &[Value] {
-    value.as_array().map_or(&[], Vec::as_slice)
-}
-
-fn word(value: &Value) -> &str {
-    value.as_str().unwrap_or_default()
-}
-
-/// Runs of space as one, spaces that break nowhere among them.
-fn squeezed(text: &str) -> String {
-    let plain = text.replace(['\u{a0}', '\u{202f}'], " ");
-    plain.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 /// Every line of the answer stands on the sheet with its figure.

@@ -1,52 +1,28 @@
 //! The program from outside: what it prints, what it writes, what it does when the world is against it.
 
+mod advise;
+mod answers;
+mod backup;
+mod bake;
+mod day;
+mod figures;
+mod film;
 mod importing;
+mod kitchens;
 mod mending;
+mod practical;
+mod reckoned;
+mod running;
+mod schemas;
+mod shoot;
+mod size;
 mod told;
+mod trouble;
+mod variants;
 
+use running::{everyoven, folder, root, run, text};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
-
-fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR"))
-        .parent()
-        .expect("tests/ lies in the project")
-        .to_owned()
-}
-
-/// The binary that `cargo build` made beside the tests.
-fn everyoven() -> Command {
-    let exe = std::env::current_exe().expect("a test knows its own path");
-    let folder = exe.parent().and_then(Path::parent).expect("target/debug");
-    let binary = folder.join("everyoven");
-    assert!(
-        binary.exists(),
-        "{} is not built: run `cargo build`",
-        binary.display()
-    );
-    let mut command = Command::new(binary);
-    command.current_dir(root());
-    command
-}
-
-fn run(arguments: &[&str]) -> Output {
-    everyoven()
-        .args(arguments)
-        .output()
-        .expect("the program starts")
-}
-
-fn text(bytes: &[u8]) -> String {
-    String::from_utf8_lossy(bytes).into_owned()
-}
-
-/// A fresh folder for one test.
-fn folder(name: &str) -> PathBuf {
-    let path = std::env::temp_dir().join(format!("everyoven-cli-{name}-{}", std::process::id()));
-    let _ = std::fs::remove_dir_all(&path);
-    std::fs::create_dir_all(&path).expect("a folder for the test");
-    path
-}
 
 /// Every file below a folder with its bytes.
 fn tree(folder: &Path) -> Vec<(String, Vec<u8>)> {

@@ -1,31 +1,6 @@
 //! The practical papers from outside: shopping lists, and papers that a recipe has nothing for.
 
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
-
-/// Runs the binary that `cargo build` made beside the tests, in the project's folder.
-fn run(arguments: &[&str]) -> Output {
-    let exe = std::env::current_exe().expect("a test knows its own path");
-    let folder = exe.parent().and_then(Path::parent).expect("target/debug");
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).parent();
-    Command::new(folder.join("everyoven"))
-        .args(arguments)
-        .current_dir(root.expect("tests/ lies in the project"))
-        .output()
-        .expect("the program is built: run `cargo build`")
-}
-
-fn text(bytes: &[u8]) -> String {
-    String::from_utf8_lossy(bytes).into_owned()
-}
-
-/// A fresh folder for one test.
-fn folder(name: &str) -> PathBuf {
-    let path = std::env::temp_dir().join(format!("everyoven-{name}-{}", std::process::id()));
-    let _ = std::fs::remove_dir_all(&path);
-    std::fs::create_dir_all(&path).expect("a folder for the test");
-    path
-}
+use super::running::{folder, run, text};
 
 #[test]
 fn a_shopping_list_goes_to_the_terminal_to_a_text_and_to_a_pdf() {

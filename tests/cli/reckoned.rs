@@ -2,39 +2,8 @@
 //!
 //! What is looked at is how they hang together, never how long a rise takes.
 
+use super::running::{folder, run, squeezed, word};
 use serde_json::Value;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
-use std::sync::atomic::AtomicUsize;
-use std::sync::atomic::Ordering::Relaxed;
-
-/// Runs the binary that `cargo build` made beside the tests, in the project's folder.
-fn run(arguments: &[&str]) -> Output {
-    let exe = std::env::current_exe().expect("a test knows its own path");
-    let folder = exe.parent().and_then(Path::parent).expect("target/debug");
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).parent();
-    Command::new(folder.join("everyoven"))
-        .args(arguments)
-        .current_dir(root.expect("tests/ lies in the project"))
-        .output()
-        .expect("the program is built: run `cargo build`")
-}
-
-/// A folder that no other test of this run has.
-fn folder(name: &str) -> PathBuf {
-    static NEXT: AtomicUsize = AtomicUsize::new(0);
-    let own = NEXT.fetch_add(1, Relaxed);
-    let name = format!("everyoven-{name}-{}-{own}", std::process::id());
-    let path = std::env::temp_dir().join(name);
-    let _ = std::fs::remove_dir_all(&path);
-    std::fs::create_dir_all(&path).expect("a folder for the test");
-    path
-}
-
-fn squeezed(text: &str) -> String {
-    let plain = text.replace(['\u{a0}', '\u{202f}'], " ");
-    plain.split_whitespace().collect::<Vec<_>>().join(" ")
-}
 
 /// A page without its tags.
 fn seen(html: &str) -> String {
@@ -75,10 +44,6 @@ fn published(recipe: &str, more: &[&str]) -> Published {
     };
     std::fs::remove_dir_all(out).expect("cleaned");
     made
-}
-
-fn word(value: &Value) -> &str {
-    value.as_str().unwrap_or_default()
 }
 
 /// Figures that are reckoned for a step, by what follows the step's number.

@@ -1,43 +1,12 @@
 //! `shoot` from outside: the demo's filming day on the terminal, to machines and on paper; what cannot be planned is said.
 
+use super::running::{folder, list, run, text, word};
 use serde_json::Value;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
+use std::path::Path;
+use std::process::Command;
 
 const RECIPE: &str = "examples/cardamom-dough.toml";
 const SCENES: &str = "examples/scenes/cardamom-dough.toml";
-
-/// Runs the binary that `cargo build` made beside the tests, in the project's folder.
-fn run(arguments: &[&str]) -> Output {
-    let exe = std::env::current_exe().expect("a test knows its own path");
-    let folder = exe.parent().and_then(Path::parent).expect("target/debug");
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).parent();
-    Command::new(folder.join("everyoven"))
-        .args(arguments)
-        .current_dir(root.expect("tests/ lies in the project"))
-        .output()
-        .expect("the program is built: run `cargo build`")
-}
-
-fn text(bytes: &[u8]) -> String {
-    String::from_utf8_lossy(bytes).into_owned()
-}
-
-/// A fresh folder for one test.
-fn folder(name: &str) -> PathBuf {
-    let path = std::env::temp_dir().join(format!("everyoven-shoot-{name}-{}", std::process::id()));
-    let _ = std::fs::remove_dir_all(&path);
-    std::fs::create_dir_all(&path).expect("a folder for the test");
-    path
-}
-
-fn list(value: &Value) -> &[Value] {
-    value.as_array().map_or(&[], Vec::as_slice)
-}
-
-fn word(value: &Value) -> &str {
-    value.as_str().unwrap_or_default()
-}
 
 /// The answer for machines, held against its schema.
 fn json(arguments: &[&str]) -> (Option<i32>, Value) {

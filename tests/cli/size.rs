@@ -1,16 +1,12 @@
 //! Another size from outside: what a cook reads of half a recipe, another tin, more pieces, and what
 //! is refused.
 
-use std::path::Path;
-use std::process::{Command, Output};
+use super::running::everyoven;
+use std::process::Output;
 
 /// The binary that `cargo build` made beside the tests, run in the project's root.
 fn variant(arguments: &[&str]) -> Output {
-    let exe = std::env::current_exe().expect("a test knows its own path");
-    let folder = exe.parent().and_then(Path::parent).expect("target/debug");
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).parent();
-    Command::new(folder.join("everyoven"))
-        .current_dir(root.expect("tests/ lies in the project"))
+    everyoven()
         .arg("variant")
         .args(arguments)
         .output()

@@ -1,6 +1,6 @@
 //! A recipe told in sentences goes from the pasted text to a published page by the program's own words.
 
-use super::{folder, run, text};
+use super::running::{folder, run, text};
 
 /// A Mexican sweet bread for the second of November, told as one tells it. (Invented.)
 const TOLD: &str = "tests/cli/pan-de-muerto.txt";

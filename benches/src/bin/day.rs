@@ -8,6 +8,7 @@ mod day_told;
 use bake::kitchen::Kitchen;
 use bake::simulate::{Follows, How};
 use day_told::told;
+use everyoven_benches::row::Row;
 use plan::day::lengths::{Length, lengths};
 use plan::day::means::Means;
 use plan::day::problem::{Cost, Problem};
@@ -140,6 +141,37 @@ fn row(name: &str, problem: &Problem, seconds: f64) {
         "| {name} | {} | {first:?} | {cost:?} | {gaps:?} | {proven} | {levels:?} | {theirs:?} | {took:?} | {their_time:.1} s |",
         problem.tasks.len()
     );
+    let all = |cost: &[i64]| {
+        cost.iter()
+            .map(i64::to_string)
+            .collect::<Vec<_>>()
+            .join(", ")
+    };
+    let proved = if proven {
+        ", proven best"
+    } else {
+        ", not proven"
+    };
+    let aim = if problem.tasks.len() < 100 {
+        "proven in 2 s"
+    } else {
+        "first plan in 100 ms; never worse than the peer"
+    };
+    Row::new(
+        format!(
+            "`day`: {name}, {} tasks; {seconds} s at most",
+            problem.tasks.len()
+        ),
+        aim,
+        format!(
+            "first plan {:.1} ms; {:.1} s; {}{proved}",
+            first.map_or(f64::NAN, |first| 1e3 * first.as_secs_f64()),
+            took.as_secs_f64(),
+            all(&cost.map(i64::from))
+        ),
+        format!("CP-SAT: {their_time:.1} s; {}", all(&levels)),
+    )
+    .tell();
 }
 
 /// What the peer says.

@@ -6,6 +6,7 @@ use bake::anchor::anchor;
 use bake::kitchens::audience::ready;
 use bake::kitchens::{kitchens, setup};
 use bake::simulate::{Grid, How};
+use everyoven_benches::row::{Row, said_s};
 use everyoven_benches::stepping::{Baking, Way, section};
 use recipe::document::read_recipe;
 use recipe::formula::formula;
@@ -75,6 +76,20 @@ fn main() {
             1e4 * took_s / number as f64
         );
     }
+    Row::new(
+        format!(
+            "`kitchens`, {} of {name}, of ten thousand",
+            recipe.products.len()
+        ),
+        "8 s",
+        format!(
+            "{} on {cores} cores, {} on one",
+            said_s(1e4 * all_s / number as f64),
+            said_s(1e4 * one_s / number as f64)
+        ),
+        "",
+    )
+    .tell();
     beside_numba();
 }
 
@@ -106,6 +121,17 @@ fn beside_numba() {
         1e6 * numba_s,
         numba_s / ours_s
     );
+    Row::new(
+        format!("their bake of 30 min, 5 × 10 cells, steps of {STEP_S} s"),
+        "",
+        said_s(ours_s),
+        format!(
+            "the same scheme in Numba: {}, {:.1} times ours",
+            said_s(numba_s),
+            numba_s / ours_s
+        ),
+    )
+    .tell();
 }
 
 fn least<T>(run: impl Fn() -> T) -> f64 {

@@ -136,23 +136,27 @@ fn units(case: &Case) -> Vec<Diagnostic> {
                     .unwrap_or(after.len());
                 &after[..stop]
             };
-            let written = end..end + gap + unit.len();
+            // From the number on, so that a space that lacks can be seen.
+            let number = text[..end].trim_end_matches(|sign: char| sign.is_ascii_digit());
+            let begins = number.len().min(at);
+            let number = &text[begins..end];
+            let written = begins..end + gap + unit.len();
             if let Some((_, ours)) = OTHERWISE.iter().find(|(other, _)| *other == unit) {
                 // "4 l" of a list may be a letter; a small l behind digits is a litre or a one.
-                slips.push(slip(case, passage, &written, format!(" {ours}")));
+                slips.push(slip(case, passage, &written, format!("{number} {ours}")));
             } else if gap == 0 && OURS.contains(&unit) {
-                slips.push(slip(case, passage, &written, format!(" {unit}")));
+                slips.push(slip(case, passage, &written, format!("{number} {unit}")));
             } else if unit.is_empty() && gap <= 1 {
                 let sign = rest[gap..].starts_with("°C") || rest[gap..].starts_with("°F");
                 let wanted = usize::from(degrees == Degrees::Spaced);
                 if sign && gap != wanted {
-                    let part = end..end + gap + "°C".len();
+                    let part = begins..end + gap + "°C".len();
                     let scale = &rest[gap..gap + "°C".len()];
                     slips.push(slip(
                         case,
                         passage,
                         &part,
-                        format!("{}{scale}", " ".repeat(wanted)),
+                        format!("{number}{}{scale}", " ".repeat(wanted)),
                     ));
                 }
             }

@@ -92,6 +92,7 @@ fn told(counts: &[&Safety], place: &Place) -> Told {
 /// A value in the words of its unit.
 pub fn figure(place: &Place, what: &str, value: f64, unit: &'static str) -> Figure {
     let shown = match unit {
+        "s" if value < 0.5 => format!("0{}min", say::NBSP),
         "s" => say::duration(Duration::from_si(value)),
         "K" => say::temperature(Temperature::from_si(value)),
         "kg" => say::mass(Mass::from_si(value)),

@@ -254,6 +254,14 @@ pub fn act(all: &[Token]) -> Option<Act> {
     if out && !any(&["knead", "mix", "stir"]) {
         return Some(Act::Shape);
     }
+    // "Beat the topping ingredients to a paste": what goes on top is no dough.
+    let mixes = verb == Some(Act::Mix)
+        || verb.is_none() && any(&["mix", "stir", "whisk", "combine", "beat"]);
+    let on_top = any(&["topping", "toppings", "glaze", "frosting", "streusel"])
+        || has("icing") && !pair("icing", "sugar");
+    if mixes && on_top && !any(&["dough", "flour", "yeast", "knead"]) {
+        return Some(Act::Finish);
+    }
     // Knocking on the crust is listening to it; knocking back is work on the dough.
     let verb = verb.filter(|_| !has("knock") || any(&["back", "down", "air", "gas"]));
     if let Some(act) = verb {
@@ -371,6 +379,9 @@ mod tests {
             ("Fold once after 45 min.", Act::Fold),
             ("Knead a quarter of an hour.", Act::Mix),
             ("Line a large oven tray.", Act::Finish),
+            ("Beat the topping ingredients to a paste", Act::Finish),
+            ("Whisk the glaze until smooth.", Act::Finish),
+            ("Stir in the flour and the icing sugar", Act::Mix),
             (
                 "Put it, well covered, into the refrigerator for 12 to 16 hours.",
                 Act::Rest,

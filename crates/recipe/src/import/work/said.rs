@@ -70,8 +70,14 @@ pub fn both(celsius: f64) -> String {
     format!("{} / {} °F", degrees(celsius), trimmed(fahrenheit, 0))
 }
 
-/// A dial as the file writes it; of a range the middle.
+/// A dial as the file writes it; of a range the middle. A text that goes by a dial in °F keeps its figure: dials in
+/// °C go by 5, in °F by 25.
 pub fn dial(range: Range<Temperature>) -> String {
     let middle = f64::midpoint(range.low.celsius(), range.high.celsius());
-    quoted(&degrees((middle).round()))
+    let fahrenheit = middle * 1.8 + 32.0;
+    let on = |value: f64, by: f64| (value - by * (value / by).round()).abs() < 0.6;
+    if !on(middle, 5.0) && on(fahrenheit, 25.0) {
+        return quoted(&format!("{fahrenheit:.0} °F"));
+    }
+    quoted(&degrees(middle.round()))
 }
