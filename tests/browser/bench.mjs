@@ -1,4 +1,5 @@
 // A bake along on a telephone: by keyboard, through a reload and a clock that is set, for everybody, with figures to be read from a metre.
+import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { address, axe, folder, listen, story } from "./session.mjs";
 
@@ -7,6 +8,14 @@ const phone = { width: 390, height: 844 };
 
 await story(async (browser, note) => {
   const pictures = [];
+  const files = [];
+  // The page as it was sent, for the judge of HTML.
+  const keep = async (name, where) => {
+    const answer = await page.request.get(where);
+    const path = join(folder, `bench-${name}.html`);
+    writeFileSync(path, await answer.body());
+    files.push(path);
+  };
   const context = await browser.newContext({ viewport: phone, hasTouch: true, bypassCSP: true });
   await context.addInitScript(() => {
     const real = Date.now.bind(Date);
@@ -77,6 +86,7 @@ await story(async (browser, note) => {
   // By keyboard alone: begin, and the first tap.
   await page.goto(at);
   await look("before the bake");
+  await keep("begin", at);
   await picture("begin");
   const reach = async (name) => {
     for (let steps = 0; steps < 60; steps += 1) {
@@ -132,6 +142,12 @@ await story(async (browser, note) => {
   await page.getByRole("button", { name: "One degree less" }).click();
   await page.getByRole("button", { name: "Note it" }).click();
   await wants("a reading", page.locator(".read").getByText("°C"));
+  await keep("working", `${at}?step=3`);
+  // What was read is worked out aside, and put in its place.
+  await wants("what was read is heard", page.locator("#bench:not([data-working]) .heard"));
+  await picture("heard");
+  await look("what was read is heard");
+  await keep("heard", `${at}?step=3`);
   await page.getByRole("button", { name: "Up to the mark" }).click();
   await wants("a sign", page.locator(".read").getByText("the sign is there"));
   await picture("rise");
@@ -146,16 +162,19 @@ await story(async (browser, note) => {
   await page.emulateMedia({ colorScheme: "light" });
   await picture("rise-tablet");
 
-  // Without scripts: the same times, asked for again by the page itself.
+  // Without scripts: the same times, and a way to look again.
   const plain = await browser.newContext({ viewport: phone, javaScriptEnabled: false });
   const still = await plain.newPage();
   await still.goto(at);
   if ((await still.locator("#time-3 .at").count()) === 0) note("without scripts", "no time by the clock");
-  if ((await still.locator("meta[http-equiv=refresh]").count()) === 0) note("without scripts", "it is not asked for again");
+  await still.getByRole("link", { name: "Look again" }).click();
+  if ((await still.locator("#time-3 .at").count()) === 0) note("without scripts", "looking again shows no time");
+  await keep("again", at);
   await still.getByRole("link", { name: "Bench log" }).click();
   if ((await still.getByText("The sign is there").count()) === 0) note("the log", "the sign is not in it");
   await still.setViewportSize({ width: 1280, height: 900 });
   await still.screenshot({ path: join(folder, "log.png") });
   pictures.push(join(folder, "log.png"));
-  return { bytes, pictures };
+  await keep("log", new URL("/recipe/same-day-loaf/log", address).href);
+  return { bytes, pictures, files };
 });

@@ -341,6 +341,7 @@ fn a_bake_along_on_a_telephone() {
     .expect("copied");
     let told = served.told("bench.mjs", &[]);
     assert!(told["bytes"].as_u64() > Some(10_000), "it was not weighed");
+    judge_html(&told);
 }
 
 #[test]

@@ -5,7 +5,7 @@ use bake::code;
 use bake::condition::{By, Reading, Ways, What, condition, one_by_one};
 use everyoven_tests::tree::root;
 use numerics::quantity::{Duration, Temperature};
-use xtask::under_way::{World, demo, lives, set_up, trials};
+use xtask::under_way::{World, demo, from_bank, lives, set_up};
 
 /// Possible kitchens.
 const BANK: u64 = 480;
@@ -20,12 +20,8 @@ fn bands_hold_as_many_truths_as_they_say() {
     let bank = Ways::new(&here, lives(&here, 0, BANK, World::AsReckoned), 0);
     for world in World::ALL {
         let reckoned = world == World::AsReckoned;
-        let held = trials(
-            &here,
-            &bank,
-            world,
-            if reckoned { BAKES } else { ELSEWHERE },
-        );
+        let bakes = if reckoned { BAKES } else { ELSEWHERE };
+        let held = from_bank(&here, &bank, world, 0..bakes);
         let (next, all) = held.shares();
         let (narrowed, _) = held.shares_of_known();
         let bakes = held.trials - held.left_out;

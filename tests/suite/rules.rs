@@ -211,7 +211,7 @@ fn every_rule_has_a_case_that_it_finds_and_one_that_it_leaves_alone() {
     both_ways("tests/suite/rules", edit::code::ALL, &elsewhere);
     // The reader turns such figures away first; `bake::kitchen` has its own test.
     // What is wrong with an audience stands in its own file: `tests/identities/kitchens.rs`, `tests/cli/kitchens.rs`.
-    // Readings at the bench are tried both ways in `tests/plausibility/readings.rs`.
+    // Readings at the bench are tried both ways in `tests/plausibility/readings.rs`, those of a log in `tests/cli/learn.rs`.
     let elsewhere = [
         "relation-outside-its-range",
         "audience-unknown",
@@ -220,7 +220,9 @@ fn every_rule_has_a_case_that_it_finds_and_one_that_it_leaves_alone() {
         "variables-cannot-go-together",
         "number-of-kitchens",
         "nothing-to-judge",
+        "log-teaches-nothing",
         "reading-of-nothing",
+        "reading-step-unknown",
         "reading-out-of-reach",
     ];
     both_ways("tests/suite/mix", &of_a_mix(), &elsewhere);

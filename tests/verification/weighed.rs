@@ -13,7 +13,7 @@ const BY_FIRST_S: f64 = 900.0;
 const BY_SECOND_S: f64 = -500.0;
 
 /// A bake in which one step takes as long as its scores say.
-fn life(here: &Here<'_>, place: usize, scores: Vec<f64>, excess: f64) -> Life {
+fn life(here: &Here, place: usize, scores: Vec<f64>, excess: f64) -> Life {
     let mut course = here.course.clone();
     let lasts = MIDDLE_S + BY_FIRST_S * scores[0] + BY_SECOND_S * scores[1];
     course.steps[place].lasts = Duration::from_si(lasts.max(60.0));
@@ -72,7 +72,7 @@ fn a_case_that_is_known_exactly() {
             what: What::Reached,
         }];
         let weighed = ways.weighed(&readings).expect("some");
-        let around = Around::new(&ways, &weighed, ENOUGH).expect("bells");
+        let around = Around::new(&ways, &weighed, ENOUGH * number as f64).expect("bells");
         let moved = around
             .draw(&here, number, 1)
             .into_iter()

@@ -24,7 +24,7 @@ fn main() -> ExitCode {
         }
         Some("under-way") => {
             let number = std::env::args().nth(2).and_then(|word| word.parse().ok());
-            Ok(xtask::under_way::told(&root, number.unwrap_or(1000)))
+            xtask::under_way::evidence::write(&root, number.unwrap_or(1000))
         }
         Some("rules") => xtask::rules::write(&root),
         Some("archive") => xtask::archive::write(&root),

@@ -1,6 +1,6 @@
 // The bench while it is open: times that count down by the notebook's clock, a bell, a screen that stays
 // awake, taps that change the page in place. Everything is kept by the notebook; without this script the
-// page shows the same times and asks again every minute.
+// page shows the times as they were when it was opened, and a way to look again.
 
 const AGAIN_MS = 60_000;
 // A device whose two clocks part by so much was set, or slept.
@@ -146,7 +146,11 @@ function exchange(text, moved) {
 }
 
 async function again() {
-  if (document.activeElement?.matches("input")) return;
+  if (document.activeElement?.matches("input")) {
+    // Whatever is being typed stays; what is worked out is shown when the field is left.
+    if ("working" in bench().dataset) soon = setTimeout(again, 2 * SOON_MS);
+    return;
+  }
   try {
     const answer = await fetch(location.href, { cache: "no-store" });
     if (answer.ok) exchange(await answer.text(), false);
@@ -178,7 +182,13 @@ addEventListener("submit", async (event) => {
   }
 });
 
+// What was read off is worked out aside: asked for again soon, until it is there.
+const SOON_MS = 700;
+let soon = 0;
+
 function ready(part) {
+  clearTimeout(soon);
+  if ("working" in part.dataset) soon = setTimeout(again, SOON_MS);
   for (const button of part.querySelectorAll(".degrees button")) {
     button.hidden = false;
     button.addEventListener("click", () => {

@@ -72,6 +72,10 @@ codes! {
     NUMBER_OF_KITCHENS = mend_bake("number-of-kitchens");
     /// A reading at a step of which nothing is reckoned.
     READING_OF_NOTHING = look_bake("reading-of-nothing");
+    /// A reading in a step that the recipe does not have.
+    READING_STEP_UNKNOWN = mend_bake("reading-step-unknown");
+    /// Every bake of a log is in the kitchen's figures already, or none has a reading.
+    LOG_TEACHES_NOTHING = look_bake("log-teaches-nothing");
     /// A reading that no possible dough of the kitchen has.
     READING_OUT_OF_REACH = look_bake("reading-out-of-reach");
     /// No product of the recipe can be followed to its end.

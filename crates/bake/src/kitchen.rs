@@ -6,9 +6,9 @@ use crate::code;
 use crate::physics::{boiling, heats, vessel};
 use numerics::decimal::fixed;
 use numerics::quantity::{
-    HeatCapacity, Length, Mass, SpecificPower, Temperature, TemperatureDifference, Volume,
+    Fraction, HeatCapacity, Length, Mass, SpecificPower, Temperature, TemperatureDifference, Volume,
 };
-use recipe::document::model::{KitchenFile, Material};
+use recipe::document::model::{KitchenFile, Material, MeasuredFile};
 use recipe::larder::{Found, Larder};
 use recipe::source::{Checked, Diagnostic, Located};
 
@@ -39,6 +39,26 @@ pub struct Kitchen {
     pub by_hand: bool,
     /// The oven.
     pub oven: Oven,
+    /// How well what is written here is known, where bakes told it.
+    pub measured: Measured,
+}
+
+/// What bakes in a kitchen told of it: how well its figures are known, and two that it has no other place for. Eight of
+/// ten lie so far to either side.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Measured {
+    /// The yeast's power against the usual, and within what share of it.
+    pub yeast: Option<(f64, f64)>,
+    /// Heat that the oven's air gives against the usual, and within what share of it.
+    pub oven_heat: Option<(f64, f64)>,
+    /// Within what share the work of mixing is known.
+    pub mixing_within: Option<f64>,
+    /// Within how many K the warm place.
+    pub warm_place_within: Option<f64>,
+    /// And the refrigerator.
+    pub refrigerator_within: Option<f64>,
+    /// And the oven.
+    pub oven_within: Option<f64>,
 }
 
 /// An oven as it differs from its dial.
@@ -125,6 +145,7 @@ impl Kitchen {
             friction: Friction::Power(heats::MIXER),
             by_hand: false,
             oven: Oven::default(),
+            measured: Measured::default(),
         }
     }
 }
@@ -179,6 +200,10 @@ pub fn kitchen(file: &KitchenFile) -> Checked<Kitchen> {
                 .map_or(TemperatureDifference::from_si(0.0), |swing| swing.value),
             ..Oven::default()
         }),
+        measured: file
+            .measured
+            .as_ref()
+            .map_or_else(Measured::default, measured),
     };
     let mut checked = Checked::clean(made);
     if !boiling::holds_at(file.altitude.value) {
@@ -195,6 +220,20 @@ pub fn kitchen(file: &KitchenFile) -> Checked<Kitchen> {
         );
     }
     checked
+}
+
+fn measured(file: &MeasuredFile) -> Measured {
+    let share = |at: &Option<Located<Fraction>>| at.as_ref().map(|at| at.value.si());
+    let kelvin = |at: &Option<Located<TemperatureDifference>>| at.as_ref().map(|at| at.value.si());
+    let usual = |factor: Option<f64>, within: Option<f64>| Some((factor?, within?));
+    Measured {
+        yeast: usual(share(&file.yeast), share(&file.yeast_within)),
+        oven_heat: usual(share(&file.oven_heat), share(&file.oven_heat_within)),
+        mixing_within: share(&file.mixing_within),
+        warm_place_within: kelvin(&file.warm_place_within),
+        refrigerator_within: kelvin(&file.refrigerator_within),
+        oven_within: kelvin(&file.oven_within),
+    }
 }
 
 /// Names under `stores` that lead to no ingredient, so that what is written there counts for nothing.

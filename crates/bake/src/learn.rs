@@ -19,16 +19,16 @@
 //! `tests/plausibility/readings.rs`: bands of made-up kitchens hold what they say.
 
 use crate::condition::{
-    Around, ENOUGH, EachLife, Here, Known, Reading, Ways, Weighed, heard, known,
+    Around, Drawings, ENOUGH, EachLife, Here, Known, Reading, Ways, Weighed, heard, known,
 };
-use numerics::weighing::{that_count, weights};
+use numerics::weighing::weights;
 use recipe::source::Checked;
 
 /// One bake with what was read of it.
 #[derive(Clone, Debug)]
-pub struct Noted<'a> {
+pub struct Noted {
     /// The bake, in the kitchen of its day.
-    pub here: Here<'a>,
+    pub here: Here,
     /// Its readings.
     pub readings: Vec<Reading>,
 }
@@ -52,63 +52,74 @@ pub const COULD_NOT_TELL: f64 = 0.8;
 const ROUNDS: u64 = 4;
 
 /// Learns from bakes, with so many possible kitchens; nothing when there are none, or no kitchen goes with them.
-pub fn learn(bakes: &[Noted<'_>], number: usize, each: EachLife<'_>) -> Checked<Option<Learnt>> {
+pub fn learn(bakes: &[Noted], number: usize, each: EachLife<'_>) -> Checked<Option<Learnt>> {
     let mut said = Vec::new();
     let Some(first) = bakes.first() else {
         return Checked::clean(None);
     };
     let here = &first.here;
-    let mut drawn: Vec<(Vec<f64>, f64)> = (0..number as u64)
-        .map(|at| (here.scores(at), 0.0))
+    let lives = |bake: &Noted, scores: &dyn Fn(usize) -> Vec<f64>| {
+        let scores: Vec<Vec<f64>> = (0..number).map(scores).collect();
+        each(number, &|at| bake.here.life(scores[at].clone(), 0.0))
+    };
+    let round_of = |round: u64, place: u64| round * bakes.len() as u64 + place;
+    let mut ways: Vec<Ways> = bakes
+        .iter()
+        .zip(0..)
+        .map(|(bake, place)| {
+            let lives = lives(bake, &|at| here.scores(at as u64));
+            Ways::new(&bake.here, lives, round_of(0, place))
+        })
         .collect();
-    let (mut rounds, mut runs) = (0, 0);
-    let mut kept: Vec<Vec<Reading>> = Vec::new();
+    let kept: Vec<Vec<Reading>> = bakes
+        .iter()
+        .zip(&ways)
+        .map(|(bake, ways)| heard(&bake.here, ways, &bake.readings, &mut said))
+        .collect();
+    let (mut rounds, mut runs) = (0, number * bakes.len());
+    let mut drawings = Drawings::default();
+    let enough = ENOUGH * number as f64;
     loop {
-        let ways: Vec<Ways> = bakes
-            .iter()
-            .zip(0..)
-            .map(|(bake, place): (_, u64)| {
-                let lives = each(number, &|at| {
-                    let (scores, excess) = &drawn[at];
-                    bake.here.life(scores.clone(), *excess)
-                });
-                runs += number;
-                Ways::new(&bake.here, lives, rounds * bakes.len() as u64 + place)
-            })
-            .collect();
-        if kept.is_empty() {
-            kept = bakes
-                .iter()
-                .zip(&ways)
-                .map(|(bake, ways)| heard(&bake.here, ways, &bake.readings, &mut said))
-                .collect();
-        }
-        let Some(weighed) = together(&ways, &kept) else {
+        let all: Vec<&Ways> = ways.iter().collect();
+        let Some(weighed) = together(&all, &kept) else {
             return Checked {
                 output: None,
                 diagnostics: said,
             };
         };
-        let more = weighed.that_count < ENOUGH * number as f64 && rounds < ROUNDS;
-        if let (true, Some(around)) = (more, Around::new(&ways[0], &weighed, ENOUGH)) {
-            rounds += 1;
-            drawn = around.draw(here, number, rounds);
-            continue;
-        }
-        return Checked {
-            output: Some(Learnt {
-                known: known(here, &ways[0], &weighed),
-                counts: (weighed.that_count, number),
-                rounds,
-                runs,
-            }),
-            diagnostics: said,
+        let more = weighed.that_count < enough && rounds < ROUNDS;
+        let around = more
+            .then(|| Around::new(&ways[0], &weighed, enough))
+            .flatten();
+        let Some(around) = around else {
+            return Checked {
+                output: Some(Learnt {
+                    known: known(here, &ways[0], &weighed),
+                    counts: (weighed.that_count, ways[0].lives.len()),
+                    rounds,
+                    runs,
+                }),
+                diagnostics: said,
+            };
         };
+        rounds += 1;
+        let drawn = around.draw(here, number, rounds);
+        drawings.then(around);
+        ways = bakes
+            .iter()
+            .zip(ways)
+            .zip(0..)
+            .map(|((bake, ways), place)| {
+                let lives = lives(bake, &|at| drawn[at].0.clone());
+                runs += number;
+                ways.and(&bake.here, lives, round_of(rounds, place), &drawings)
+            })
+            .collect();
     }
 }
 
-/// Each possible kitchen weighed by all bakes.
-fn together(ways: &[Ways], readings: &[Vec<Reading>]) -> Option<Weighed> {
+/// Each possible kitchen weighed by all bakes; the same kitchens stand in the same places of each.
+pub fn together(ways: &[&Ways], readings: &[Vec<Reading>]) -> Option<Weighed> {
     let first = ways.first()?;
     let mut log_goes = vec![0.0; first.lives.len()];
     for (ways, readings) in ways.iter().zip(readings) {
@@ -123,11 +134,5 @@ fn together(ways: &[Ways], readings: &[Vec<Reading>]) -> Option<Weighed> {
         .map(|(log, life)| log + life.log_excess)
         .collect();
     let lives = weights(&logs)?;
-    Some(Weighed {
-        goes: Vec::new(),
-        ways: Vec::new(),
-        that_count: that_count(&lives),
-        lives,
-        log_goes,
-    })
+    Some(Weighed::of_lives(lives, log_goes))
 }

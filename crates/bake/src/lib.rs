@@ -6,6 +6,7 @@ pub mod condition;
 pub mod kitchen;
 pub mod kitchens;
 pub mod learn;
+pub mod log;
 pub mod mix;
 pub mod physics;
 pub mod simulate;

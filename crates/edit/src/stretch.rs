@@ -162,6 +162,13 @@ impl Yardstick {
         }
     }
 
+    /// How many times as long as reckoned a step takes by the recipe's own words, by its number; none where its sign never
+    /// comes, or it has none.
+    pub fn pace(&self, number: usize) -> Option<f64> {
+        let own = self.stretches.iter().find(|one| one.number == number)?;
+        (own.reached && own.reckoned > Duration::ZERO).then(|| own.written / own.reckoned)
+    }
+
     /// A stretch of another course as a cook reads it: the author's time in proportion. Where the sign never
     /// comes under the written conditions there is no proportion, and the simulator's own time stands.
     pub fn told(&self, there: &Stretch) -> Duration {

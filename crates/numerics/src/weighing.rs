@@ -61,17 +61,27 @@ pub fn drawn(weights: &[f64], number: usize, u: f64) -> Vec<usize> {
 /// The value below which a share of the weight lies, in a straight line between the middles of two cases.
 /// Values need no order; none when there are none.
 pub fn quantile(cases: &[(f64, f64)], share: f64) -> Option<f64> {
+    quantiles(cases, [share]).map(|[value]| value)
+}
+
+/// The same for several shares at once.
+pub fn quantiles<const N: usize>(cases: &[(f64, f64)], shares: [f64; N]) -> Option<[f64; N]> {
     let mut sorted: Vec<(f64, f64)> = cases
         .iter()
         .copied()
         .filter(|(value, weight)| value.is_finite() && *weight > 0.0)
         .collect();
     sorted.sort_by(|one, other| one.0.total_cmp(&other.0));
+    let (last, _) = *sorted.last()?;
     let all: f64 = sorted.iter().map(|(_, weight)| weight).sum();
-    let wanted = share.clamp(0.0, 1.0) * all;
+    Some(shares.map(|share| below(&sorted, share.clamp(0.0, 1.0) * all).unwrap_or(last)))
+}
+
+/// The value at which so much of the weight lies below, of cases in order; none beyond the middle of the last.
+fn below(sorted: &[(f64, f64)], wanted: f64) -> Option<f64> {
     let mut before: Option<(f64, f64)> = None;
     let mut below = 0.0;
-    for (value, weight) in &sorted {
+    for (value, weight) in sorted {
         let middle = below + 0.5 * weight;
         if middle >= wanted {
             return Some(match before {
@@ -84,7 +94,7 @@ pub fn quantile(cases: &[(f64, f64)], share: f64) -> Option<f64> {
         before = Some((*value, middle));
         below += weight;
     }
-    before.map(|(value, _)| value)
+    None
 }
 
 /// Mean and variance by weight.

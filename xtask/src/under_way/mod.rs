@@ -1,5 +1,7 @@
 //! Bakes under way that are made up: whether the bands told from their readings hold as many truths as they say.
 
+pub mod evidence;
+mod teach;
 mod trial;
 
 use bake::anchor::anchor;
@@ -11,6 +13,7 @@ use recipe::document::model::Recipe;
 use recipe::document::read_recipe;
 use recipe::formula::{Formula, formula};
 use recipe::larder::Larder;
+use std::ops::Range;
 use std::path::Path;
 pub use trial::{Held, Way, trial};
 
@@ -89,7 +92,7 @@ pub fn demo(root: &Path, name: &str) -> (Recipe, Formula) {
 }
 
 /// A bake in a usual kitchen with a warm place, as the tested bakes teach it.
-pub fn set_up<'a>(recipe: &Recipe, sums: &'a Formula) -> Here<'a> {
+pub fn set_up(recipe: &Recipe, sums: &Formula) -> Here {
     let how = How {
         grid: Grid::Coarse,
         ..How::default()
@@ -100,7 +103,7 @@ pub fn set_up<'a>(recipe: &Recipe, sums: &'a Formula) -> Here<'a> {
 }
 
 /// Possible kitchens, so many.
-pub fn lives(here: &Here<'_>, from: u64, number: u64, world: World) -> Vec<Life> {
+pub fn lives(here: &Here, from: u64, number: u64, world: World) -> Vec<Life> {
     let (kitchen, anchor) = here.as_written();
     let (kitchen, anchor) = (world.kitchen(kitchen), world.anchor(anchor));
     (from..from + number)
@@ -108,29 +111,8 @@ pub fn lives(here: &Here<'_>, from: u64, number: u64, world: World) -> Vec<Life>
         .collect()
 }
 
-/// Trials of a world: how many bands held their truths, and what share of the kitchens counted in the mean.
-///
-/// Truths of the world that is reckoned with are the kitchens of the bank by turns, each left out of what is weighed.
-pub fn trials(here: &Here<'_>, bank: &Ways, world: World, number: u64) -> Held {
-    let others = match world {
-        World::AsReckoned | World::StraysTwice => Vec::new(),
-        _ => lives(here, 1 << 20, number.min(bank.lives.len() as u64), world),
-    };
-    let mut held = Held::default();
-    for at in 0..number {
-        let own = usize::try_from(at).unwrap_or(0) % bank.lives.len();
-        let (truth, without) = if others.is_empty() {
-            (&bank.lives[own], Some(own))
-        } else {
-            (&others[own % others.len()], None)
-        };
-        held.add(&trial(here, bank, truth, Way::Bank(without), at, world));
-    }
-    held
-}
-
 /// Trials by the whole road, new kitchens drawn where too few of the usual number count; truths are other kitchens.
-pub fn whole(here: &Here<'_>, from: u64, number: u64, each: EachLife<'_>) -> Held {
+pub fn whole(here: &Here, from: u64, number: u64, each: EachLife<'_>) -> Held {
     let first = Ways::new(here, lives(here, 0, LIVES as u64, World::AsReckoned), 0);
     let mut held = Held::default();
     for at in from..from + number {
@@ -147,39 +129,15 @@ pub fn whole(here: &Here<'_>, from: u64, number: u64, each: EachLife<'_>) -> Hel
     held
 }
 
-/// So many possible kitchens in the bank.
-pub const BANK: u64 = 480;
+/// So many possible kitchens in the bank of the tables.
+pub const BANK: u64 = 1500;
 
-/// A table: for each recipe and world, how many bands held their truths.
-pub fn told(root: &Path, number: u64) -> String {
-    let mut out = format!(
-        "| recipe, {number} bakes | world | bakes with enough kitchens | next sign | all that is to come | before, after the band | what readings narrowed of the kitchen | kitchens that count | band of the next sign, min | without readings |\n|---|---|---|---|---|---|---|---|---|---|\n"
-    );
-    for name in ["same-day-loaf"] {
-        let (recipe, sums) = demo(root, name);
-        let here = set_up(&recipe, &sums);
-        let bank = Ways::new(&here, lives(&here, 0, BANK, World::AsReckoned), 0);
-        for world in World::ALL {
-            let held = trials(&here, &bank, world, number);
-            let (next, all) = held.shares();
-            let n = (held.trials - held.left_out).max(1) as f64;
-            let share = |count: u64| 100.0 * count as f64 / held.all.0.max(1) as f64;
-            let row = format!(
-                "| {name} | {} | {} | {:.1} % | {:.1} % | {:.1} %, {:.1} % | {:.1} % of {} | {:.0} % | {:.0} | {:.0} |\n",
-                world.words(),
-                held.trials - held.left_out,
-                100.0 * next,
-                100.0 * all,
-                share(held.outside.0),
-                share(held.outside.1),
-                100.0 * held.shares_of_known().0,
-                held.narrowed.0,
-                100.0 * held.counted / n,
-                held.width_min.0 / held.next.0.max(1) as f64,
-                held.width_min.1 / held.next.0.max(1) as f64,
-            );
-            out.push_str(&row);
-        }
+/// Trials whose truths are kitchens of their own, none of the bank.
+pub fn from_bank(here: &Here, bank: &Ways, world: World, range: Range<u64>) -> Held {
+    let mut held = Held::default();
+    for at in range {
+        let truth = lives(here, (1 << 20) + at, 1, world);
+        held.add(&trial(here, bank, &truth[0], Way::Bank, at, world));
     }
-    out
+    held
 }

@@ -7,7 +7,7 @@ use bake::condition::{
 };
 use bake::learn::COULD_NOT_TELL;
 use numerics::distribution::normal_quantile;
-use numerics::draw::{Purpose, unit};
+use numerics::draw::{DIMENSIONS, Purpose, unit};
 use numerics::math::exp;
 use numerics::quantity::{Duration, Fraction, Temperature};
 
@@ -79,16 +79,23 @@ fn share((all, held): (u64, u64)) -> f64 {
 }
 
 /// Chance in a trial: one coordinate after the other.
-struct Chance {
+pub struct Chance {
     trial: u64,
     next: u32,
 }
 
 impl Chance {
-    fn share(&mut self) -> f64 {
-        let at = self.next % numerics::draw::DIMENSIONS;
+    /// Of a trial.
+    pub const fn of(trial: u64) -> Self {
+        Self { trial, next: 0 }
+    }
+
+    /// Between 0 and 1.
+    pub fn share(&mut self) -> f64 {
+        // More draws than there are coordinates: the next are of another seed.
+        let (again, at) = (self.next / DIMENSIONS, self.next % DIMENSIONS);
         self.next += 1;
-        unit(77, Purpose::Again, self.trial, at)
+        unit(77 + u64::from(again), Purpose::Again, self.trial, at)
     }
 
     fn error(&mut self, size: f64) -> f64 {
@@ -101,17 +108,14 @@ impl Chance {
 /// # Panics
 /// When the recipe has no sign to wait for.
 pub fn trial(
-    here: &Here<'_>,
+    here: &Here,
     bank: &Ways,
     truth: &Life,
     way: Way<'_>,
     number: u64,
     world: World,
 ) -> Held {
-    let mut chance = Chance {
-        trial: number,
-        next: 0,
-    };
+    let mut chance = Chance::of(number);
     let mut strains: Vec<Strain> = here.strains(1, number);
     if world == World::StraysTwice {
         let other = here.strains(2, number);
@@ -181,10 +185,7 @@ pub fn trial(
     }
     let readings = made_up.readings.clone();
     let told = |readings: &[Reading]| {
-        let Way::Bank(without) = way else {
-            return None;
-        };
-        let weighed = bank.weighed_without(readings, without)?;
+        let weighed = bank.weighed(readings)?;
         let all = ahead(here, bank, &weighed, &begun, now);
         Some((weighed, all))
     };
@@ -225,19 +226,19 @@ struct MadeUp {
 /// How a trial is told.
 #[derive(Clone, Copy)]
 pub enum Way<'a> {
-    /// From the bank alone, the truth left out where it is one of it.
-    Bank(Option<usize>),
+    /// From the bank alone.
+    Bank,
     /// By the whole road, new kitchens drawn where too few count.
     Whole(EachLife<'a>),
 }
 
 /// So many kitchens of the bank must count.
-const ENOUGH_OF_BANK: f64 = 30.0;
+pub const ENOUGH_OF_BANK: f64 = 30.0;
 
 impl Held {
     fn compare(
         &mut self,
-        here: &Here<'_>,
+        here: &Here,
         truth: Possible<'_>,
         made_up: &MadeUp,
         ended: bool,
@@ -277,10 +278,23 @@ impl Held {
     }
 }
 
+/// What was read of a whole bake: of every step with a sign when it was there, as a rule, and one reading on the way.
+pub fn whole_bake(truth: &Possible<'_>, here: &Here, chance: &mut Chance) -> Vec<Reading> {
+    let mut readings = Vec::new();
+    for place in 0..here.course.steps.len() {
+        before(truth, here, place, chance, &mut readings);
+        if here.course.steps[place].ended != bake::simulate::Ended::Clock {
+            let after_s = truth.lasts_s(place) * chance.share();
+            readings.extend(read(truth, place, after_s, chance));
+        }
+    }
+    readings
+}
+
 /// What was read of an earlier step, if anything.
 fn before(
     truth: &Possible<'_>,
-    here: &Here<'_>,
+    here: &Here,
     place: usize,
     chance: &mut Chance,
     readings: &mut Vec<Reading>,

@@ -3,7 +3,7 @@
 use super::check::envelope;
 use super::findings::{For, draw, list};
 use super::work::{self, Made, Work};
-use super::{Outcome, Report};
+use super::{Outcome, Report, reader};
 use crate::failure::Failure;
 use crate::world::progress::Told;
 use crate::world::stop::Stop;
@@ -50,6 +50,12 @@ pub struct Args {
     /// Try changes of the words in the same kitchens, and say which would save most bakes
     #[arg(long)]
     advise: bool,
+    /// What a reader tells of the kitchen: "room=17C weighs=no"; with --came
+    #[arg(long, value_name = "FACTS", requires = "came")]
+    met: Vec<String>,
+    /// How the reader's bread came out: well, dense, pale, raw; says how usual that is in kitchens like it
+    #[arg(long, value_name = "WORD")]
+    came: Option<String>,
     /// Draw into a folder: all kitchens as a strip, what decides it, stated times
     #[arg(long, value_name = "FOLDER", value_hint = clap::ValueHint::DirPath)]
     figures: Option<PathBuf>,
@@ -104,6 +110,16 @@ pub fn run(args: &Args) -> Outcome {
     let Some(made) = &work.made else {
         return Ok(report);
     };
+    if let Some(came) = &args.came {
+        let told = Told::Terminal;
+        let asked = reader::Report::read(&args.met, came).map_err(Failure::Usage)?;
+        let which = (args.number, args.seed);
+        let stop = Stop::listen();
+        let lines = reader::set_against(made, &audience, which, &asked, &stop, told)?;
+        report.text = press::terminal::reader(&lines);
+        report.json = report.json.with_text(&report.text);
+        return Ok(report);
+    }
     let question = Question {
         audience,
         number: args.number,

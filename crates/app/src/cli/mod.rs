@@ -16,11 +16,13 @@ mod formula;
 mod import;
 pub mod kitchens;
 mod label;
+pub mod learn;
 mod licences;
 mod manual;
 mod mix;
 mod new;
 pub mod publish;
+pub mod reader;
 pub mod reckoned;
 mod report_trouble;
 mod restore;
@@ -62,6 +64,7 @@ enum Command {
     Kitchens(kitchens::Args),
     Figures(figures::Args),
     Label(label::Args),
+    Learn(learn::Args),
     Shoot(shoot::Args),
     Shopping(shopping::Args),
     Talk(talk::Args),
@@ -91,6 +94,7 @@ impl Command {
             Self::Kitchens(_) => "kitchens",
             Self::Figures(_) => "figures",
             Self::Label(_) => "label",
+            Self::Learn(_) => "learn",
             Self::Shoot(_) => "shoot",
             Self::Shopping(_) => "shopping",
             Self::Talk(_) => "talk",
@@ -147,6 +151,7 @@ pub fn main() -> ExitCode {
         Command::Kitchens(args) => kitchens::run(&args),
         Command::Figures(args) => figures::run(&args),
         Command::Label(args) => label::run(&args),
+        Command::Learn(args) => learn::run(&args),
         Command::Shoot(args) => shoot::run(&args),
         Command::Shopping(args) => shopping::run(&args),
         Command::Talk(args) => talk::run(&args),

@@ -49,6 +49,10 @@ pub fn router(desk: Desk) -> Router {
             get(recipe::elsewhere::show).post(recipe::elsewhere::begin),
         )
         .route(
+            "/recipe/{name}/reader",
+            get(recipe::reader::show).post(recipe::reader::begin),
+        )
+        .route(
             "/recipe/{name}/words",
             get(recipe::words::show).post(recipe::words::hold),
         )

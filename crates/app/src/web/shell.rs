@@ -56,9 +56,33 @@ impl<'a> Shell<'a> {
 
 /// A whole page around its main part.
 pub fn page(shell: &Shell, main: &Markup) -> Response {
+    let body = html! {
+        a.skip href="#main" { "Skip to the page" }
+        header.top {
+            nav aria-label="Notebook" { a href="/" { "Contents" } }
+        }
+        main #main tabindex="-1" { (main) }
+    };
+    framed(shell, &Frame::default(), &body)
+}
+
+/// A frame other than that of a page at the desk.
+#[derive(Default)]
+pub struct Frame {
+    /// Class of the whole document.
+    pub document: Option<&'static str>,
+    /// Class of its body, besides that of the desk.
+    pub body: &'static str,
+    /// Address of rules of its own.
+    pub rules: Option<&'static str>,
+}
+
+/// A document with the head of every page, around a body that is given whole.
+pub fn framed(shell: &Shell, frame: &Frame, body: &Markup) -> Response {
+    let class = format!("desk {}", frame.body);
     let document = html! {
         (DOCTYPE)
-        html lang="en" {
+        html class=[frame.document] lang="en" {
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
@@ -69,6 +93,7 @@ pub fn page(shell: &Shell, main: &Markup) -> Response {
                 }
                 link rel="icon" href="/icon.svg" type="image/svg+xml";
                 link rel="stylesheet" href="/style.css";
+                @if let Some(rules) = frame.rules { link rel="stylesheet" href=(rules); }
                 @if let Some(seconds) = shell.again_s {
                     noscript { meta http-equiv="refresh" content=(seconds); }
                 }
@@ -76,13 +101,7 @@ pub fn page(shell: &Shell, main: &Markup) -> Response {
                     script type="module" src=(script.address()) {}
                 }
             }
-            body.desk {
-                a.skip href="#main" { "Skip to the page" }
-                header.top {
-                    nav aria-label="Notebook" { a href="/" { "Contents" } }
-                }
-                main #main tabindex="-1" { (main) }
-            }
+            body class=(class.trim_end()) { (body) }
         }
     };
     (

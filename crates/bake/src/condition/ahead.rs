@@ -3,7 +3,7 @@
 use super::here::Here;
 use super::ways::{Ways, Weighed};
 use numerics::quantity::Duration;
-use numerics::weighing::quantile;
+use numerics::weighing::quantiles;
 
 /// A step that the cook has begun, and when by a clock of their own.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -50,12 +50,9 @@ pub fn outside(that_count: f64) -> f64 {
     (0.5 * (1.0 - 0.8 * (n + 1.0) / n)).max(0.01)
 }
 
-/// A way that weighs less than this moves no edge that anybody could see.
-const LIGHT: f64 = 1e-9;
-
 /// Every step that has not ended, in order: those that were begun last, and all that follows from them.
 pub fn ahead(
-    here: &Here<'_>,
+    here: &Here,
     ways: &Ways,
     weighed: &Weighed,
     begun: &[Begun],
@@ -97,7 +94,7 @@ pub fn ahead(
 }
 
 /// The step of its row that was begun last, up to itself.
-pub fn last_begun<'a>(here: &Here<'_>, begun: &'a [Begun], number: usize) -> Option<&'a Begun> {
+pub fn last_begun<'a>(here: &Here, begun: &'a [Begun], number: usize) -> Option<&'a Begun> {
     let chain = here.chains.get(number.checked_sub(1)?)?;
     chain
         .iter()
@@ -107,7 +104,7 @@ pub fn last_begun<'a>(here: &Here<'_>, begun: &'a [Begun], number: usize) -> Opt
 
 /// When a step begins or ends in one way, s of the cook's clock.
 pub fn when_s(
-    here: &Here<'_>,
+    here: &Here,
     possible: super::reading::Possible<'_>,
     from: &Begun,
     number: usize,
@@ -125,7 +122,7 @@ pub fn when_s(
 }
 
 fn when(
-    here: &Here<'_>,
+    here: &Here,
     ways: &Ways,
     weighed: &Weighed,
     from: &Begun,
@@ -133,19 +130,16 @@ fn when(
     its_end: bool,
     now: Duration,
 ) -> Option<Band> {
-    let cases: Vec<(f64, f64)> = (0..ways.count())
-        .filter(|way| weighed.ways[*way] > LIGHT)
-        .map(|way| {
-            let at_s = when_s(here, ways.of(way), from, number, its_end);
-            (at_s.max(now.si()), weighed.ways[way])
+    let cases: Vec<(f64, f64)> = weighed
+        .ways(ways)
+        .map(|(possible, weight)| {
+            let at_s = when_s(here, possible, from, number, its_end);
+            (at_s.max(now.si()), weight)
         })
         .collect();
-    let at = |share: f64| quantile(&cases, share).map(Duration::from_si);
-    Some(Band {
-        low: at(outside(weighed.that_count))?,
-        middle: at(0.5)?,
-        high: at(1.0 - outside(weighed.that_count))?,
-    })
+    let tail = outside(weighed.that_count);
+    let [low, middle, high] = quantiles(&cases, [tail, 0.5, 1.0 - tail])?.map(Duration::from_si);
+    Some(Band { low, middle, high })
 }
 
 /// The early edge rounded down: to five minutes when it is more than an hour away, else to the minute.

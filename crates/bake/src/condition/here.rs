@@ -24,18 +24,23 @@ pub struct ByClock {
 
 /// A bake under way.
 #[derive(Clone, Debug)]
-pub struct Here<'a> {
+pub struct Here {
     /// As written, but for what was ended by the clock.
     pub(super) recipe: Recipe,
-    pub(super) formula: &'a Formula,
+    pub(super) formula: Formula,
     pub(super) kitchen: Kitchen,
     pub(super) anchor: Anchor,
     pub(super) seed: u64,
     grid: Grid,
     /// How far each unknown usually strays.
     pub(super) strays: Strayed,
-    /// What the usual grid makes of the minutes of each step that a sign ends, as a logarithm, by its place.
-    pub(super) finer: Vec<f64>,
+    /// How much longer each step that a sign ends takes by the cook's clock than on this grid, as a logarithm, by its
+    /// place: what the usual grid makes of it, and [`Here::at_pace`].
+    pub(super) pace_ln: Vec<f64>,
+    /// The same of the coarse grid alone.
+    coarse_ln: Vec<f64>,
+    /// How far each unknown lies off what the kitchen is written as, because earlier bakes told so.
+    middles: Strayed,
     /// The steps that go before each step, its own last: its stage's, and those of a sponge that goes into it.
     pub(super) chains: Vec<Vec<usize>>,
     /// The bake in the kitchen as it is written.
@@ -43,14 +48,14 @@ pub struct Here<'a> {
 }
 
 /// Sets a bake up in a kitchen. `anchored`: what the recipe's tested bakes teach; `seed`: which draws.
-pub fn here<'a>(
+pub fn here(
     recipe: &Recipe,
-    formula: &'a Formula,
+    formula: &Formula,
     kitchen: &Kitchen,
     anchored: &Anchored,
     by_clock: &[ByClock],
     seed: u64,
-) -> Here<'a> {
+) -> Here {
     here_on(
         recipe,
         formula,
@@ -64,49 +69,61 @@ pub fn here<'a>(
 
 /// The same on another grid.
 #[allow(clippy::too_many_arguments)] // what it stands on, each its own
-pub fn here_on<'a>(
+pub fn here_on(
     recipe: &Recipe,
-    formula: &'a Formula,
+    formula: &Formula,
     kitchen: &Kitchen,
     anchored: &Anchored,
     by_clock: &[ByClock],
     seed: u64,
     grid: Grid,
-) -> Here<'a> {
+) -> Here {
     let recipe = as_done(recipe, by_clock);
     let anchor = anchored.factors;
     let mut strays = [0.0; Unknown::ALL.len()];
+    let mut middles = [0.0; Unknown::ALL.len()];
     for unknown in Unknown::ALL {
-        strays[unknown.place()] = unknown.strays(&anchor, anchored.bakes, kitchen).0;
+        let place = unknown.place();
+        strays[place] = unknown.strays(&anchor, anchored.bakes, kitchen).0;
+        if let Some((middle, within)) = unknown.measured(kitchen) {
+            middles[place] = middle;
+            strays[place] = within.min(strays[place]);
+        }
     }
-    let course = simulate(&recipe, formula, kitchen, &how(Grid::Usual, anchor)).output;
-    let rough = simulate(&recipe, formula, kitchen, &how(grid, anchor)).output;
-    let finer = course
-        .steps
-        .iter()
-        .zip(&rough.steps)
-        .map(|(one, other)| {
-            let both = one.ended == Ended::Cue && other.ended == Ended::Cue;
-            let (one, other) = (one.lasts.si(), other.lasts.si());
-            if both && one > 60.0 && other > 60.0 {
-                ln(one / other)
-            } else {
-                0.0
-            }
-        })
-        .collect();
+    // As earlier bakes left it, not as it is written: that is the middle of what is possible.
+    let (middle, taught) = with(kitchen, &anchor, &middles);
+    let course = simulate(&recipe, formula, &middle, &how(Grid::Usual, taught)).output;
+    let rough = simulate(&recipe, formula, &middle, &how(grid, taught)).output;
+    let quicker = simulate(&recipe, formula, &middle, &how(Grid::Coarse, taught)).output;
     Here {
         chains: chains(&recipe, formula),
         recipe,
-        formula,
+        formula: formula.clone(),
         kitchen: kitchen.clone(),
         anchor,
         seed,
         grid,
         strays,
-        finer,
+        middles,
+        pace_ln: slower(&course, &rough),
+        coarse_ln: slower(&quicker, &rough),
         course,
     }
+}
+
+/// How much longer each step that a sign ends takes in one course than in another, as a logarithm.
+fn slower(one: &Course, other: &Course) -> Vec<f64> {
+    let both = one.steps.iter().zip(&other.steps);
+    both.map(|(one, other)| {
+        let by_sign = one.ended == Ended::Cue && other.ended == Ended::Cue;
+        let (one, other) = (one.lasts.si(), other.lasts.si());
+        if by_sign && one > 60.0 && other > 60.0 {
+            ln(one / other)
+        } else {
+            0.0
+        }
+    })
+    .collect()
 }
 
 fn how(grid: Grid, anchor: Anchor) -> How {
@@ -119,7 +136,28 @@ fn how(grid: Grid, anchor: Anchor) -> How {
     }
 }
 
-impl Here<'_> {
+impl Here {
+    /// Goes by a cook's minutes: `pace` says how many times as long as reckoned a step takes that a sign ends, where the recipe
+    /// tells that (on the coarse grid, by which written times are held). A baker whose sponge takes 55 min tells "20 min in"
+    /// of those, whatever the reckoning makes of it.
+    #[must_use]
+    pub fn at_pace(mut self, pace: impl Fn(usize) -> Option<f64>) -> Self {
+        let own = self.pace_ln.iter_mut().zip(&self.coarse_ln);
+        for ((own, coarse), number) in own.zip(1..) {
+            if let Some(pace) = pace(number).filter(|pace| *pace > 0.0) {
+                *own = coarse + ln(pace);
+            }
+        }
+        self
+    }
+
+    /// Whether a sign ends a step of that number, and not the clock.
+    pub fn by_sign(&self, number: usize) -> bool {
+        let place = number.checked_sub(1);
+        let step = place.and_then(|place| self.course.steps.get(place));
+        step.is_some_and(|step| step.ended == Ended::Cue)
+    }
+
     /// The normal scores of a possible kitchen of a number: how far each unknown strays, against how far it usually
     /// does.
     pub fn scores(&self, number: u64) -> Vec<f64> {
@@ -134,16 +172,17 @@ impl Here<'_> {
     /// How the reckoning may stray in each step, of a number: what the finer grid adds is in it.
     pub fn strains(&self, round: u64, number: u64) -> Vec<Strain> {
         let mut strains =
-            super::ways::strains(self.seed.wrapping_add(round), number, self.finer.len());
-        for (strain, finer) in strains.iter_mut().zip(&self.finer) {
-            strain.slower_ln += finer;
+            super::ways::strains(self.seed.wrapping_add(round), number, self.pace_ln.len());
+        for (strain, pace) in strains.iter_mut().zip(&self.pace_ln) {
+            strain.slower_ln += pace;
         }
         strains
     }
 
     /// How far an unknown strays by a score: a factor, K or W/(m2 K).
     pub fn told(&self, unknown: Unknown, score: f64) -> f64 {
-        let strayed = self.strays[unknown.place()] * score;
+        let place = unknown.place();
+        let strayed = self.middles[place] + self.strays[place] * score;
         if unknown.is_a_factor() {
             exp(strayed)
         } else {
@@ -158,9 +197,9 @@ impl Here<'_> {
 
     /// How far each unknown strays, from its scores.
     pub fn strayed(&self, scores: &[f64]) -> Strayed {
-        let mut strayed = self.strays;
-        for (value, score) in strayed.iter_mut().zip(scores) {
-            *value *= score;
+        let mut strayed = self.middles;
+        for ((value, strays), score) in strayed.iter_mut().zip(&self.strays).zip(scores) {
+            *value += strays * score;
         }
         strayed
     }
@@ -183,7 +222,7 @@ impl Here<'_> {
         let (kitchen, anchor) = with(kitchen, anchor, &self.strayed(&scores));
         let run = simulate(
             &self.recipe,
-            self.formula,
+            &self.formula,
             &kitchen,
             &how(self.grid, anchor),
         );

@@ -1,6 +1,7 @@
 //! The bake in one possible kitchen, kept as its whole series, so that a reading at any minute is looked up.
 
 use crate::simulate::{Course, Ended, Moment, StepCourse};
+use numerics::math::exp;
 
 /// What can be looked up of a dough at a moment of a step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -99,7 +100,7 @@ fn at(moment: &Moment, begins_s: f64) -> At {
 
 impl StepLife {
     /// What it reads so many seconds after its beginning; past its end it goes on as in its last tenth, for at
-    /// most half as long again. None where no dough is followed.
+    /// most half as long again, and its warmth towards that of the air. None where no dough is followed.
     pub fn reads(&self, seen: Seen, after_s: f64) -> Option<f64> {
         let column = 1 + seen as usize;
         let value = |at: usize| f64::from(self.moments[at][column]);
@@ -115,6 +116,16 @@ impl StepLife {
                 .find(|at| end - time(*at) >= 0.1 * end)
                 .unwrap_or(0);
             let rate = (value(last) - value(back)) / (end - time(back)).max(1e-6);
+            if matches!(seen, Seen::Air | Seen::Middle | Seen::Mean) {
+                let air = f64::from(self.moments[last][1]);
+                let gap = air - value(last);
+                // By Newton's law: as fast as it went last, and slower the less is left.
+                return Some(if gap.abs() > 0.05 && rate * gap > 0.0 {
+                    air - gap * exp(-rate / gap * (after_s - end))
+                } else {
+                    value(last)
+                });
+            }
             return Some(value(last) + rate * (after_s - end).min(0.5 * end));
         }
         let after = self

@@ -30,18 +30,20 @@ mod here;
 mod life;
 mod moved;
 mod reading;
+mod settled;
 mod unknown;
 mod ways;
 
 pub use ahead::{Ahead, Band, Begun, ahead, last_begun, when_s};
 pub use here::{ByClock, Here, here, here_on};
 pub use life::{Life, Seen, StepLife};
-pub use moved::Around;
+pub use moved::{Around, Drawings};
 pub use reading::{
     By, CLOCK_S, CRUST, DIAL_K, EYE, LOST, PROBE_K, Possible, Reading, STRAYS_K, STRAYS_LN, Strain,
     What, told_within_s,
 };
-pub use unknown::{Strayed, Unknown, with};
+pub use settled::{Changed, Settled, settle};
+pub use unknown::{EDGE, FILM, Strayed, Unknown, with};
 pub use ways::{STRAINS, Ways, Weighed};
 
 use crate::code;
@@ -68,7 +70,7 @@ pub const ENOUGH: f64 = 0.2;
 /// And when fewer than this share do after the last round, readings count less.
 pub const AT_LEAST: f64 = 0.1;
 /// So often at most.
-const ROUNDS: u64 = 3;
+pub(crate) const ROUNDS: u64 = 3;
 /// A reading that is further from all possible bakes than four times its error cannot be.
 const OUT_OF_REACH: f64 = -8.0;
 
@@ -103,13 +105,13 @@ pub struct Conditioned {
 }
 
 /// The first possible kitchens of a bake, before any reading: worth keeping between readings.
-pub fn first(here: &Here<'_>, number: usize, each: EachLife<'_>) -> Vec<Life> {
+pub fn first(here: &Here, number: usize, each: EachLife<'_>) -> Vec<Life> {
     each(number, &|place| here.life(here.scores(place as u64), 0.0))
 }
 
 /// Tells a bake under way. `lives`: the first possible kitchens; `now`, `begun`: by the cook's clock.
 pub fn condition(
-    here: &Here<'_>,
+    here: &Here,
     lives: Vec<Life>,
     readings: &[Reading],
     begun: &[Begun],
@@ -117,80 +119,32 @@ pub fn condition(
     each: EachLife<'_>,
 ) -> Checked<Conditioned> {
     let number = lives.len();
-    let mut ways = Ways::new(here, lives, 0);
-    let mut said = Vec::new();
-    let heard = heard(here, &ways, readings, &mut said);
-    let (mut rounds, mut runs) = (0, number);
-    let mut weighed = ways.weighed(&heard);
-    while let Some(found) = &weighed
-        && found.that_count < ENOUGH * number as f64
-        && rounds < ROUNDS
-    {
-        let Some(around) = Around::new(&ways, found, ENOUGH) else {
-            break;
-        };
-        rounds += 1;
-        let drawn = around.draw(here, number, rounds);
-        let lives = each(number, &|place| {
-            let (scores, excess) = &drawn[place];
-            here.life(scores.clone(), *excess)
-        });
-        runs += number;
-        ways = Ways::new(here, lives, rounds);
-        weighed = ways.weighed(&heard);
-    }
-    let weighed = weighed.map(|weighed| enough(&ways, weighed));
-    let Some(weighed) = weighed else {
-        return Checked {
-            output: Conditioned {
-                ahead: Vec::new(),
-                known: Vec::new(),
-                counts: (0.0, number),
-                rounds,
-                runs,
-            },
-            diagnostics: said,
-        };
+    let settled = settle(here, lives, readings, each);
+    let output = match settled.output {
+        Some(settled) => Conditioned {
+            ahead: settled.ahead(here, begun, now),
+            known: settled.known(here),
+            counts: settled.counts(),
+            rounds: settled.rounds,
+            runs: settled.runs,
+        },
+        None => Conditioned {
+            ahead: Vec::new(),
+            known: Vec::new(),
+            counts: (0.0, number),
+            rounds: 0,
+            runs: number,
+        },
     };
     Checked {
-        output: Conditioned {
-            ahead: ahead(here, &ways, &weighed, begun, now),
-            known: known(here, &ways, &weighed),
-            counts: (weighed.that_count, number),
-            rounds,
-            runs,
-        },
-        diagnostics: said,
+        output,
+        diagnostics: settled.diagnostics,
     }
-}
-
-/// When too few kitchens count after all, readings count less until enough do: a band that is too wide is better
-/// than one that three kitchens draw.
-fn enough(ways: &Ways, weighed: Weighed) -> Weighed {
-    let least = AT_LEAST * ways.lives.len() as f64;
-    if weighed.that_count >= least {
-        return weighed;
-    }
-    let (mut low, mut high) = (0.0, 1.0);
-    let mut found = None;
-    for _ in 0..12 {
-        let power = 0.5 * (low + high);
-        let Some(tried) = ways.counting_less(&weighed, power) else {
-            break;
-        };
-        if tried.that_count < least {
-            high = power;
-        } else {
-            low = power;
-            found = Some(tried);
-        }
-    }
-    found.unwrap_or(weighed)
 }
 
 /// The readings of which something is known and that can be; of the others it is said why they are left out.
 pub(crate) fn heard(
-    here: &Here<'_>,
+    here: &Here,
     ways: &Ways,
     readings: &[Reading],
     said: &mut Vec<Diagnostic>,
@@ -233,7 +187,7 @@ pub(crate) fn heard(
 }
 
 /// What weighed readings say about each thing that is not known of the kitchen.
-pub fn known(here: &Here<'_>, ways: &Ways, weighed: &Weighed) -> Vec<Known> {
+pub fn known(here: &Here, ways: &Ways, weighed: &Weighed) -> Vec<Known> {
     let tail = ahead::outside(weighed.that_count);
     let of = |unknown: Unknown| {
         let place = unknown.place();

@@ -14,6 +14,27 @@ const D: usize = Unknown::ALL.len();
 /// One of so many is drawn as at the first, wherever the readings point: what they rule out wrongly is not lost.
 const AS_AT_FIRST: usize = 10;
 
+/// How the kitchens of a bake were drawn so far: as at first, and around those that were left, each time as many. A kitchen
+/// is weighed by how often it was drawn in all of them together, so that those of an earlier time still count and none
+/// that was drawn by a narrow bell counts for too much (Owen and Zhou 2000, J. Am. Stat. Assoc. 95:135; Cornuet,
+/// Marin, Mira and Robert 2012, Scand. J. Stat. 39:798; from memory).
+#[derive(Default)]
+pub struct Drawings(Vec<Around>);
+
+impl Drawings {
+    /// Another one.
+    pub fn then(&mut self, around: Around) {
+        self.0.push(around);
+    }
+
+    /// How much more often scores are met than drawn, as a logarithm.
+    pub fn log_excess(&self, scores: &[f64]) -> f64 {
+        let rarer = self.0.iter().map(|around| exp(-around.log_excess(scores)));
+        let all = 1.0 + rarer.sum::<f64>();
+        ln((1 + self.0.len()) as f64 / all)
+    }
+}
+
 /// Where new kitchens are drawn: bells around the old ones, by their weights.
 pub struct Around {
     /// Middles, each old score drawn a little towards the mean of all.
@@ -26,9 +47,8 @@ pub struct Around {
 
 impl Around {
     /// Bells around the lives that the readings left. Where few are left, readings count less for this
-    /// purpose, until `enough` of the lives count.
-    pub fn new(ways: &Ways, weighed: &Weighed, enough: f64) -> Option<Self> {
-        let least = enough * ways.lives.len() as f64;
+    /// purpose, until at least so many of the lives count.
+    pub fn new(ways: &Ways, weighed: &Weighed, least: f64) -> Option<Self> {
         let at = |power: f64| -> Option<Vec<f64>> {
             let logs: Vec<f64> = ways
                 .lives
@@ -99,7 +119,7 @@ impl Around {
     }
 
     /// New scores, so many, each with the logarithm of how much more often it is met than it is drawn.
-    pub fn draw(&self, here: &Here<'_>, number: usize, round: u64) -> Vec<(Vec<f64>, f64)> {
+    pub fn draw(&self, here: &Here, number: usize, round: u64) -> Vec<(Vec<f64>, f64)> {
         let seed = here.seed.wrapping_add(round);
         let from = round * number as u64;
         let fair = unit(seed, Purpose::Moved, 0, 0);

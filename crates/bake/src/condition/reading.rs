@@ -64,6 +64,9 @@ pub const STRAYS_LN: f64 = 0.05;
 /// And of a temperature inside, K (`docs/validation.md`: chilled doughs are met within 1 °C).
 pub const STRAYS_K: f64 = 0.7;
 
+/// Air that is hotter bakes, °C.
+const HOT: f64 = 100.0;
+
 /// How the reckoning strays in one step.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Strain {
@@ -99,7 +102,13 @@ impl Possible<'_> {
     pub fn reads(&self, place: usize, seen: Seen, after_s: f64) -> Option<f64> {
         let strain = self.strains[place];
         let step = self.life.steps.get(place)?;
-        let read = step.reads(seen, after_s * exp(-strain.slower_ln));
+        // What a dough has grown goes with its own pace; the warmth of one that stands goes with the minutes of the room.
+        let stands = step.reads(Seen::Air, 0.0).is_some_and(|air| air < HOT);
+        let after_s = match seen {
+            Seen::Air | Seen::Middle | Seen::Mean if stands => after_s,
+            _ => after_s * exp(-strain.slower_ln),
+        };
+        let read = step.reads(seen, after_s);
         match seen {
             Seen::Middle | Seen::Mean => {
                 // After a mix nothing was followed yet.

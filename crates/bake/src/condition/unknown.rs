@@ -8,6 +8,11 @@ use numerics::math::{exp, ln};
 use numerics::quantity::{Temperature, TemperatureDifference};
 use recipe::provenance::Had;
 
+/// Normal score of nine of ten: the edge of a band that eight of ten keep.
+pub const EDGE: f64 = 1.281_551_565_5;
+/// What the air of a still home oven gives, W/(m2 K): of 18 to 22 in all (correlations worked out with `ht`).
+pub const FILM: f64 = 20.0;
+
 /// One thing that is not known well here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Unknown {
@@ -108,6 +113,27 @@ impl Unknown {
             Self::OvenOff if measured_oven => (3.0, Had::CommonPractice),
             Self::OvenOff => (8.0, Had::CommonPractice),
             _ => (3.0, Had::Derived),
+        }
+    }
+
+    /// What earlier bakes in this kitchen told of it, where they did: how far its middle lies off what the kitchen is
+    /// written as, and how far it still strays to either side; of a logarithm, K or W/(m2 K).
+    pub fn measured(self, kitchen: &Kitchen) -> Option<(f64, f64)> {
+        let measured = &kitchen.measured;
+        let within = |band: f64| band / EDGE;
+        // A factor's logarithm strays by about as much as its share does.
+        match self {
+            Self::Vigour => measured
+                .yeast
+                .map(|(factor, band)| (ln(factor), within(band))),
+            Self::OvenFilm => measured
+                .oven_heat
+                .map(|(factor, band)| ((factor - 1.0) * FILM, within(band) * FILM)),
+            Self::Friction => measured.mixing_within.map(|band| (0.0, within(band))),
+            Self::WarmPlace => measured.warm_place_within.map(|band| (0.0, within(band))),
+            Self::Refrigerator => measured.refrigerator_within.map(|band| (0.0, within(band))),
+            Self::OvenOff => measured.oven_within.map(|band| (0.0, within(band))),
+            Self::Vapour | Self::Browning | Self::Room | Self::Warmth => None,
         }
     }
 

@@ -23,6 +23,11 @@ use super::audience::Audience;
 use super::judge::Flaw;
 use super::tally::Row;
 use super::variable::{Unit, Variable};
+use numerics::quantity::{Duration, Fraction, Length, Mass, Temperature};
+use recipe::measure::read::{
+    read_length, read_mass, read_share, read_temperature, read_temperature_difference, read_time,
+};
+use recipe::source::near as near_word;
 
 /// Something that a reader says of their kitchen: a variable and its value, in its own unit; yes is 1; of words, which
 /// of its choices.
@@ -35,6 +40,100 @@ pub enum Outcome {
     Well,
     /// Something was wrong with any of the products.
     With(Flaw),
+}
+
+impl Outcome {
+    /// All of them, each with its word.
+    pub const WORDS: [(&'static str, Self); 14] = [
+        ("well", Self::Well),
+        ("risen-too-little", Self::With(Flaw::TooLittleRise)),
+        ("risen-too-far", Self::With(Flaw::TooMuchRise)),
+        ("greasy", Self::With(Flaw::Greasy)),
+        ("dry-dough", Self::With(Flaw::Stiff)),
+        ("wet-dough", Self::With(Flaw::Slack)),
+        ("too-little-salt", Self::With(Flaw::Bland)),
+        ("too-much-salt", Self::With(Flaw::Salty)),
+        ("raw", Self::With(Flaw::RawInside)),
+        ("pale", Self::With(Flaw::Pale)),
+        ("dark", Self::With(Flaw::Dark)),
+        ("dense", Self::With(Flaw::Small)),
+        ("low-in-tin", Self::With(Flaw::LowInTin)),
+        ("over-tin", Self::With(Flaw::OverTin)),
+    ];
+
+    /// In a cook's words: "come out well", "have a pale crust".
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Well => "everything came out well",
+            Self::With(flaw) => flaw.words(),
+        }
+    }
+}
+
+/// Reads what a reader states: `room=17C`, `weighs=no`, `pan=glass`.
+///
+/// # Errors
+/// With what is wrong with it, in a sentence.
+pub fn stated(text: &str) -> Result<Stated, String> {
+    let Some((key, value)) = text.split_once('=') else {
+        return Err(format!(
+            "\u{201c}{text}\u{201d} is no fact; write one as in room=17C."
+        ));
+    };
+    let (key, value) = (key.trim(), value.trim());
+    let Some(variable) = Variable::named(key) else {
+        let names = Variable::ALL.iter().map(|one| one.key());
+        let meant = near_word(key, names).map_or_else(String::new, |meant| {
+            format!(" Is \u{201c}{meant}\u{201d} meant?")
+        });
+        return Err(format!(
+            "Nothing that differs from kitchen to kitchen is called \u{201c}{key}\u{201d}.{meant}"
+        ));
+    };
+    let example = || {
+        let example = match variable.unit() {
+            Unit::YesNo => "yes or no",
+            Unit::Words => "one of its words",
+            Unit::Celsius | Unit::Kelvin => "17C",
+            Unit::Gram => "150g",
+            Unit::Metre => "1600m",
+            Unit::Minute => "10min",
+            Unit::Share => "90%",
+        };
+        format!("\u{201c}{value}\u{201d} is no value of {key}; write it as in {key}={example}.")
+    };
+    let read = match variable.unit() {
+        Unit::YesNo => match value {
+            "yes" => Some(1.0),
+            "no" => Some(0.0),
+            _ => None,
+        },
+        Unit::Words => {
+            let place = variable.choices().iter().position(|word| *word == value);
+            place.map(|place| place as f64)
+        }
+        Unit::Celsius => read_temperature(value).ok().map(Temperature::celsius),
+        Unit::Kelvin => {
+            let (sign, size) = value
+                .strip_prefix(['-', '\u{2212}'])
+                .map_or((1.0, value), |size| (-1.0, size));
+            read_temperature_difference(size)
+                .ok()
+                .map(|off| sign * off.si())
+        }
+        Unit::Gram => read_mass(value).ok().map(Mass::grams),
+        Unit::Metre => read_length(value).ok().map(Length::si),
+        Unit::Minute => read_time(value).ok().map(Duration::minutes),
+        Unit::Share => read_share(value).ok().map(Fraction::si),
+    };
+    match (read, variable.unit()) {
+        (Some(read), _) => Ok((variable, read)),
+        (None, Unit::Words) => Err(format!(
+            "\u{201c}{value}\u{201d} is no word of {key}; its words are: {}.",
+            variable.choices().join(", ")
+        )),
+        (None, _) => Err(example()),
+    }
 }
 
 /// Kitchens like one that somebody tells of.
@@ -110,7 +209,7 @@ fn band(so: usize, of: usize) -> Option<(f64, f64, f64)> {
 
 #[cfg(test)]
 mod tests {
-    use super::{Outcome, Z, band, near};
+    use super::{Outcome, Z, band, near, stated};
     use crate::kitchens::audience::ready;
     use crate::kitchens::judge::Flaw;
     use crate::kitchens::met::met;
@@ -154,6 +253,41 @@ mod tests {
             Outcome::Well,
         );
         assert!(fewer.kitchens < cold.kitchens && fewer.kitchens > 0);
+    }
+
+    #[test]
+    fn facts_are_read_with_their_units_and_others_are_said() {
+        let close = |text: &str, value: f64| {
+            let (_, read) = stated(text).expect(text);
+            assert!((read - value).abs() < 1e-9, "{text}: {read}");
+        };
+        close("room=17C", 17.0);
+        close("room = 63 °F", 155.0 / 9.0);
+        close("weighs=no", 0.0);
+        close("pan=glass", 2.0);
+        close("oven-off=-10 °C", -10.0);
+        close("altitude=1600m", 1600.0);
+        close("flour-cup=150g", 150.0);
+        for (text, part) in [
+            ("room", "no fact"),
+            ("rooom=17C", "Is “room” meant"),
+            ("room=17", "17C"),
+            ("weighs=perhaps", "yes or no"),
+            ("pan=stone", "light metal, dark metal, glass"),
+        ] {
+            let said = stated(text).expect_err(text);
+            assert!(said.contains(part), "{said}");
+        }
+    }
+
+    #[test]
+    fn every_flaw_has_a_word() {
+        for flaw in Flaw::ALL {
+            let words = Outcome::WORDS
+                .iter()
+                .filter(|(_, one)| *one == Outcome::With(flaw));
+            assert_eq!(words.count(), 1, "{flaw:?}");
+        }
     }
 
     #[test]

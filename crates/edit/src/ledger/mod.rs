@@ -10,6 +10,7 @@ pub mod happens;
 mod items;
 mod kit;
 pub mod label;
+pub mod learnt;
 pub mod model;
 pub mod others;
 pub mod patterns;

@@ -45,6 +45,10 @@ pub fn ahead(pieces: &[Piece], done: &BTreeMap<usize, Done>, now: Duration) -> V
             stands.insert(piece.number, it);
         }
     }
+    let lasts = |piece: &Piece| {
+        let told = done.get(&piece.number).and_then(|done| done.told);
+        told.unwrap_or(piece.length).usual
+    };
     // What runs past its time ends now at the earliest.
     let end = |stands: &Stands| {
         if stands.over() {
@@ -80,7 +84,7 @@ pub fn ahead(pieces: &[Piece], done: &BTreeMap<usize, Done>, now: Duration) -> V
             if piece.manner == Manner::Hands {
                 from = later(from, hands);
             }
-            Some(oven_free(&oven, piece, from))
+            Some(oven_free(&oven, piece, from, lasts(piece)))
         };
         let next = left
             .iter()
@@ -89,7 +93,7 @@ pub fn ahead(pieces: &[Piece], done: &BTreeMap<usize, Done>, now: Duration) -> V
             .min_by(|a, b| a.1.order(b.1));
         let Some((at, begins)) = next else { break };
         let piece = left.remove(at);
-        let ends = begins + piece.length.usual;
+        let ends = begins + lasts(piece);
         if piece.manner == Manner::Hands {
             hands = ends;
         }
@@ -133,19 +137,26 @@ pub fn ahead(pieces: &[Piece], done: &BTreeMap<usize, Done>, now: Duration) -> V
 
 fn running(piece: &Piece, done: &Done, began: Duration) -> Stands {
     let length = done.told.unwrap_or(piece.length);
+    // Readings know of it that more time was wanted.
+    let longer = done.told.map_or(done.longer, |_| Duration::ZERO);
     let within = length.range.map(|range| Range {
-        low: began + range.low + done.longer,
-        high: began + range.high + done.longer,
+        low: began + range.low + longer,
+        high: began + range.high + longer,
     });
     Stands::Running {
         began,
-        ends: began + length.usual + done.longer,
+        ends: began + length.usual + longer,
         within,
     }
 }
 
 /// The first moment at which the oven can take a bake: two share it on two racks at one dial.
-fn oven_free(taken: &[(&Piece, Duration, Duration)], piece: &Piece, from: Duration) -> Duration {
+fn oven_free(
+    taken: &[(&Piece, Duration, Duration)],
+    piece: &Piece,
+    from: Duration,
+    lasts: Duration,
+) -> Duration {
     let Some((dial, rack)) = &piece.oven else {
         return from;
     };
@@ -160,7 +171,7 @@ fn oven_free(taken: &[(&Piece, Duration, Duration)], piece: &Piece, from: Durati
         let moved = taken
             .iter()
             .filter(|(other, begins, ends)| {
-                !shares(other) && *begins < from + piece.length.usual && from < *ends
+                !shares(other) && *begins < from + lasts && from < *ends
             })
             .map(|(_, _, ends)| *ends)
             .fold(from, later);

@@ -69,7 +69,8 @@ pub struct Done {
     pub longer: Duration,
     /// Whether its bell was stopped.
     pub quiet: bool,
-    /// A length that the readings of this bake gave, from the beginning of the step.
+    /// A length that the readings of this bake gave, from the beginning of the step, begun or not. What was added
+    /// to the step's time is in it.
     pub told: Option<Length>,
 }
 

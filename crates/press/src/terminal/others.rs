@@ -3,11 +3,29 @@
 use super::{COLUMNS, left, right};
 use crate::line::plain;
 use crate::text::wrap::wrap;
-use edit::ledger::others::{Line, Others};
+use edit::ledger::others::{Line, Others, ReaderLines};
 
 /// Columns of a line's name and of its figure.
 const NAME: usize = 36;
 const FIGURE: usize = 18;
+
+/// A reader's bake among those of kitchens like theirs.
+pub fn reader(lines: &ReaderLines) -> String {
+    let mut out = vec![lines.like.clone()];
+    out.extend(lines.told.iter().map(|told| format!("  {told}")));
+    out.push(String::new());
+    for said in [&lines.share, &lines.all, &lines.usual] {
+        if !said.is_empty() {
+            out.extend(wrap(said, COLUMNS));
+        }
+    }
+    let mut text = String::new();
+    for line in out {
+        text.push_str(plain(&line).trim_end());
+        text.push('\n');
+    }
+    text
+}
 
 /// Everything.
 pub fn others(others: &Others) -> String {

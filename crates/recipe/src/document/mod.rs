@@ -13,7 +13,8 @@ pub use placeholder::{Piece, parse_sentence};
 pub use print::print_recipe;
 pub use read::{
     KitchenValue, Places, read_audience_bytes, read_hours, read_kitchen, read_kitchen_bytes,
-    read_prices_bytes, read_recipe, read_recipe_bytes, read_scenes_bytes, read_time,
+    read_log_bytes, read_prices_bytes, read_recipe, read_recipe_bytes, read_scenes_bytes,
+    read_time,
 };
 pub use revise::set_value;
 pub use scope::Scope;

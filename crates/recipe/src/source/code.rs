@@ -28,6 +28,8 @@ codes! {
     FORMAT_NEWER = mend_bake("format-newer");
     /// A key that the format does not know; a near miss is named.
     KEY_UNKNOWN = mend_bake("key-unknown");
+    /// A reading in a log that says nothing, or two things.
+    READING_UNCLEAR = mend_bake("reading-unclear");
     /// A key that must be there is not.
     KEY_MISSING = mend_bake("key-missing");
     /// A value of another kind than its key wants: a list where text is wanted.

@@ -74,11 +74,7 @@ pub fn page(desk: &Desk, name: &Name, asked: Option<&str>) -> Result<Response, R
     let title = recipe::document::read_recipe_bytes(&bytes)
         .output
         .map_or_else(|| Kept::Recipe.file(name), |recipe| recipe.title.value);
-    Ok(frame::page(
-        &title,
-        false,
-        &form(name, &title, &kitchens, asked),
-    ))
+    Ok(frame::page(&title, &form(name, &title, &kitchens, asked)))
 }
 
 fn form(name: &Name, title: &str, kitchens: &[Name], asked: Option<&str>) -> Markup {

@@ -1,41 +1,21 @@
 //! The frame of the bench: no tabs and no margin, one screen for one hand.
 
 use crate::web::script::Script;
-use axum::http::header;
-use axum::response::{Html, IntoResponse, Response};
-use maud::{DOCTYPE, Markup, html};
+use crate::web::shell::{Frame, Shell, framed};
+use axum::response::Response;
+use maud::Markup;
 
 /// The bench's own rules; they are the only ones with large type.
 pub const RULES: &str = include_str!("../../../assets/bench.css");
 
-/// Seconds after which a page without script asks again.
-const AGAIN_S: u32 = 60;
-
-/// A whole page of the bench. `live`: whether timers run on it.
-pub fn page(title: &str, live: bool, main: &Markup) -> Response {
-    let document = html! {
-        (DOCTYPE)
-        html.at-bench lang="en" {
-            head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                title { (title) " · everyoven" }
-                link rel="icon" href="/icon.svg" type="image/svg+xml";
-                link rel="stylesheet" href="/style.css";
-                link rel="stylesheet" href="/bench.css";
-                @if live {
-                    noscript { meta http-equiv="refresh" content=(AGAIN_S); }
-                }
-                script type="module" src=(Script::Bench.address()) {}
-            }
-            body.desk.bench { (main) }
-        }
+/// A whole page of the bench.
+pub fn page(title: &str, main: &Markup) -> Response {
+    let frame = Frame {
+        document: Some("at-bench"),
+        body: "bench",
+        rules: Some("/bench.css"),
     };
-    (
-        [(header::CACHE_CONTROL, "no-store")],
-        Html(document.into_string()),
-    )
-        .into_response()
+    framed(&Shell::titled(title).with(&[Script::Bench]), &frame, main)
 }
 
 #[cfg(test)]

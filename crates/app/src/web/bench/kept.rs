@@ -12,7 +12,7 @@ use std::collections::BTreeMap;
 /// The unit of a note that says how the bake is followed.
 const SETTING: &str = "setting";
 /// The unit of a note that says how much longer a step may take.
-const SECONDS: &str = "s";
+pub const SECONDS: &str = "s";
 /// The unit of a note that says that a bell was stopped.
 const BELL: &str = "bell";
 /// The mark of what was kept with the beginning.

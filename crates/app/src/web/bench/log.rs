@@ -7,6 +7,7 @@ use super::show::wall;
 use crate::web::desk::{Asked, Desk, aside};
 use crate::web::recipe::{Opened, Tab};
 use crate::web::refusal::Answer;
+use crate::web::shell::done;
 use crate::world::record::bakes::{Bake, Of};
 use axum::Form;
 use axum::extract::{Path, Query, State};
@@ -18,6 +19,7 @@ use maud::{Markup, html};
 use numerics::quantity::Duration;
 use press::address::relative;
 use serde::Deserialize;
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// The longest report, in bytes.
@@ -30,15 +32,20 @@ pub async fn show(
     Query(asked): Query<Asked>,
 ) -> Answer {
     aside(desk, move |desk| {
+        let learnt = asked.said.as_deref() == Some("learnt");
         let opened = Opened::of(desk, &name, asked)?;
         let bakes = desk.record.bakes(Some(opened.name.text()))?;
         let mut all = Vec::new();
+        let over = bakes.iter().filter(|bake| bake.ended.is_some());
+        let kitchens: BTreeSet<String> = over.filter_map(|bake| bake.kitchen.clone()).collect();
+        let kitchens: Vec<String> = kitchens.into_iter().collect();
         for bake in bakes {
             all.push(one(desk, &opened, &bake)?);
         }
         let file = crate::world::notebook::Kept::Recipe.file(&opened.name);
         let reports = desk.record.reports(&file)?;
         let main = html! {
+            @if learnt { (done("What was learnt is kept in the kitchen\u{2019}s file; the next bake there begins from it.")) }
             section {
                 h2 { "Bakes" }
                 @if all.is_empty() {
@@ -47,6 +54,7 @@ pub async fn show(
                 }
                 @for bake in &all { (bake) }
             }
+            (super::learn::buttons(&opened, &kitchens))
             section {
                 h2 #reports { "What readers report" }
                 @if reports.is_empty() { p { "Nothing yet." } }

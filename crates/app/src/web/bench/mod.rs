@@ -5,14 +5,19 @@
 
 mod begin;
 mod frame;
+mod heard;
 mod kept;
+mod learn;
 mod log;
 mod prepared;
 mod show;
 mod tap;
+mod told;
 mod view;
 
 pub use prepared::Shelf;
+#[cfg(test)]
+pub use told::Tellings;
 
 use super::desk::Desk;
 use super::refusal::Refusal;
@@ -30,6 +35,8 @@ pub fn routes() -> Router<Arc<Desk>> {
         .route("/recipe/{name}/bench/tap", post(tap::tap))
         .route("/recipe/{name}/bench/now", get(show::now))
         .route("/recipe/{name}/log", get(log::show).post(log::report))
+        .route("/recipe/{name}/learn", get(learn::show).post(learn::begin))
+        .route("/recipe/{name}/learn/keep", post(learn::keep))
         .route(
             "/bench.css",
             get(async || {

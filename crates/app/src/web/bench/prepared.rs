@@ -1,5 +1,6 @@
 //! A recipe made ready for the bench in one kitchen: worked out once, kept while its text stays the same.
 
+use super::told::Tellings;
 use crate::cli::work::{Made, Work, on_bytes_for};
 use crate::web::desk::Desk;
 use crate::web::digest::base64;
@@ -9,11 +10,12 @@ use crate::world::steady::Steady;
 use crate::world::workers;
 use axum::http::StatusCode;
 use bake::anchor::anchor_by;
-use bake::simulate::{Course, Follows, simulate};
+use bake::simulate::{Course, Ended, Follows, simulate};
 use edit::Inputs;
 use edit::ledger::under_way::{BenchStep, bench_steps, lengths};
 use edit::stretch::{Yardstick, coarse};
 use plan::under_way::{Piece, pieces};
+use recipe::document::model::{Action, Standing};
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 
@@ -25,6 +27,8 @@ const MOST: usize = 8;
 pub struct Shelf {
     /// The clock that its times go by.
     pub clock: Steady,
+    /// What readings say of bakes under way.
+    pub tellings: Tellings,
     ready: Mutex<Vec<(String, Arc<Prepared>)>>,
     marks: AtomicU64,
 }
@@ -38,6 +42,8 @@ pub struct Prepared {
     pub steps: Vec<BenchStep>,
     /// What is expected to happen.
     pub course: Course,
+    /// How the recipe's own times go with what is reckoned.
+    pub yardstick: Yardstick,
 }
 
 impl std::fmt::Debug for Prepared {
@@ -52,6 +58,16 @@ impl Prepared {
         self.work.made.as_ref().expect("only what was made is kept")
     }
 
+    /// Whether a sign ends a step, and not the clock. Nobody waits at the refrigerator with a thermometer.
+    pub fn by_sign(&self, number: usize) -> bool {
+        let step = plan::under_way::steps(&self.made().recipe).nth(number.saturating_sub(1));
+        let cold = step.is_some_and(|step| {
+            matches!(&step.action, Action::Rest { place, .. } if place.value == Standing::Refrigerator)
+        });
+        let mut steps = self.course.steps.iter();
+        !cold && steps.any(|step| step.number == number && step.ended == Ended::Cue)
+    }
+
     /// What the editor works from.
     pub fn inputs(&self) -> Inputs<'_> {
         let made = self.made();
@@ -64,6 +80,7 @@ impl Shelf {
     pub fn new(clock: Steady) -> Self {
         Self {
             clock,
+            tellings: Tellings::default(),
             ready: Mutex::default(),
             marks: AtomicU64::new(0),
         }
@@ -138,5 +155,6 @@ fn make(work: Work, follows: Follows) -> Result<Prepared, Refusal> {
         pieces,
         steps,
         course,
+        yardstick,
     })
 }

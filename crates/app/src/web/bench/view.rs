@@ -1,5 +1,6 @@
 //! One screen of the bench as HTML.
 
+use super::heard::{heard, working};
 use super::show::Screen;
 use super::{address, frame};
 use axum::response::Response;
@@ -47,8 +48,9 @@ pub fn page(screen: &Screen) -> Response {
         }
         main #main {
             p.said #said role="status" {}
+            noscript { p.again { a href="" { "Look again" } ": times go on, and this page shows them as they were when it was opened." } }
             div #bench data-now=(screen.now_ms) data-clock=(format!("{}/now", address(&screen.name)))
-                data-step=(screen.shown.unwrap_or(0)) {
+                data-step=(screen.shown.unwrap_or(0)) data-working[working(screen)] {
                 (set_notice(screen))
                 (timers(screen))
                 @match shown {
@@ -60,7 +62,7 @@ pub fn page(screen: &Screen) -> Response {
             }
         }
     };
-    frame::page(&head, true, &body)
+    frame::page(&head, &body)
 }
 
 fn shown(screen: &Screen) -> Option<(&Piece, &BenchStep, &Stands)> {
@@ -230,6 +232,7 @@ fn clock(screen: &Screen, piece: &Piece, stands: &Stands) -> Markup {
                         @if let Some(within) = &told.within { span.word { (within) } }
                         span.word { (told.begun) }
                     }
+                    (heard(screen, piece.number))
                 }
                 (_, Stands::Over { .. }) => { p.clock { span.word { (told.begun) ", over " (told.ends) } } }
                 _ => { p.clock { span.word { (told.begun) } } }

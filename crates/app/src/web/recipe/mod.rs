@@ -11,6 +11,7 @@ pub mod formula;
 pub mod history;
 pub mod papers;
 pub mod preview;
+pub mod reader;
 pub mod text;
 pub mod what_if;
 pub mod words;

@@ -1,7 +1,7 @@
 //! The bench: what a tap keeps, what is taken back, a clock that is set, a program begun again.
 
 use super::{Served, Told, fake, folder, sent};
-use crate::web::bench::Shelf;
+use crate::web::bench::{Shelf, Tellings};
 use crate::web::desk::Desk;
 use crate::web::router::router;
 use crate::world::notebook::Notebook;
@@ -18,31 +18,38 @@ const NOON_MS: i64 = 1_771_070_400_000;
 struct Bench {
     served: Served,
     times: Arc<Mutex<(i64, i64)>>,
+    tellings: Tellings,
 }
 
 impl Bench {
     fn new(name: &str) -> Self {
         let times = Arc::new(Mutex::new((NOON_MS, 1_000)));
         let folder = folder(name).join("notebook");
-        let served = Self::serve(&folder, &times);
-        let bench = Self { served, times };
+        let (served, tellings) = Self::serve(&folder, &times);
+        let bench = Self {
+            served,
+            times,
+            tellings,
+        };
         bench.served.post("/demo", "").to();
         bench
     }
 
-    fn serve(folder: &std::path::Path, times: &Arc<Mutex<(i64, i64)>>) -> Served {
+    fn serve(folder: &std::path::Path, times: &Arc<Mutex<(i64, i64)>>) -> (Served, Tellings) {
         let mut desk = Desk::new(Notebook::at(folder.to_owned()), 4700);
         desk.importer = fake;
         desk.bench = Shelf::new(Steady::held(times.clone()));
-        Served {
+        let tellings = desk.bench.tellings.clone();
+        let served = Served {
             folder: folder.to_owned(),
             app: router(desk),
-        }
+        };
+        (served, tellings)
     }
 
     /// The program ends and begins again.
     fn again(&mut self) {
-        self.served = Self::serve(&self.served.folder.clone(), &self.times);
+        (self.served, self.tellings) = Self::serve(&self.served.folder.clone(), &self.times);
     }
 
     fn begun(name: &str, form: &str) -> Self {
@@ -279,4 +286,134 @@ fn a_readers_report_is_kept_as_it_was_written() {
         log.contains("Dry, in a room of 17 °C / 63 °F. Mine &amp; hers &lt;3"),
         "{log}"
     );
+}
+
+/// The words under a step's clock.
+fn under_the_clock(page: &str) -> String {
+    let found = page.split("class=\"clock\">").nth(1).expect("a clock");
+    found
+        .split("class=\"measures\"")
+        .next()
+        .expect("its end")
+        .to_owned()
+}
+
+#[test]
+fn a_reading_changes_the_times_and_taking_it_back_gives_them_again() {
+    let bench = Bench::begun("bench-told", "kitchen=studio&follows=sign");
+    let step = || {
+        bench
+            .served
+            .get(&format!("{BENCH}?step=3"))
+            .text()
+            .replace('\u{a0}', " ")
+    };
+    bench.tap("over", 1, "").to();
+    bench.minutes(2);
+    bench.tap("over", 2, "").to();
+    bench.minutes(25);
+    let before = under_the_clock(&step());
+    assert!(
+        !before.contains("class=\"heard\""),
+        "nothing was read yet: {before}"
+    );
+    bench.tap("temperature", 3, "&celsius=20").to();
+    let meanwhile = step();
+    assert!(meanwhile.contains("data-working") && meanwhile.contains("being worked out"));
+    bench.tellings.rest();
+    let cold = step();
+    assert!(!cold.contains("data-working"));
+    assert!(
+        cold.contains("20 °C / 68 °F") && cold.contains("later."),
+        "{}",
+        under_the_clock(&cold)
+    );
+    let minutes = |page: &str| {
+        let until = page
+            .split("until</span> <span class=\"huge\">")
+            .nth(1)
+            .expect("a time");
+        let (hours, minutes) = until.split_once(':').expect("a time of day");
+        60 * hours.parse::<i32>().expect("hours") + minutes[..2].parse::<i32>().expect("minutes")
+    };
+    assert!(
+        minutes(&cold) >= minutes(&before) + 5,
+        "a cold dough takes longer"
+    );
+    // Of a dough that reads as expected no time is moved by much.
+    bench.tap("undo", 0, "").to();
+    assert!(
+        !step().contains("class=\"heard\""),
+        "nothing was read any more"
+    );
+    bench.tap("temperature", 3, "&celsius=27").to();
+    step();
+    bench.tellings.rest();
+    let usual = step();
+    assert!(
+        (minutes(&usual) - minutes(&before)).abs() <= 8,
+        "{}",
+        under_the_clock(&usual)
+    );
+    // One that cannot be is left out, and said.
+    bench.tap("temperature", 3, "&celsius=90").to();
+    step();
+    bench.tellings.rest();
+    assert!(step().contains("the reading is left out"));
+}
+
+#[test]
+fn who_looks_and_finds_no_sign_waits_longer_and_the_bell_is_put_off() {
+    let bench = Bench::begun("bench-not-yet", "kitchen=studio&follows=sign");
+    bench.tap("over", 1, "").to();
+    bench.tap("over", 2, "").to();
+    bench.minutes(80);
+    bench.tap("longer", 3, "").to();
+    bench.page();
+    bench.tellings.rest();
+    let page = bench.served.get(&format!("{BENCH}?step=3")).text();
+    assert!(page.contains("class=\"heard\""), "it was heard");
+    let left = bench.left(3).expect("it runs").replace('\u{a0}', " ");
+    let left: i32 = left
+        .split(' ')
+        .next()
+        .and_then(|left| left.parse().ok())
+        .expect("minutes");
+    assert!(
+        (5..60).contains(&left),
+        "{left} min, and five were asked for"
+    );
+}
+
+#[test]
+fn bakes_teach_a_kitchen_when_a_button_says_so_and_are_kept_by_another() {
+    let bench = Bench::begun("bench-learn", "kitchen=studio&follows=sign");
+    for (step, minutes) in [(1, 8), (2, 2), (3, 75)] {
+        bench.minutes(minutes);
+        bench.tap("over", step, "").to();
+    }
+    let log = bench.served.get(LOG).text();
+    assert!(
+        !log.contains("Learn about"),
+        "a bake under way teaches nothing yet"
+    );
+    bench.tap("end", 0, "&words=slow").to();
+    assert!(bench.served.get(LOG).text().contains("Learn about studio"));
+    let kitchen = || bench.served.read("kitchens/studio.toml");
+    let before = kitchen();
+    let learn = "/recipe/same-day-loaf/learn";
+    let begun = bench.served.post(learn, "kitchen=studio");
+    let page = bench.served.over(&begun).text();
+    assert!(page.contains("What 1 bake told of this kitchen"), "{page}");
+    assert_eq!(kitchen(), before, "it was only shown");
+    assert!(page.contains("Keep it in studio"), "{page}");
+    bench
+        .served
+        .post(&format!("{learn}/keep"), "kitchen=studio")
+        .to();
+    assert!(kitchen().contains("[measured-here]"), "{}", kitchen());
+    // Kept, that bake teaches no more.
+    let again = bench.served.post(learn, "kitchen=studio");
+    assert_eq!(again.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(again.text().contains("left to learn from"));
 }

@@ -1,9 +1,11 @@
 //! A recipe in other kitchens put into a cook's words, no finer than what is known.
 
 mod model;
+mod reader;
 mod times;
 
 pub use model::{Drawn, Line, Others, TimeDrawn};
+pub use reader::{ReaderLines, reader};
 
 use super::happens::every_step_called;
 use super::model::{Figure, Ledger};

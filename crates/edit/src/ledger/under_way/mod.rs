@@ -1,18 +1,19 @@
 //! A bake under way as it is said at the bench: a step's amounts, its measures, its times by the clock on the wall, and what comes next.
 
+mod heard;
 mod log;
+mod wall;
 
+pub use heard::{Heard, heard};
 pub use log::{Took, read_beside, took};
+pub use wall::Wall;
 
 use super::happens::{every_step, words};
 use super::model::{Ledger, MarginLine, Run};
-use super::timetable::{Hours, clock, day_words};
 use super::{kebab, say};
 use crate::Inputs;
 use crate::stretch::{Yardstick, stretches};
 use bake::simulate::{Course, Follows};
-use jiff::civil::DateTime;
-use jiff::tz::TimeZone;
 use numerics::decimal::round_to;
 use numerics::quantity::{Duration, Range, Temperature};
 use plan::under_way::{Length, Piece, Stands, reads, written};
@@ -50,43 +51,6 @@ pub fn lengths(
         .iter()
         .filter_map(told)
         .collect()
-}
-
-/// The clock on the wall of the kitchen.
-#[derive(Clone, Debug)]
-pub struct Wall {
-    /// What it showed when the bake was begun.
-    pub begun: DateTime,
-    /// Where it hangs.
-    pub zone: Option<TimeZone>,
-    /// How hours are written.
-    pub hours: Hours,
-}
-
-impl Wall {
-    /// "14:20"; with its day when that is not the day of `now`: "Sunday 15 February 2026, 06:10".
-    pub fn says(&self, at: Duration, now: Duration) -> String {
-        let moment = |at: Duration| {
-            // Whole minutes are in every sense small enough for an i64.
-            #[allow(clippy::cast_possible_truncation)]
-            let minute = round_to(at.minutes(), 1.0) as i64;
-            plan::timetable::clock(self.begun, self.zone.as_ref(), minute)
-        };
-        let (then, today) = (moment(at), moment(now));
-        let time = clock(then, self.hours);
-        if then.date() == today.date() {
-            time
-        } else {
-            format!("{}, {time}", day_words(then))
-        }
-    }
-
-    /// The same to five minutes of the clock, as something that is still to come is told.
-    fn about(&self, at: Duration, now: Duration) -> String {
-        let past = f64::from(self.begun.minute() % 5);
-        let fives = Duration::from_minutes(round_to(at.minutes() + past, 5.0) - past);
-        self.says(fives, now)
-    }
 }
 
 /// An amount of a step: "180 g", "all-purpose flour".
@@ -277,7 +241,7 @@ pub fn times(stands: &Stands, wall: &Wall, now: Duration) -> Option<Times> {
         ends: wall.says(ends, now),
         begun: format!("begun {}", wall.says(began, now)),
         within: within.map(|within| {
-            let [low, high] = [within.low, within.high].map(|at| wall.says(at, now));
+            let (low, high) = wall.between(within, now);
             format!("between {low} and {high}; look at {low}")
         }),
     })
@@ -360,7 +324,7 @@ mod tests {
         Wall {
             begun: date(2026, 2, 14).at(13, 0, 0, 0),
             zone: TimeZone::get("Europe/Oslo").ok(),
-            hours: super::Hours::Of24,
+            hours: crate::ledger::timetable::Hours::Of24,
         }
     }
 

@@ -2,8 +2,10 @@
 
 use super::Material;
 use crate::source::Located;
-use jiff::civil::Time;
-use numerics::quantity::{Length, Mass, SpecificPower, Temperature, TemperatureDifference, Volume};
+use jiff::civil::{Date, Time};
+use numerics::quantity::{
+    Fraction, Length, Mass, SpecificPower, Temperature, TemperatureDifference, Volume,
+};
 
 /// A kitchen as written in its own file.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,6 +36,34 @@ pub struct KitchenFile {
     pub oven: Option<OvenFile>,
     /// What a bake day there can count on.
     pub day: Option<DayFile>,
+    /// What bakes there told of it.
+    pub measured: Option<MeasuredFile>,
+}
+
+/// What bakes in a kitchen told of it. Each `within` is how far eight of ten lie to either side of the figure that stands
+/// at its own place in the file, or here.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MeasuredFile {
+    /// The day on which it was worked out.
+    pub on: Located<Date>,
+    /// From so many bakes.
+    pub bakes: Option<Located<i64>>,
+    /// The yeast's power, of its usual.
+    pub yeast: Option<Located<Fraction>>,
+    /// Within.
+    pub yeast_within: Option<Located<Fraction>>,
+    /// How much mixing warms, within.
+    pub mixing_within: Option<Located<Fraction>>,
+    /// The warm place, within.
+    pub warm_place_within: Option<Located<TemperatureDifference>>,
+    /// The refrigerator, within.
+    pub refrigerator_within: Option<Located<TemperatureDifference>>,
+    /// The oven against its dial, within.
+    pub oven_within: Option<Located<TemperatureDifference>>,
+    /// Heat that the oven's air gives, of its usual.
+    pub oven_heat: Option<Located<Fraction>>,
+    /// Within.
+    pub oven_heat_within: Option<Located<Fraction>>,
 }
 
 /// What a bake day can count on: hands, places and hours.

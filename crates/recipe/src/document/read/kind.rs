@@ -255,6 +255,40 @@ pub const SHARE: Kind<Fraction> = Kind {
     bounds: "A share is between 0 % and 100 %.",
     example: "11 %",
 };
+/// What bakes told of a kitchen, against what is usual.
+pub const OF_USUAL: Kind<Fraction> = Kind {
+    read: read_share,
+    ends: |s| (s.si(), s.si()),
+    low: 0.2,
+    high: 5.0,
+    bounds: "A kitchen has between 20 % and 500 % of what is usual.",
+    example: "108 %",
+};
+/// Within what share a figure is known.
+pub const WITHIN_SHARE: Kind<Fraction> = Kind {
+    read: read_share,
+    ends: |s| (s.si(), s.si()),
+    low: 0.002,
+    high: 1.0,
+    bounds: "A figure is known within 0.2 % to 100 %.",
+    example: "9 %",
+};
+/// Within how many degrees a figure is known.
+pub const WITHIN: Kind<TemperatureDifference> = Kind {
+    read: read_temperature_difference,
+    ends: |d| (d.si(), d.si()),
+    low: 0.02,
+    high: 40.0,
+    bounds: "A temperature is known within 0.02 °C to 40 °C.",
+    example: "0.8 °C",
+};
+/// Air where a dough stands or a bread bakes, as it was read.
+pub const READ_AIR: Kind<Temperature> = temperature(
+    -30.0,
+    300.0,
+    "27 °C",
+    "Air around a dough or a bread is between -30 °C and 300 °C.",
+);
 /// What a bowl or tin holds.
 pub const HOLDS: Kind<Volume> = Kind {
     read: read_volume,

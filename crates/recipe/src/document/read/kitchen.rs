@@ -4,7 +4,7 @@ use super::day;
 use super::fields::Fields;
 use super::kind;
 use super::value::{Reader, quantity_of, short};
-use crate::document::model::{BowlFile, KitchenFile, Material, MixerFile, OvenFile};
+use crate::document::model::{BowlFile, KitchenFile, Material, MeasuredFile, MixerFile, OvenFile};
 use crate::source::{Diagnostic, Located, code, near};
 
 /// Reads the top of a kitchen file.
@@ -36,6 +36,9 @@ pub fn kitchen(reader: &mut Reader<'_>, mut fields: Fields<'_>, format: i64) -> 
     let day = fields
         .table(reader, "day", "`day`")
         .map(|table| day::day(reader, table));
+    let told = fields
+        .table(reader, "measured-here", "`measured-here`")
+        .map(|table| measured(reader, table));
     fields.finish(reader);
     KitchenFile {
         format,
@@ -51,7 +54,28 @@ pub fn kitchen(reader: &mut Reader<'_>, mut fields: Fields<'_>, format: i64) -> 
         measures,
         oven,
         day,
+        measured: told,
     }
+}
+
+/// Reads what bakes told.
+fn measured(reader: &mut Reader<'_>, mut fields: Fields<'_>) -> MeasuredFile {
+    let on = fields.date(reader, "on");
+    let bakes = fields.whole(reader, "bakes");
+    let measured = MeasuredFile {
+        on: fields.must(reader, "on", "2026-02-14", on),
+        bakes,
+        yeast: fields.quantity(reader, "yeast", &kind::OF_USUAL),
+        yeast_within: fields.quantity(reader, "yeast-within", &kind::WITHIN_SHARE),
+        mixing_within: fields.quantity(reader, "mixing-within", &kind::WITHIN_SHARE),
+        warm_place_within: fields.quantity(reader, "warm-place-within", &kind::WITHIN),
+        refrigerator_within: fields.quantity(reader, "refrigerator-within", &kind::WITHIN),
+        oven_within: fields.quantity(reader, "oven-within", &kind::WITHIN),
+        oven_heat: fields.quantity(reader, "oven-heat", &kind::OF_USUAL),
+        oven_heat_within: fields.quantity(reader, "oven-heat-within", &kind::WITHIN_SHARE),
+    };
+    fields.finish(reader);
+    measured
 }
 
 /// Stands in for a bowl that could not be read.

@@ -7,10 +7,12 @@ mod house;
 mod kind;
 mod kitchen;
 mod kitchen_value;
+mod log;
 mod parts;
 mod places;
 mod prices;
 mod scenes;
+mod sort;
 mod stand_in;
 mod step;
 mod surround;
@@ -18,67 +20,18 @@ mod syntax;
 mod value;
 
 use super::check;
-use super::model::{AudienceFile, FORMAT, House, Kind, KitchenFile, PriceFile, Recipe};
+use super::model::{AudienceFile, FORMAT, House, Kind, KitchenFile, LogFile, PriceFile, Recipe};
 use crate::source::{Checked, Diagnostic, code};
 pub use day::{read_hours, read_time};
 use fields::Fields;
 pub use kitchen_value::KitchenValue;
 pub use places::Places;
 pub use scenes::read_scenes_bytes;
+use sort::{AUDIENCE, KITCHEN, LOG, PRICES, RECIPE, Sort};
 use value::Reader;
 
 /// The most stages, items, steps and other parts of one recipe.
 const MOST_PARTS: usize = 2000;
-
-/// A sort of file: how it is told from the other.
-struct Sort {
-    /// The beginning of a sentence about it.
-    what: &'static str,
-    /// The key that only it has at its top.
-    own: &'static str,
-    /// The key that only the other has there.
-    others: &'static str,
-    /// What to say of the other.
-    other: &'static str,
-    /// The way out.
-    way_out: &'static str,
-}
-
-/// A recipe.
-const RECIPE: Sort = Sort {
-    what: "The recipe",
-    own: "title",
-    others: "kitchen",
-    other: "This is a kitchen file; a recipe is wanted here.",
-    way_out: "Give the file of the recipe; a recipe begins with everyoven = 1 and its title.",
-};
-
-/// A kitchen.
-const KITCHEN: Sort = Sort {
-    what: "The kitchen",
-    own: "kitchen",
-    others: "title",
-    other: "This is a recipe; a kitchen file is wanted here.",
-    way_out: "Give the file of the kitchen; it begins with everyoven = 1 and kitchen = \"Studio\".",
-};
-
-/// Prices.
-const PRICES: Sort = Sort {
-    what: "The file",
-    own: "price",
-    others: "title",
-    other: "This is a recipe; a file of prices is wanted here.",
-    way_out: "Give the file of prices; it begins with everyoven = 1 and a first [[price]].",
-};
-
-/// An audience.
-const AUDIENCE: Sort = Sort {
-    what: "The audience",
-    own: "audience",
-    others: "title",
-    other: "This is a recipe; the file of an audience is wanted here.",
-    way_out: "Give the file of the audience; it begins with everyoven = 1 and audience = \"Our readers\".",
-};
 
 /// Reads a recipe. There is none when something that it needs could not be read.
 pub fn read_recipe(text: &str) -> Checked<Option<Recipe>> {
@@ -109,6 +62,11 @@ pub fn read_audience_bytes(bytes: &[u8]) -> Checked<Option<AudienceFile>> {
     from_bytes(bytes, |text| {
         file(text, &AUDIENCE, audience::audience, |_, _| ())
     })
+}
+
+/// Reads a log of bakes from its bytes.
+pub fn read_log_bytes(bytes: &[u8]) -> Checked<Option<LogFile>> {
+    from_bytes(bytes, |text| file(text, &LOG, log::log, |_, _| ()))
 }
 
 /// Reads a kitchen from the bytes of its file.

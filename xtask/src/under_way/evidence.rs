@@ -1,0 +1,154 @@
+//! The tables of how often bands hold, written into their page from thousands of made-up bakes.
+
+use super::teach::{Taught, taught, taught_whole};
+use super::trial::Held;
+use super::{BANK, World, demo, from_bank, lives, set_up, whole};
+use bake::condition::{Life, Ways, one_by_one};
+use std::fmt::Write;
+use std::ops::Range;
+use std::path::Path;
+
+/// Where the tables stand.
+pub const PAGE: &str = "docs/learn.md";
+/// The lines that they stand between.
+const BETWEEN: [&str; 2] = [
+    "<!-- `cargo run -p xtask -- under-way 1000` writes from here -->",
+    "<!-- to here -->",
+];
+/// The recipe.
+const RECIPE: &str = "same-day-loaf";
+
+/// Works everything out with so many made-up bakes, and writes it. A tenth as many go the whole road, a quarter
+/// live in each other world.
+///
+/// # Errors
+/// When the page cannot be read or written or has no place for the tables.
+pub fn write(root: &Path, number: u64) -> Result<String, String> {
+    let fault = |fault: std::io::Error| format!("{PAGE}: {fault}");
+    let page = std::fs::read_to_string(root.join(PAGE)).map_err(fault)?;
+    let [first, last] = BETWEEN;
+    let begins = page.find(first).ok_or("no place for the tables")? + first.len();
+    let ends = page.find(last).ok_or("no end of the tables")?;
+    let tables = tables(root, number);
+    let made = format!("{}\n{tables}{}", &page[..begins], &page[ends..]);
+    std::fs::write(root.join(PAGE), made).map_err(fault)?;
+    Ok(tables)
+}
+
+/// Both tables.
+fn tables(root: &Path, number: u64) -> String {
+    let (recipe, sums) = demo(root, RECIPE);
+    let here = set_up(&recipe, &sums);
+    eprintln!("a bank of {BANK} kitchens");
+    let pieces = in_pieces(BANK, |range| {
+        lives(
+            &here,
+            range.start,
+            range.end - range.start,
+            World::AsReckoned,
+        )
+    });
+    let bank: Vec<Life> = pieces.into_iter().flatten().collect();
+    let bank = Ways::new(&here, bank, 0);
+    let mut out = format!(
+        "\n| bands of a bake under way, {BANK} possible kitchens | bakes | next sign | all that is to come | before the band, after it | band of the next sign, with and without readings | of the kitchen, what readings narrowed |\n|---|---|---|---|---|---|---|\n"
+    );
+    for world in World::ALL {
+        let some = if world == World::AsReckoned {
+            number
+        } else {
+            number / 4
+        };
+        eprintln!("{some} bakes, {}", world.words());
+        let held = sum(in_pieces(some, |range| {
+            from_bank(&here, &bank, world, range)
+        }));
+        out.push_str(&row(world.words(), &held));
+    }
+    let few = number / 10;
+    let mut road = String::new();
+    eprintln!("{few} bakes by the whole road");
+    let held = sum(in_pieces(few, |range| {
+        whole(&here, range.start, range.end - range.start, &one_by_one)
+    }));
+    out.push_str(&row(
+        "as reckoned, by the road of the bench (192 kitchens, new ones where too few count)",
+        &held,
+    ));
+    let n = held.trials.max(1) as f64;
+    let _ = writeln!(
+        road,
+        "\nBy the road of the bench {:.1} drawings anew and {:.0} runs a bake.",
+        held.rounds as f64 / n,
+        held.runs as f64 / n,
+    );
+    eprintln!("{number} kitchens that three bakes teach");
+    let all: Taught = total(in_pieces(number, |range| taught(&here, &bank, range)));
+    eprintln!("{few} kitchens by the whole road");
+    let by_road: Taught = total(in_pieces(few / 2, |range| {
+        taught_whole(&here, range, &one_by_one)
+    }));
+    out.push_str(&road);
+    out.push_str("\nThree whole bakes in one kitchen each time:\n\n| what is learnt | told (narrower than four fifths) | held, where told | held, of all |\n|---|---|---|---|\n");
+    out.push_str(&all.rows());
+    let _ = writeln!(
+        out,
+        "\nOf {} kitchens; {} more were left out, in which fewer than {:.0} of the bank's counted. By the road of the command \
+         (new kitchens drawn, {} kitchens): {}\n",
+        all.trials - all.left_out,
+        all.left_out,
+        super::trial::ENOUGH_OF_BANK,
+        by_road.trials,
+        by_road.in_one()
+    );
+    out
+}
+
+fn row(words: &str, held: &Held) -> String {
+    let (next, all) = held.shares();
+    let share = |count: u64| 100.0 * count as f64 / held.all.0.max(1) as f64;
+    let signs = held.next.0.max(1) as f64;
+    format!(
+        "| {words} | {} of {} | {:.1} % | {:.1} % of {} | {:.1} %, {:.1} % | {:.0} min, {:.0} min | {:.1} % of {} |\n",
+        held.trials - held.left_out,
+        held.trials,
+        100.0 * next,
+        100.0 * all,
+        held.all.0,
+        share(held.outside.0),
+        share(held.outside.1),
+        held.width_min.0 / signs,
+        held.width_min.1 / signs,
+        100.0 * held.shares_of_known().0,
+        held.narrowed.0,
+    )
+}
+
+fn sum(pieces: Vec<Held>) -> Held {
+    pieces.iter().fold(Held::default(), |mut all, one| {
+        all.add(one);
+        all
+    })
+}
+
+fn total(pieces: Vec<Taught>) -> Taught {
+    pieces.into_iter().fold(Taught::default(), Taught::and)
+}
+
+/// Pieces of a range on two threads, in order.
+fn in_pieces<Made: Send>(number: u64, work: impl Fn(Range<u64>) -> Made + Sync) -> Vec<Made> {
+    const AT_ONCE: u64 = 2;
+    let half = number.div_ceil(AT_ONCE);
+    std::thread::scope(|scope| {
+        let threads: Vec<_> = (0..AT_ONCE)
+            .map(|at| {
+                let work = &work;
+                scope.spawn(move || work((at * half).min(number)..((at + 1) * half).min(number)))
+            })
+            .collect();
+        threads
+            .into_iter()
+            .map(|one| one.join().expect("it is worked out"))
+            .collect()
+    })
+}
