@@ -120,7 +120,7 @@ fn talk(c: &mut Criterion) {
     });
     // As a machine hears: no stops, no commas, no capitals.
     let bare = edit::talk::track::read(
-        heard
+        track
             .cues
             .iter()
             .map(|cue| without_stops(&cue.line()) + "\n\n")

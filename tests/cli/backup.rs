@@ -217,7 +217,7 @@ fn an_archive_that_lies_about_its_size_fills_no_disk() {
     let file = at.join("small.zip");
     fs::write(&file, entry("loaf.toml", &zeros, 8, 40)).expect("written");
     let into = at.join("back");
-    let out = everyoven(&["restore", words(&file), "--into", words(&into)]);
+    let out = run(&["restore", words(&file), "--into", words(&into)]);
     assert_eq!(out.status.code(), Some(3), "{}", said(&out));
     assert!(
         said(&out).contains("`loaf.toml` in it is larger than it says"),

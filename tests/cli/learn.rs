@@ -1,43 +1,14 @@
 //! `learn` and `kitchens --came` from outside: what is shown, what is written and when, what is said of a log that cannot be right.
 
+use super::running::{folder, root, run};
 use std::fs;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
 
 const LOAF: &str = "examples/same-day-loaf.toml";
 const LOG: &str = "examples/logs/studio.toml";
 const STUDIO: &str = "examples/kitchens/studio.toml";
 
-fn root() -> PathBuf {
-    let own = Path::new(env!("CARGO_MANIFEST_DIR"));
-    own.parent().expect("tests/ lies in the project").to_owned()
-}
-
-/// The binary that `cargo build` made beside the tests.
-fn program() -> PathBuf {
-    let exe = std::env::current_exe().expect("a test knows its own path");
-    let folder = exe.parent().and_then(Path::parent).expect("target/debug");
-    folder.join("everyoven")
-}
-
-fn run(arguments: &[&str]) -> Output {
-    Command::new(program())
-        .args(arguments)
-        .current_dir(root())
-        .output()
-        .expect("the program is built: run `cargo build`")
-}
-
 fn text(bytes: &[u8]) -> String {
     String::from_utf8_lossy(bytes).replace('\u{a0}', " ")
-}
-
-/// A fresh folder for one test.
-fn folder(name: &str) -> PathBuf {
-    let path = std::env::temp_dir().join(format!("everyoven-learn-{name}-{}", std::process::id()));
-    let _ = fs::remove_dir_all(&path);
-    fs::create_dir_all(&path).expect("a folder for the test");
-    path
 }
 
 #[test]

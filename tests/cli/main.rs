@@ -9,6 +9,7 @@ mod figures;
 mod film;
 mod importing;
 mod kitchens;
+mod learn;
 mod mending;
 mod practical;
 mod reckoned;

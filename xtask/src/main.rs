@@ -26,13 +26,17 @@ fn main() -> ExitCode {
             let number = std::env::args().nth(2).and_then(|word| word.parse().ok());
             xtask::under_way::evidence::write(&root, number.unwrap_or(1000))
         }
+        Some("teaching") => {
+            let number = std::env::args().nth(2).and_then(|word| word.parse().ok());
+            Ok(xtask::under_way::evidence::teaching(&root, number.unwrap_or(20)))
+        }
         Some("rules") => xtask::rules::write(&root),
         Some("archive") => xtask::archive::write(&root),
         Some("judges") => xtask::judges::write(&root),
         Some("provenance") => xtask::provenance::write(&root),
         Some("schema") => xtask::schema::write(&root),
         _ => Err(
-            "usage: cargo run -p xtask -- notices, import-table, kitchens-table, talk-table, talk-misses [FOLDER], validation, rules, schema, provenance, judges, archive, finer-kitchens [NUMBER [RECIPE]], or under-way [NUMBER]"
+            "usage: cargo run -p xtask -- notices, import-table, kitchens-table, talk-table, talk-misses [FOLDER], validation, rules, schema, provenance, judges, archive, finer-kitchens [NUMBER [RECIPE]], under-way [NUMBER], or teaching [NUMBER]"
                 .to_owned(),
         ),
     };

@@ -147,7 +147,7 @@ fn row(name: &str, problem: &Problem, seconds: f64) {
             .collect::<Vec<_>>()
             .join(", ")
     };
-    let proved = if proven {
+    let verdict = if proven {
         ", proven best"
     } else {
         ", not proven"
@@ -164,7 +164,7 @@ fn row(name: &str, problem: &Problem, seconds: f64) {
         ),
         aim,
         format!(
-            "first plan {:.1} ms; {:.1} s; {}{proved}",
+            "first plan {:.1} ms; {:.1} s; {}{verdict}",
             first.map_or(f64::NAN, |first| 1e3 * first.as_secs_f64()),
             took.as_secs_f64(),
             all(&cost.map(i64::from))

@@ -48,6 +48,8 @@ pub struct Learnt {
 
 /// A band that readings leave wider than this share of what it was: they could not tell.
 pub const COULD_NOT_TELL: f64 = 0.8;
+/// So many possible kitchens as a rule: more than at the bench, where somebody waits.
+pub const LIVES: usize = 192;
 /// New kitchens are drawn so often at most.
 const ROUNDS: u64 = 4;
 

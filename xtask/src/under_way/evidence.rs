@@ -1,9 +1,9 @@
 //! The tables of how often bands hold, written into their page from thousands of made-up bakes.
 
-use super::teach::{Taught, taught, taught_whole};
+use super::teach::{Taught, taught};
 use super::trial::Held;
 use super::{BANK, World, demo, from_bank, lives, set_up, whole};
-use bake::condition::{Life, Ways, one_by_one};
+use bake::condition::{Here, Life, Ways, one_by_one};
 use std::fmt::Write;
 use std::ops::Range;
 use std::path::Path;
@@ -60,7 +60,7 @@ fn tables(root: &Path, number: u64) -> String {
             number / 4
         };
         eprintln!("{some} bakes, {}", world.words());
-        let held = sum(in_pieces(some, |range| {
+        let held = sum(&in_pieces(some, |range| {
             from_bank(&here, &bank, world, range)
         }));
         out.push_str(&row(world.words(), &held));
@@ -68,7 +68,7 @@ fn tables(root: &Path, number: u64) -> String {
     let few = number / 10;
     let mut road = String::new();
     eprintln!("{few} bakes by the whole road");
-    let held = sum(in_pieces(few, |range| {
+    let held = sum(&in_pieces(few, |range| {
         whole(&here, range.start, range.end - range.start, &one_by_one)
     }));
     out.push_str(&row(
@@ -82,24 +82,14 @@ fn tables(root: &Path, number: u64) -> String {
         held.rounds as f64 / n,
         held.runs as f64 / n,
     );
-    eprintln!("{number} kitchens that three bakes teach");
-    let all: Taught = total(in_pieces(number, |range| taught(&here, &bank, range)));
-    eprintln!("{few} kitchens by the whole road");
-    let by_road: Taught = total(in_pieces(few / 2, |range| {
-        taught_whole(&here, range, &one_by_one)
-    }));
+    let all = taught_by_road(&here, few);
     out.push_str(&road);
     out.push_str("\nThree whole bakes in one kitchen each time:\n\n| what is learnt | told (narrower than four fifths) | held, where told | held, of all |\n|---|---|---|---|\n");
     out.push_str(&all.rows());
     let _ = writeln!(
         out,
-        "\nOf {} kitchens; {} more were left out, in which fewer than {:.0} of the bank's counted. By the road of the command \
-         (new kitchens drawn, {} kitchens): {}\n",
-        all.trials - all.left_out,
-        all.left_out,
-        super::trial::ENOUGH_OF_BANK,
-        by_road.trials,
-        by_road.in_one()
+        "\nOf {} kitchens, by the road of the command: new ones are drawn where too few count.\n",
+        all.trials - all.left_out
     );
     out
 }
@@ -124,15 +114,29 @@ fn row(words: &str, held: &Held) -> String {
     )
 }
 
-fn sum(pieces: Vec<Held>) -> Held {
+fn sum(pieces: &[Held]) -> Held {
     pieces.iter().fold(Held::default(), |mut all, one| {
         all.add(one);
         all
     })
 }
 
-fn total(pieces: Vec<Taught>) -> Taught {
-    pieces.into_iter().fold(Taught::default(), Taught::and)
+/// What is learnt in so many kitchens, each of three bakes.
+fn taught_by_road(here: &Here, number: u64) -> Taught {
+    eprintln!("{number} kitchens that three bakes teach");
+    let pieces = in_pieces(number, |range| taught(here, range, &one_by_one));
+    let mut all = Taught::default();
+    for piece in &pieces {
+        all.add(piece);
+    }
+    all
+}
+
+/// The table of what is learnt alone, of so many kitchens.
+pub fn teaching(root: &Path, number: u64) -> String {
+    let (recipe, sums) = demo(root, RECIPE);
+    let all = taught_by_road(&set_up(&recipe, &sums), number);
+    format!("{}{}", all.rows(), all.in_one())
 }
 
 /// Pieces of a range on two threads, in order.

@@ -1,11 +1,9 @@
 //! Kitchens that are made up, three bakes in each, and whether what is learnt of them holds what it says.
 
-use super::trial::{Chance, ENOUGH_OF_BANK, whole_bake};
+use super::trial::{Chance, whole_bake};
 use super::{World, lives};
-use bake::condition::{
-    EachLife, Here, Known, LIVES, Life, Possible, Reading, Unknown, Ways, known,
-};
-use bake::learn::{COULD_NOT_TELL, Noted, learn, together};
+use bake::condition::{EachLife, Here, Known, Life, Possible, Reading, Unknown};
+use bake::learn::{COULD_NOT_TELL, LIVES, Noted, learn};
 use std::fmt::Write;
 use std::ops::Range;
 
@@ -42,9 +40,8 @@ impl Taught {
         }
     }
 
-    /// Together with others.
-    #[must_use]
-    pub fn and(mut self, other: Self) -> Self {
+    /// Counts others too.
+    pub fn add(&mut self, other: &Self) {
         self.trials += other.trials;
         self.left_out += other.left_out;
         let add = |own: &mut [(u64, u64)], other: &[(u64, u64)]| {
@@ -55,7 +52,6 @@ impl Taught {
         };
         add(&mut self.told, &other.told);
         add(&mut self.all, &other.all);
-        self
     }
 
     /// A row for each thing, and one for all.
@@ -119,26 +115,8 @@ fn noted(here: &Here, truth: &Life, number: u64) -> Vec<Vec<Reading>> {
         .collect()
 }
 
-/// From one bank; kitchens in which too few of it count are left out.
-pub fn taught(here: &Here, bank: &Ways, range: Range<u64>) -> Taught {
-    let mut taught = Taught::default();
-    for number in range {
-        let truth = &lives(here, FROM + number, 1, World::AsReckoned)[0];
-        let readings = noted(here, truth, number);
-        taught.trials += 1;
-        // The ways of straying of a bake are its own, but they are as many: one bank does for all.
-        let same: Vec<&Ways> = readings.iter().map(|_| bank).collect();
-        let weighed = together(&same, &readings);
-        match weighed.filter(|weighed| weighed.that_count >= ENOUGH_OF_BANK) {
-            Some(weighed) => taught.compare(here, truth, &known(here, bank, &weighed)),
-            None => taught.left_out += 1,
-        }
-    }
-    taught
-}
-
 /// By the road of the command, new kitchens drawn.
-pub fn taught_whole(here: &Here, range: Range<u64>, each: EachLife<'_>) -> Taught {
+pub fn taught(here: &Here, range: Range<u64>, each: EachLife<'_>) -> Taught {
     let mut taught = Taught::default();
     for number in range {
         let truth = &lives(here, FROM + number, 1, World::AsReckoned)[0];

@@ -175,9 +175,9 @@ pub async fn show(
         let opened = Opened::of(desk, &name, asked.clone())?;
         let kept = desk.in_hand.kept(&mark(&opened, &said));
         let main = html! {
-            @if let Some((_, made)) = kept {
-                (under_way::stopped(made.stopped))
-                (maud::PreEscaped(&made.main))
+            @if let Some((number, made)) = kept {
+                // It writes no file, so none has to be named.
+                (under_way::came_of(number, &made, |_| ""))
             } @else {
                 p { "This has not been followed yet, or is not kept any more." }
             }
