@@ -213,7 +213,7 @@ fn a_program_killed_under_a_save_loses_nothing() {
 }
 
 /// Every page, in a notebook with findings of every weight and a text that cannot be read.
-const LOOKED: [&str; 31] = [
+const LOOKED: [&str; 33] = [
     "/",
     "/?find=milk",
     "/recipe/same-day-loaf?kitchen=studio&said=saved",
@@ -227,6 +227,8 @@ const LOOKED: [&str; 31] = [
     "/recipe/same-day-loaf/log",
     "/recipe/same-day-loaf/what-if?kitchen=studio&room=16&flour=bread+flour",
     "/recipe/same-day-loaf/elsewhere",
+    "/recipe/same-day-loaf/reader?came=dense&audience=us&room=17C",
+    "/recipe/same-day-loaf/learn?kitchen=studio",
     "/recipe/same-day-loaf/words",
     "/recipe/same-day-loaf/answers?ask=cold-kitchen",
     "/recipe/same-day-loaf/day",

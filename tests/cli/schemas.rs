@@ -106,6 +106,10 @@ fn every_answer_for_machines_follows_its_schema() {
         (vec!["mix", same_day, "--kitchen", flat], "figures"),
         (vec!["bake", hearth, "--kitchen", flat], "happens"),
         (vec!["kitchens", hearth, "-n", "64", "--quick"], "others"),
+        (
+            vec!["learn", same_day, "--log", "examples/logs/studio.toml"],
+            "text",
+        ),
         (vec!["figures", cardamom], "figures"),
         (vec!["label", cardamom, "--law", "both"], "text"),
         (

@@ -21,7 +21,7 @@ type Shape = (
 );
 
 /// Every command with its parts.
-pub const COMMANDS: [Shape; 24] = [
+pub const COMMANDS: [Shape; 25] = [
     ("answers", &["answers", "text"], &[]),
     ("backup", &["text"], &["text"]),
     ("bake", &["happens"], &[]),
@@ -34,6 +34,7 @@ pub const COMMANDS: [Shape; 24] = [
     ("import", &["lines", "assumed", "text"], &[]),
     ("kitchens", &["others", "advice"], &[]),
     ("label", &["text"], &[]),
+    ("learn", &["text"], &[]),
     ("licences", &["text"], &["text"]),
     ("manual", &["text"], &["text"]),
     ("mix", &[], &[]),
