@@ -202,7 +202,9 @@ fn commands(c: &mut Criterion) {
     };
     time("start (--version)", &["--version"]);
     time("check", &["check", loaf]);
-    time("import", &["import", pasted]);
+    let read = format!("{out}/read.toml");
+    let _ = std::fs::remove_file(&read);
+    time("import", &["import", pasted, "--as", &read]);
     time("variant, half", &["variant", loaf, "--half"]);
     time(
         "variant, oat drink",

@@ -128,18 +128,18 @@ const TIMED: [(&str, &str, &str, &str, &str); 19] = [
         "",
     ),
     (
-        "a talk of thirty minutes/everyoven, without stops",
-        "the same as a machine hears it, without stops",
-        "100 ms",
-        "",
-        "",
-    ),
-    (
         "a talk of thirty minutes/everyoven",
         "a talk of thirty minutes held against its recipe",
         "100 ms",
         "a talk of thirty minutes/peer_ words in lower case",
         "its words in lower case",
+    ),
+    (
+        "a talk of thirty minutes/everyoven, without stops",
+        "the same as a machine hears it, without stops",
+        "100 ms",
+        "",
+        "",
     ),
 ];
 

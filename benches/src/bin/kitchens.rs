@@ -78,7 +78,7 @@ fn main() {
     }
     Row::new(
         format!(
-            "`kitchens`, {} of {name}, of ten thousand",
+            "ten thousand kitchens of the {name}, {} breads each",
             recipe.products.len()
         ),
         "8 s",
