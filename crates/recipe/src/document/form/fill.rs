@@ -129,7 +129,9 @@ mod tests {
     #[test]
     fn a_table_that_is_not_there_yet_is_begun() {
         let made = with("stage.0.step.0.until.see", "a rough ball");
-        assert!(made.contains("phases = [{ speed = \"low\", for = \"8 min\" }] }\nuntil = { see = \"a rough ball\" }\n"));
+        assert!(made.contains(
+            "{ speed = \"low\", for = \"2 min\" }] }\nuntil = { see = \"a rough ball\" }\n"
+        ));
     }
 
     #[test]
