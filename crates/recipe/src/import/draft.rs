@@ -250,7 +250,14 @@ impl Draft {
     /// A thing that goes in, at its place.
     fn take_in(&mut self, reading: &Reading, line: &Line, part: Part, name: &str, larder: &Larder) {
         let mut item = item(reading, larder);
-        if item.of.is_empty() {
+        if let Some(words) = more_of_the_same(reading, line)
+            && let Some(first) = self.last_of(reading.key.as_deref())
+        {
+            first.note = Some(match first.note.take() {
+                Some(before) => format!("{before}; {words}"),
+                None => words,
+            });
+        } else if item.of.is_empty() {
             self.put(
                 part,
                 name,
@@ -260,6 +267,8 @@ impl Draft {
             item.place = Some(place);
             item.group = (part == Part::Topping).then(|| name.to_owned());
             self.besides.push(Entry::Item(item));
+        } else if part == Part::Dough && goes_on_pieces(reading, line) {
+            self.put(Part::Filling, "filling", Entry::Item(item));
         } else {
             if part == Part::Topping {
                 item.place = Some(Place::Top);
@@ -267,6 +276,16 @@ impl Draft {
             }
             self.put(part, name, Entry::Item(item));
         }
+    }
+
+    /// The item of an ingredient that was taken in last.
+    fn last_of(&mut self, key: Option<&str>) -> Option<&mut Item> {
+        let entries = self.stages.iter_mut().flat_map(|stage| &mut stage.entries);
+        let mut items = entries.filter_map(|entry| match entry {
+            Entry::Item(item) => Some(item),
+            Entry::Comment(_) => None,
+        });
+        items.rfind(|item| item.key.as_deref() == key)
     }
 
     /// Brings the parts into the order of work, and gives each item a name of its own.
@@ -296,6 +315,30 @@ impl Draft {
         }
         own_names(&mut self.besides);
     }
+}
+
+/// What a line says after its amount of more of the same that has none: "500 g flour, plus more for the
+/// bench". Nobody weighs it, so it stays a word on the item that is weighed.
+fn more_of_the_same(reading: &Reading, line: &Line) -> Option<String> {
+    let beside = matches!(reading.place, Some(Place::Bench | Place::Tin));
+    let weighed = |other: &Reading| other.key == reading.key && other.amount.is_some();
+    let said = reading.amount.is_none() && reading.key.is_some();
+    (line.kind == LineKind::Ingredient && beside && said && line.readings.iter().any(weighed))
+        .then(|| format!("plus more {}", reading.note.as_deref().unwrap_or_default()))
+        .map(|words| words.trim_end().to_owned())
+}
+
+/// Whether a list says of a thing that it is spread on or rolled into the pieces: "125 g soft butter, for spreading".
+fn goes_on_pieces(reading: &Reading, line: &Line) -> bool {
+    let note = reading.note.as_deref().unwrap_or_default().to_lowercase();
+    let said = [
+        "for spreading",
+        "to spread",
+        "for the filling",
+        "for filling",
+    ];
+    let on_a_list = line.kind == LineKind::Ingredient && reading.amount.is_some();
+    on_a_list && said.iter().any(|words| note.contains(words))
 }
 
 /// Gives items of one name and place short names that tell them apart.

@@ -7,6 +7,7 @@ mod head;
 mod judge;
 mod name;
 mod parts;
+mod separated;
 mod state;
 mod thing;
 mod weight;

@@ -3,6 +3,7 @@
 use super::fruit::{fruit, peel, zest_and_juice};
 use super::head::head;
 use super::name::named;
+use super::separated::separated;
 use super::thing::{Thing, after_word, thing};
 use super::words::{NO_INGREDIENT, bare, holds, place};
 use crate::import::model::LineUnit;
@@ -27,6 +28,9 @@ pub(super) fn parts(larder: &Larder, text: &str) -> Vec<Thing> {
     let text = text.trim().trim_end_matches([',', ';', '.']).trim();
     if text.is_empty() {
         return Vec::new();
+    }
+    if let Some(both) = separated(text) {
+        return both.iter().map(|one_part| one(larder, one_part)).collect();
     }
     if let Some(things) = shared(larder, text) {
         return things;

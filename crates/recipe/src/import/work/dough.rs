@@ -1,7 +1,7 @@
 //! Work on the dough: waking yeast, mixing, resting, and the temperatures that sentences give.
 
 use super::Setting;
-use super::said::{both, degrees, minutes, said, span, timing};
+use super::said::{both, both_of, degrees, minutes, said, span, timing};
 use crate::import::draft::{Stage, first_with, most_liquid, told_with};
 use crate::import::sheet::quoted;
 use crate::import::usual::{COOL_C, REFRIGERATOR_C, ROOM_C, WARM_C};
@@ -101,9 +101,8 @@ pub fn mix(
                     assumed.push((
                         "dough temperature",
                         format!(
-                            "{}–{}, as is usual for {}.",
-                            trimmed(low, 0),
-                            both(high),
+                            "{}, as is usual for {}.",
+                            both_of(low, high),
                             set.usual.says
                         ),
                     ));

@@ -54,6 +54,17 @@ pub fn degrees(celsius: f64) -> String {
     format!("{} °C", trimmed((celsius * 2.0).round() / 2.0, 1))
 }
 
+/// A range of degrees on both scales, for a sentence: "23–25 °C / 73–77 °F".
+pub fn both_of(low: f64, high: f64) -> String {
+    let (low, high) = (both(low), both(high));
+    let scales = low.split(" / ").zip(high.split(" / "));
+    let ranges = scales.map(|(low, high)| {
+        let number = low.split(' ').next().unwrap_or(low);
+        format!("{number}–{high}")
+    });
+    ranges.collect::<Vec<_>>().join(" / ")
+}
+
 /// Degrees on both scales, for a sentence.
 pub fn both(celsius: f64) -> String {
     let exact = celsius * 1.8 + 32.0;
