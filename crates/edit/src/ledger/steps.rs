@@ -6,8 +6,10 @@ use super::model::{Figure, MarginKind, MarginLine, Section, StepLine};
 use super::sentence::{Scope, runs};
 use super::{figure, readers, say};
 use crate::{Heard, Inputs};
+use ::bake::mix::MixAnswer;
 use numerics::quantity::{Duration, Length, Range, Temperature};
 use recipe::document::model::{Action, OvenPhase, Phase, Standing, Step, Timing, Tool, Until};
+use recipe::document::placeholder::{Piece, parse_sentence};
 use recipe::measure::Market;
 use recipe::provenance::{Had, Origin};
 
@@ -51,15 +53,21 @@ fn section(
     steps: &[Step],
     number: &mut usize,
 ) -> Option<Section> {
+    let mix = heard.mixes.iter().find(|mix| mix.stage == heading);
+    let poured = mix.and_then(|mix| Some((poured_at(steps, mix.liquid.as_deref()?)?, mix)));
     let steps: Vec<_> = steps
         .iter()
-        .map(|step| {
+        .enumerate()
+        .map(|(at, step)| {
             *number += 1;
             let place = format!("step.{number}");
+            let mix = poured
+                .filter(|(poured, _)| *poured == at)
+                .map(|(_, mix)| mix);
             StepLine {
                 number: *number,
                 runs: runs(scope, &place, step),
-                margin: Margin::of(inputs, heard, heading, &place, step),
+                margin: Margin::of(inputs, heard, (heading, mix), &place, step),
             }
         })
         .collect();
@@ -67,6 +75,26 @@ fn section(
         heading: say::capital(heading),
         steps,
     })
+}
+
+/// The step in which the liquid that a mix is made right by goes in: the first that names it, else the mix itself.
+fn poured_at(steps: &[Step], liquid: &str) -> Option<usize> {
+    let mixes = |step: &Step| {
+        matches!(
+            &step.action,
+            Action::Mix {
+                adjust: Some(_),
+                ..
+            }
+        )
+    };
+    let mix = steps.iter().position(mixes)?;
+    let names = |step: &Step| {
+        let (pieces, _) = parse_sentence(&step.text.value, 0);
+        let named = |piece: Piece| matches!(piece, Piece::Use { item, .. } if item == liquid);
+        pieces.into_iter().any(|piece| named(piece.value))
+    };
+    Some(steps[..mix].iter().position(names).unwrap_or(mix))
 }
 
 /// The margin of one step while it is written.
@@ -80,7 +108,7 @@ impl Margin<'_> {
     fn of(
         inputs: &Inputs,
         heard: &Heard,
-        stage: &str,
+        (stage, poured): (&str, Option<&MixAnswer>),
         place: &str,
         step: &Step,
     ) -> Vec<MarginLine> {
@@ -90,6 +118,9 @@ impl Margin<'_> {
             lines: Vec::new(),
         };
         margin.action(heard, stage, &step.action);
+        if let Some(mix) = poured {
+            margin.liquid_here(mix);
+        }
         if let Some(until) = &step.until {
             margin.until(until, &step.action);
         }
@@ -166,10 +197,7 @@ impl Margin<'_> {
                 self.woken(heard, stage, &liquid.value, vessel.value.word());
             }
             Action::Mix {
-                by,
-                phases,
-                dough,
-                adjust,
+                by, phases, dough, ..
             } => {
                 self.mix(by.value, phases);
                 if let Some(dough) = dough {
@@ -179,9 +207,6 @@ impl Margin<'_> {
                         format!("dough {}", wanted.shown),
                         vec![wanted],
                     );
-                }
-                if adjust.is_some() {
-                    self.liquid_here(heard, stage);
                 }
             }
             Action::Heat { to, timing } => {
@@ -287,10 +312,7 @@ impl Margin<'_> {
     }
 
     /// What the liquid must read in the kitchen that the page is made for.
-    fn liquid_here(&mut self, heard: &Heard, stage: &str) {
-        let Some(mix) = heard.mixes.iter().find(|mix| mix.stage == stage) else {
-            return;
-        };
+    fn liquid_here(&mut self, mix: &MixAnswer) {
         let Some((liquid, at)) = mix.liquid.as_ref().zip(mix.liquid_at) else {
             return;
         };
