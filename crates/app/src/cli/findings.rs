@@ -2,7 +2,8 @@
 
 use super::work::Work;
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
-use recipe::source::{Concern, Diagnostic, Severity};
+use edit::code;
+use recipe::source::{Code, Concern, Diagnostic, Severity};
 
 /// Draws one finding against the text it is about.
 pub fn draw(file: &str, source: &str, diagnostic: &Diagnostic) -> String {
@@ -55,7 +56,12 @@ pub enum For {
     Bake,
     /// Everything.
     Print,
+    /// What stops it from going out, and what only going out shows; the rest is counted.
+    Publication,
 }
+
+/// What nobody knows before the files are made: whether a photograph lies where it should.
+const GOING_OUT: [Code; 2] = [code::PHOTO_MISSING, code::PHOTO_LEADS_OUTSIDE];
 
 /// So many findings are drawn; whoever has more begins with these.
 const MOST_DRAWN: usize = 60;
@@ -68,11 +74,18 @@ pub fn list(work: &Work, purpose: For) -> String {
     for concern in [Concern::Bake, Concern::Print] {
         for severity in [Severity::Mend, Severity::LookAgain, Severity::Could] {
             for finding in &work.findings {
-                let code = finding.diagnostic.code;
-                if code.concern != concern || code.severity != severity {
+                let own = finding.diagnostic.code;
+                if own.concern != concern || own.severity != severity {
                     continue;
                 }
-                if purpose == For::Bake && concern == Concern::Print {
+                let left_out = match purpose {
+                    For::Bake => concern == Concern::Print,
+                    For::Print => false,
+                    For::Publication => {
+                        severity != Severity::Mend && finding.file == 0 && !GOING_OUT.contains(&own)
+                    }
+                };
+                if left_out {
                     counted += 1;
                     continue;
                 }
@@ -115,6 +128,10 @@ fn summary(work: &Work, purpose: For, counted: usize) -> String {
         line += &format!(
             "\nNot shown: {counted} about the printed page (everyoven check --for print)."
         );
+    }
+    if purpose == For::Publication && counted > 0 {
+        let file = &work.source(0).path;
+        line += &format!("\nEach of them: everyoven check {file} --for print");
     }
     if mend + look + could > 0 {
         line.push_str("\nMore on any of them: everyoven explain NAME");

@@ -163,7 +163,7 @@ pub fn publish(
         let text = "Nothing was published: mend the findings marked `mend` first.\n".to_owned();
         return Ok(Report {
             text,
-            notes: list(work, For::Print),
+            notes: list(work, For::Publication),
             json: envelope(work, "publish"),
             stops: true,
         });
@@ -189,7 +189,7 @@ pub fn publish(
     let notes = if work.findings.is_empty() {
         String::new()
     } else {
-        list(work, For::Print)
+        list(work, For::Publication)
     };
     Ok(Report {
         text,
