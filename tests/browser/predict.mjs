@@ -34,7 +34,7 @@ await story(async (browser, note) => {
 
   // What if: the day follows the dial, the address says it, and the way back puts it back.
   await tab("What if").click();
-  const lead = page.locator("#day .lead");
+  const lead = page.locator("#first .lead");
   const before = await lead.textContent();
   await page.getByLabel("Room, °C", { exact: true }).fill("16");
   await lead.filter({ hasText: "room 16 °C" }).waitFor();
@@ -42,10 +42,18 @@ await story(async (browser, note) => {
   if (!page.url().endsWith("what-if?room=16")) note("what if", `the address is ${page.url()}`);
   if ((await page.getByLabel("Room, °C, slider").inputValue()) !== "16") note("what if", "the slider stays behind");
   await judge("what if");
+  // On a telephone the answer comes before the dials, and the first dial is on the same screen.
+  await page.setViewportSize({ width: 390, height: 844 });
+  const tops = await page.evaluate(() => {
+    scrollTo(0, 0);
+    return ["#first", "#room", "#day"].map((part) => document.querySelector(part).getBoundingClientRect().top);
+  });
+  if (!(tops[0] < tops[1] && tops[1] < 844 && tops[1] < tops[2])) note("what if", `answer, dial and day stand at ${tops.map(Math.round)}`);
+  await page.setViewportSize({ width: 1280, height: 900 });
   await page.reload();
   await lead.filter({ hasText: "room 16 °C" }).waitFor();
   await page.locator("#room-note a").click();
-  await page.waitForFunction((words) => document.querySelector("#day .lead").textContent === words, before);
+  await page.waitForFunction((words) => document.querySelector("#first .lead").textContent === words, before);
   if (page.url().includes("room")) note("what if", `the address keeps the room: ${page.url()}`);
   // Both arrows of the keyboard turn it too.
   await page.getByLabel("Room, °C, slider").focus();

@@ -97,10 +97,9 @@ pub fn answer(bench: &Bench<'_>, question: &Question) -> Answer {
 /// What a page and a terminal say above the answers: for which kitchen they hold.
 pub fn holds_for(bench: &Bench<'_>) -> String {
     format!(
-        "Worked out for {} in {} with a room of {}. Times are the author’s, in proportion to what is reckoned there; {}",
+        "Worked out for {} in {}. Times are the author’s, in proportion to what is reckoned there; {}",
         bench.inputs.recipe.title.value,
-        bench.inputs.kitchen.name,
-        crate::ledger::say::temperature(bench.inputs.kitchen.room),
+        crate::ledger::say::kitchen_and_room(bench.inputs.kitchen),
         if bench.tested == 0 {
             "no tested bake anchors them."
         } else {

@@ -9,6 +9,7 @@ use numerics::quantity::{
     TemperatureDifference, Volume,
 };
 use recipe::document::model::{Amount, TinSize};
+use recipe::measure::write::write_temperature;
 use recipe::measure::{counted, mixed};
 
 /// The space between a number and its unit: the two are never parted at a line's end.
@@ -99,6 +100,16 @@ fn both_scales(temperature: Temperature) -> (String, String) {
 pub fn temperature(temperature: Temperature) -> String {
     let (celsius, fahrenheit) = both_scales(temperature);
     format!("{celsius}{NBSP}°C / {fahrenheit}{NBSP}°F")
+}
+
+/// The same, where a dial stands between two degrees: "21.5 °C / 71 °F".
+pub fn temperature_or_half(at: Temperature) -> String {
+    let half = (at.celsius() - round_to(at.celsius(), 1.0)).abs();
+    if (half - 0.5).abs() > 1e-6 {
+        return temperature(at);
+    }
+    let fahrenheit = fixed(at.fahrenheit(), 0);
+    format!("{} / {fahrenheit}{NBSP}°F", celsius_fine(at))
 }
 
 /// A probe in Celsius alone: "26 °C".
@@ -392,6 +403,15 @@ pub fn units_kept(words: &str) -> String {
     }
     out.push_str(rest);
     out
+}
+
+/// A kitchen by its name and its room, each said once: "Studio with a room of 21 °C / 70 °F". A kitchen whose
+/// room was changed has the room in its name already.
+pub fn kitchen_and_room(kitchen: &bake::kitchen::Kitchen) -> String {
+    let own = format!("room {}", write_temperature(kitchen.room));
+    let parts = kitchen.name.split(", ").filter(|part| *part != own);
+    let name = parts.collect::<Vec<_>>().join(", ");
+    format!("{name} with a room of {}", temperature(kitchen.room))
 }
 
 /// First letter upper case.

@@ -5,9 +5,9 @@ use axum::http::StatusCode;
 
 const WHAT_IF: &str = "/recipe/same-day-loaf/what-if?kitchen=studio";
 
-/// The words of the part that follows the dials.
+/// The words of the page from the first part that follows the dials on.
 fn day(page: &str) -> &str {
-    let (_, day) = page.split_once("id=\"day\"").expect("the day");
+    let (_, day) = page.split_once("id=\"first\"").expect("what differs");
     day
 }
 
@@ -17,14 +17,14 @@ fn a_colder_room_takes_longer_and_says_the_way_back() {
     let here = served.get(WHAT_IF);
     assert_eq!(here.status, StatusCode::OK);
     here.says("<label for=\"room\">Room, °C</label>");
-    here.says("data-live=\"day room-note");
+    here.says("data-live=\"first day room-note");
     let cold = served.get(&format!("{WHAT_IF}&room=15&warm-place=20"));
     assert_eq!(cold.status, StatusCode::OK);
     cold.says("value=\"15\"");
     cold.says("As in this kitchen, 21\u{a0}°C / 70\u{a0}°F");
     // Put back, the other dial stays where it is.
     cold.says("what-if?kitchen=studio&amp;warm-place=20");
-    assert!(day(&cold.text()).contains("Studio, room 15 °C, warm place 20 °C"));
+    assert!(day(&cold.text()).contains("In Studio: room <span class=\"whole\">15\u{a0}°C / 59\u{a0}°F</span>, warm place <span class=\"whole\">20\u{a0}°C"));
     assert_ne!(day(&here.text()), day(&cold.text()));
     assert!(
         here.bytes.len() + super::super::shell::style().len() < 150_000,
@@ -97,7 +97,7 @@ fn a_question_is_answered_for_the_one_who_asks() {
     list.says("ask=cold-kitchen");
     let told = served.get("/recipe/same-day-loaf/answers?ask=cold+kitchen&facts=room%3D16C");
     assert_eq!(told.status, StatusCode::OK);
-    told.says("The reply to copy");
+    told.says("Copy the reply");
     told.says("16\u{a0}°C / 61\u{a0}°F");
     // The reply is what is pasted; all else stands behind one word, and other questions are links.
     told.says("<details class=\"more\"><summary>More</summary>");

@@ -125,7 +125,7 @@ fn conditions(inputs: &Inputs, base: &str) -> Vec<(String, Figure)> {
     let origin = || Origin::new("the kitchen", Had::Written);
     let at = |what: &str, at: Temperature| {
         let name = format!("{base}.{what}");
-        let shown = say::temperature(at);
+        let shown = say::temperature_or_half(at);
         (
             what.to_owned(),
             figure(name, at.si(), Temperature::SI, shown, origin()),

@@ -1,6 +1,7 @@
 //! What happens in one kitchen as plain values: each written thing and what it comes to there.
 
 use crate::ledger::model::{Figure, MarginKind};
+use crate::ledger::say::NBSP;
 use std::collections::BTreeSet;
 
 /// Everything that is said about a recipe followed in one kitchen.
@@ -89,6 +90,25 @@ impl Told {
 }
 
 impl Happens {
+    /// The kitchen's name without what its conditions say: "Studio, room 17 °C" is "Studio" where "room 17 °C / 63 °F"
+    /// stands beside it.
+    pub fn kitchen_alone(&self) -> String {
+        let said = |part: &str| {
+            self.conditions.iter().any(|(what, figure)| {
+                let shown = figure.shown.replace(NBSP, " ");
+                let celsius = shown.split(" / ").next().unwrap_or(&shown);
+                part == celsius || part == shown || part == format!("{what} {celsius}")
+            })
+        };
+        let mut parts = self.kitchen.split(", ");
+        let first = parts.next().unwrap_or_default();
+        let others = parts.filter(|part| !said(part));
+        std::iter::once(first)
+            .chain(others)
+            .collect::<Vec<_>>()
+            .join(", ")
+    }
+
     /// Every step, in order.
     pub fn steps(&self) -> impl Iterator<Item = &StepHappens> {
         self.sections.iter().flat_map(|part| &part.steps)

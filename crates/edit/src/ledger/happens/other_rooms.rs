@@ -107,7 +107,7 @@ pub fn reckon(ledger: &mut Ledger, inputs: &Inputs, course: &Course, others: &[C
             put(ledger, number, line);
         }
     }
-    let whose = say::temperature(inputs.kitchen.room);
+    let whose = say::kitchen_and_room(inputs.kitchen);
     let rooms: Vec<Figure> = ROOMS_C
         .iter()
         .map(|celsius| {
@@ -120,8 +120,7 @@ pub fn reckon(ledger: &mut Ledger, inputs: &Inputs, course: &Course, others: &[C
     ledger.reckoned = Some(Reckoned {
         note: format!(
             "The times in the method are the author’s; “reckoned” beside them is what this program expects \
-             in {} with a room of {whose}, in brackets from rooms of {} to {}. {}",
-            inputs.kitchen.name,
+             in {whose}, in brackets from rooms of {} to {}. {}",
             rooms.last().map_or("", |room| &room.shown),
             rooms.first().map_or("", |room| &room.shown),
             tested::in_short(inputs.recipe, course)

@@ -7,17 +7,27 @@ use edit::ledger::happens::{Beside, Happens, StepHappens, Told};
 use edit::ledger::model::MarginKind;
 use maud::{Markup, html};
 
-/// All of it, as the part of the page that follows the dials.
-pub fn day(tried: Option<&Tried>, faults: &Faults) -> Markup {
+/// What differs, as the part of the page that stands before the dials where there is no room beside them.
+pub fn first(tried: Option<&Tried>, faults: &Faults) -> Markup {
     html! {
-        div.day #day {
+        div.first #first {
             @if let Some(tried) = tried {
                 @if !faults.is_empty() {
                     p { "What cannot be asked is left as it is in this kitchen." }
                 }
                 (head(&tried.happens))
-                @if !tried.changes.is_empty() { (changes(tried)) }
                 (differences(&tried.happens))
+                @if !tried.changes.is_empty() { (changes(tried)) }
+            }
+        }
+    }
+}
+
+/// All the rest of the day.
+pub fn day(tried: Option<&Tried>) -> Markup {
+    html! {
+        div.day #day {
+            @if let Some(tried) = tried {
                 (steps(&tried.happens))
                 (said(tried))
                 section {
@@ -38,7 +48,7 @@ pub fn day(tried: Option<&Tried>, faults: &Faults) -> Markup {
 fn head(happens: &Happens) -> Markup {
     html! {
         p.lead {
-            "In " (happens.kitchen) ": "
+            "In " (happens.kitchen_alone()) ": "
             @for (at, (what, figure)) in happens.conditions.iter().enumerate() {
                 @if at > 0 { ", " }
                 (what) " " span.whole { (figure.shown) }

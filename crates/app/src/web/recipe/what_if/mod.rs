@@ -64,7 +64,8 @@ fn moving(desk: &Desk, name: &str, asked: &Asked, values: &Values) -> Answer {
         @for dial in all.iter().flat_map(|group| &group.dials) {
             (note(dial, values, &faults, &place, asked))
         }
-        (answer::day(tried.as_ref(), &faults))
+        (answer::first(tried.as_ref(), &faults))
+        (answer::day(tried.as_ref()))
     }))
 }
 
@@ -101,7 +102,8 @@ fn at_rest(desk: &Desk, name: &str, asked: &Asked, values: &Values) -> Answer {
     };
     let place = opened.place("/what-if");
     let all = groups(made);
-    let ids: Vec<String> = std::iter::once("day".to_owned())
+    let ids: Vec<String> = ["first".to_owned(), "day".to_owned()]
+        .into_iter()
         .chain(all.iter().flat_map(|group| &group.dials).map(note_id))
         .collect();
     let turned = all
@@ -114,6 +116,7 @@ fn at_rest(desk: &Desk, name: &str, asked: &Asked, values: &Values) -> Answer {
     let main = html! {
         @if !faults.is_empty() { (summary(&faults)) }
         div.what-if {
+            (answer::first(Some(&tried), &faults))
             form method="get" action=(place) data-live=(ids.join(" ")) data-moving="moving=yes" novalidate {
                 @if let Some(kitchen) = asked.kitchen() { input type="hidden" name="kitchen" value=(kitchen.text()); }
                 @if let Some(market) = asked.readers() { input type="hidden" name="readers" value=(market.tag()); }
@@ -125,7 +128,7 @@ fn at_rest(desk: &Desk, name: &str, asked: &Asked, values: &Values) -> Answer {
                     @if turned { a href=(format!("{place}{}", asked.carried())) { "Everything as in this kitchen" } }
                 }
             }
-            (answer::day(Some(&tried), &faults))
+            (answer::day(Some(&tried)))
         }
     };
     let page = opened.show_with(Tab::WhatIf, &main, &[Script::Live]);
