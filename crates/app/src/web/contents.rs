@@ -1,7 +1,7 @@
 //! The contents of the notebook: its recipes, its pasted texts, and the two ways to put something in.
 
 use super::desk::{Asked, By, Desk, aside};
-use super::recipe::history::when;
+use super::recipe::{history::when, title};
 use super::refusal::{Answer, Refusal};
 use super::shell::{Shell, done, page};
 use crate::cli::publish::look_over;
@@ -217,7 +217,7 @@ fn entry(desk: &Desk, name: &Name, bytes: &[u8]) -> Result<Entry, Failure> {
     };
     Ok(Entry {
         name: name.clone(),
-        title: title(&work).unwrap_or_else(|| Kept::Recipe.file(name)),
+        title: title(&work, bytes).unwrap_or_else(|| Kept::Recipe.file(name)),
         kind: work.kind.map(Kind::word),
         state: super::recipe::findings::counts(count(Severity::Mend), count(Severity::LookAgain)),
         mend: work.stops(),
@@ -293,10 +293,6 @@ fn search_form(find: &str) -> Markup {
             @if !find.trim().is_empty() { p { a href="/" { "All recipes" } } }
         }
     }
-}
-
-fn title(work: &Work) -> Option<String> {
-    work.made.as_ref().map(|made| made.ledger.title.clone())
 }
 
 fn list(entries: &[Entry]) -> Markup {

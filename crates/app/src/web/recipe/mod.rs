@@ -48,6 +48,20 @@ pub struct Opened {
 /// A recipe's name and bytes, and the file and bytes of the kitchen that is asked for.
 pub type TextsOf = (Name, Vec<u8>, Option<(String, Vec<u8>)>);
 
+/// The title of a recipe; of one that cannot be worked out, what stands in its file.
+pub fn title(work: &Work, bytes: &[u8]) -> Option<String> {
+    if let Some(made) = &work.made {
+        return Some(made.ledger.title.clone());
+    }
+    let form = recipe::document::form::form(std::str::from_utf8(bytes).ok()?)?;
+    let title = form
+        .top
+        .into_iter()
+        .find(|field| field.key == "title")?
+        .text;
+    (!title.trim().is_empty()).then_some(title)
+}
+
 /// The texts that an address names.
 pub fn texts(desk: &Desk, name: &str, asked: &Asked) -> Result<TextsOf, Refusal> {
     let (name, bytes) = desk.text(Kept::Recipe, name)?;
@@ -144,10 +158,7 @@ impl Opened {
 
     /// Its title, or its file's name while it has none.
     pub fn title(&self) -> String {
-        self.ledger().map_or_else(
-            || Kept::Recipe.file(&self.name),
-            |ledger| ledger.title.clone(),
-        )
+        title(&self.work, &self.bytes).unwrap_or_else(|| Kept::Recipe.file(&self.name))
     }
 
     /// Where a part of it is shown, in the same kitchen.
@@ -197,7 +208,8 @@ impl Opened {
                 p.lead { (why) }
             }
             (main)
-            (self.surroundings(tab))
+            // Bakes that are logged have kitchens of their own.
+            @if tab != Tab::Log { (self.surroundings(tab)) }
         };
         let head = if tab == Tab::Write {
             title

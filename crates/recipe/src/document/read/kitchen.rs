@@ -3,7 +3,7 @@
 use super::day;
 use super::fields::Fields;
 use super::kind;
-use super::value::{Reader, quantity_of, short};
+use super::value::{Reader, short};
 use crate::document::model::{BowlFile, KitchenFile, Material, MeasuredFile, MixerFile, OvenFile};
 use crate::source::{Diagnostic, Located, code, near};
 
@@ -21,7 +21,7 @@ pub fn kitchen(reader: &mut Reader<'_>, mut fields: Fields<'_>, format: i64) -> 
     let altitude = fields.quantity(reader, "altitude", &kind::ALTITUDE);
     let altitude = fields.must(reader, "altitude", "\"40 m\"", altitude);
     let measures = measures(reader, &mut fields);
-    let stores = stores(reader, &mut fields);
+    let stores = fields.named(reader, "stores", &kind::ITEM);
     fields.must_have(reader, "bowl", "{ material = \"steel\", mass = \"900 g\" }");
     let bowl = match fields.table(reader, "bowl", "`bowl`") {
         Some(table) => bowl(reader, table),
@@ -108,23 +108,6 @@ fn measures(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Option<Located<
         None => diagnostic,
     });
     None
-}
-
-/// Reads which ingredients stand elsewhere than a recipe says.
-fn stores(
-    reader: &mut Reader<'_>,
-    fields: &mut Fields<'_>,
-) -> Vec<(Located<String>, Located<numerics::quantity::Temperature>)> {
-    let Some(table) = fields.table(reader, "stores", "`stores`") else {
-        return Vec::new();
-    };
-    table
-        .entries()
-        .filter_map(|(name, value, span)| {
-            let at = quantity_of(reader, &name.value, value, span, &kind::ITEM)?;
-            Some((name, at))
-        })
-        .collect()
 }
 
 /// Reads the bowl.

@@ -2,10 +2,10 @@
 
 use super::fields::Fields;
 use super::kind;
-use super::value::{Reader, quantity_of};
+use super::value::Reader;
 use crate::document::model::{Crust, Film, PantryEntry, Photo, Promise, Sponsor, Test};
-use crate::source::{Diagnostic, Located, code};
-use numerics::quantity::{Duration, Fraction};
+use crate::source::{Diagnostic, code};
+use numerics::quantity::Fraction;
 
 /// Reads what is promised.
 pub fn promise(reader: &mut Reader<'_>, mut fields: Fields<'_>) -> Promise {
@@ -120,7 +120,7 @@ pub fn test(reader: &mut Reader<'_>, mut fields: Fields<'_>) -> Test {
         flour: fields.text(reader, "flour"),
         dough: fields.quantity(reader, "dough", &kind::DOUGH),
         warm_place: fields.quantity(reader, "warm-place", &kind::WARM_PLACE),
-        rises: rises(reader, &mut fields),
+        rises: fields.named(reader, "rises", &kind::TIME),
         product: fields.text(reader, "product"),
         minutes: fields.quantity(reader, "minutes", &kind::OVEN_TIME),
         core: fields.quantity(reader, "core", &kind::CORE),
@@ -131,21 +131,4 @@ pub fn test(reader: &mut Reader<'_>, mut fields: Fields<'_>) -> Test {
     };
     fields.finish(reader);
     test
-}
-
-/// Reads how long each rise took.
-fn rises(
-    reader: &mut Reader<'_>,
-    fields: &mut Fields<'_>,
-) -> Vec<(Located<String>, Located<Duration>)> {
-    let Some(table) = fields.table(reader, "rises", "`rises`") else {
-        return Vec::new();
-    };
-    table
-        .entries()
-        .filter_map(|(name, value, span)| {
-            let took = quantity_of(reader, &name.value, value, span, &kind::TIME)?;
-            Some((name, took))
-        })
-        .collect()
 }

@@ -1,5 +1,6 @@
 //! A recipe written by filling in a form; the file beneath it keeps everything that has no field.
 
+mod about;
 mod view;
 mod words;
 

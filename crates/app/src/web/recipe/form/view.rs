@@ -1,5 +1,6 @@
 //! The form: amounts as rows, each step's sentence with what can be measured in the margin beside it.
 
+use super::about::field_of;
 use super::words::{Of, deed, label};
 use crate::web::recipe::findings::{Placed, coded, counts, placed, sentence, weight};
 use crate::web::recipe::write::hint;
@@ -24,15 +25,21 @@ pub fn unreadable(opened: &Opened) -> Markup {
 
 /// The whole form.
 pub fn form(opened: &Opened, form: &Form, seen: &str, elsewhere: Option<&str>) -> Markup {
+    let text = &opened.work.source(0).text;
+    let own = |placed: &Placed<'_>| match placed.finding.file {
+        0 => field_of(form, text, &placed.finding.diagnostic),
+        _ => None,
+    };
+    let found = placed(&opened.work).into_iter();
     let page = Page {
-        found: placed(&opened.work),
+        found: found.map(|placed| (own(&placed), placed)).collect(),
     };
     html! {
         form.filling #filling method="post" autocomplete="off" action=(opened.address(Tab::Form))
             data-live="elsewhere form-findings" data-watch data-ask=(opened.place("/form/look")) {
             input type="hidden" name="seen" value=(seen);
             (hint(elsewhere))
-            (page.summary(opened, form))
+            (page.summary(opened))
             p { button type="submit" { "Save" } }
             section { (page.top(&form.top)) }
             @for (number, stage) in form.stages.iter().enumerate() {
@@ -57,55 +64,48 @@ pub fn form(opened: &Opened, form: &Form, seen: &str, elsewhere: Option<&str>) -
     }
 }
 
+/// Every finding with the path of the field that it is about.
 struct Page<'a> {
-    found: Vec<Placed<'a>>,
+    found: Vec<(Option<String>, Placed<'a>)>,
 }
 
 impl Page<'_> {
     /// Findings about a field.
     fn about(&self, field: &Field) -> Vec<&Placed<'_>> {
-        let Some(span) = &field.span else {
-            return Vec::new();
-        };
-        let inside = |placed: &&Placed<'_>| {
-            let at = placed.finding.diagnostic.span;
-            placed.finding.file == 0
+        let own = |(path, placed): &&(Option<String>, Placed<'_>)| {
+            path.as_deref() == Some(field.path.as_str())
                 && placed.finding.diagnostic.code.severity != Severity::Could
-                && at.is_some_and(|at| span.start <= at.start && at.end <= span.end)
         };
-        self.found.iter().filter(inside).collect()
+        self.found
+            .iter()
+            .filter(own)
+            .map(|(_, placed)| placed)
+            .collect()
     }
 
-    fn summary(&self, opened: &Opened, form: &Form) -> Markup {
-        let of = |severity| {
-            let is = |placed: &&Placed<'_>| placed.finding.diagnostic.code.severity == severity;
-            self.found.iter().filter(is).count()
+    fn summary(&self, opened: &Opened) -> Markup {
+        let of = |severity: Severity| {
+            self.found
+                .iter()
+                .filter(move |(_, placed)| placed.finding.diagnostic.code.severity == severity)
         };
-        let fields = form.fields();
-        let field_of = |placed: &Placed<'_>| {
-            let at = placed.finding.diagnostic.span?;
-            let inside = |field: &&&Field| {
-                let span = field.span.as_ref();
-                span.is_some_and(|span| span.start <= at.start && at.end <= span.end)
-            };
-            fields.iter().find(inside).map(|field| id(&field.path))
-        };
+        let look = of(Severity::LookAgain).count();
         html! {
             div #form-findings role="status" {
-                p { (sentence(&counts(of(Severity::Mend), of(Severity::LookAgain)))) }
+                p { (sentence(&counts(of(Severity::Mend).count(), look))) }
                 ul.plain.findings {
-                    @for placed in self.found.iter().filter(|one| one.finding.diagnostic.code.severity == Severity::Mend) {
+                    @for (path, placed) in of(Severity::Mend) {
                         li {
                             (weight(Severity::Mend))
                             @let said = coded(&sentence(&placed.finding.diagnostic.message));
-                            @match field_of(placed) {
-                                Some(field) => a href=(format!("#{field}")) { (said) },
+                            @match path {
+                                Some(path) => a href=(format!("#{}", id(path))) { (said) },
                                 None => (said),
                             }
                         }
                     }
                 }
-                @if of(Severity::LookAgain) > 0 {
+                @if look > 0 {
                     p { a href=(opened.address(Tab::Findings)) { "All findings" } }
                 }
             }

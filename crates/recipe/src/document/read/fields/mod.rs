@@ -1,14 +1,13 @@
 //! One table of a file, asked key by key; it knows afterwards which keys nobody asked for.
 
+mod unasked;
+
 use super::kind::Kind;
 use super::stand_in::StandIn;
 use super::value::{Reader, kind_words, looks_like_date, quantity_of, short, text_of, wrong_kind};
 use crate::source::{Diagnostic, Located, Span, code, listed, near};
 use jiff::civil::{Date, Time};
 use toml::de::{DeTable, DeValue};
-
-/// How many unknown keys of one table are named one by one.
-const MOST_UNKNOWN: usize = 20;
 
 /// One table of the file.
 pub struct Fields<'a> {
@@ -365,69 +364,20 @@ impl<'a> Fields<'a> {
         })
     }
 
-    /// Says which keys the format does not know, and which are not there.
-    pub fn finish(mut self, reader: &mut Reader<'_>) {
-        let mut unknown = self
-            .table
-            .iter()
-            .filter(|(k, _)| !self.asked.contains(&&**k.get_ref()));
-        let mut more = 0;
-        for (count, (key, _)) in unknown.by_ref().enumerate() {
-            if count >= MOST_UNKNOWN {
-                more = 1 + unknown.count();
-                break;
-            }
-            let name = key.get_ref();
-            if name.is_empty() {
-                continue;
-            }
-            let free = self
-                .asked
-                .iter()
-                .copied()
-                .filter(|k| !self.table.contains_key(*k));
-            let meant = near(name, free);
-            let diagnostic = Diagnostic::at(
-                code::KEY_UNKNOWN,
-                key.span().into(),
-                format!("{} has no key `{}`.", self.what, short(name)),
-            );
-            reader.said.push(match meant {
-                Some(meant) => {
-                    self.missing.retain(|(key, _)| *key != meant);
-                    reader.broken = true;
-                    diagnostic.hint(format!("Was `{meant}` meant?"))
-                }
-                None => diagnostic.hint(known_keys(&self.asked)),
-            });
-        }
-        if more > 0 {
-            reader.said.push(Diagnostic::at(
-                code::KEY_UNKNOWN,
-                self.span,
-                format!(
-                    "{} has {more} more keys that the format does not know.",
-                    self.what
-                ),
-            ));
-        }
-        for (key, example) in self.missing {
-            reader.breaks(
-                Diagnostic::at(
-                    code::KEY_MISSING,
-                    self.span,
-                    format!("{} does not say `{key}`.", self.what),
-                )
-                .hint(format!("Add {key} = {example}.")),
-            );
-        }
+    /// A table of names, each with a quantity; empty when it is left out.
+    pub fn named<T>(
+        &mut self,
+        reader: &mut Reader<'_>,
+        key: &'static str,
+        kind: &Kind<T>,
+    ) -> Vec<(Located<String>, Located<T>)> {
+        let table = self.table(reader, key, &format!("`{key}`"));
+        let entries = table.iter().flat_map(Fields::entries);
+        entries
+            .filter_map(|(name, value, span)| {
+                let quantity = quantity_of(reader, &name.value, value, span, kind)?;
+                Some((name, quantity))
+            })
+            .collect()
     }
-}
-
-/// The keys of a table as a hint.
-fn known_keys(asked: &[&'static str]) -> String {
-    let mut keys = asked.to_vec();
-    keys.sort_unstable();
-    keys.dedup();
-    format!("Its keys are {}.", listed(&keys, "and"))
 }
