@@ -51,6 +51,10 @@ pub fn figure(
 pub fn kebab(text: &str) -> String {
     let mut out = String::new();
     for letter in text.chars().flat_map(char::to_lowercase) {
+        // "Grandma's" is one word.
+        if matches!(letter, '\'' | '’') {
+            continue;
+        }
         if letter.is_alphanumeric() || letter == '.' {
             out.push(letter);
         } else if !out.ends_with(['-', '.']) && !out.is_empty() {

@@ -1,6 +1,6 @@
 //! What the logged bakes in a kitchen teach about it: worked out at a button, kept in the kitchen's file at another.
 
-use super::told::{Asked as Read, asked as read};
+use super::told::{Asked as Read, asked as read, once};
 use super::{kept, recipe};
 use crate::cli::learn::{NOTHING_GOES, SEED, set_up, taught, today};
 use crate::failure::Failure;
@@ -157,11 +157,7 @@ fn learnt(file: &str, recipe: &[u8], kitchen: Vec<u8>, reads: &[Read]) -> Result
         reads.iter().map(one).collect()
     });
     let found = taught(&bakes);
-    let left_out: Vec<String> = found
-        .diagnostics
-        .into_iter()
-        .map(|said| said.message)
-        .collect();
+    let left_out = once(found.diagnostics);
     let Some(learnt) = found.output else {
         return Err(Failure::Usage(NOTHING_GOES.trim().to_owned()));
     };

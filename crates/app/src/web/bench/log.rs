@@ -57,12 +57,15 @@ pub async fn show(
             (super::learn::buttons(&opened, &kitchens))
             section {
                 h2 #reports { "What readers report" }
-                @if reports.is_empty() { p { "Nothing yet." } }
-                ul.entries {
-                    @for report in &reports {
-                        li.row {
-                            p { (report.words) }
-                            p.beside { (day_words(wall(report.at, 0, edit::ledger::timetable::Hours::Of24).begun)) }
+                @if reports.is_empty() {
+                    p { "Nothing yet." }
+                } @else {
+                    ul.entries {
+                        @for report in &reports {
+                            li.row {
+                                p { (report.words) }
+                                p.beside { (day_words(wall(report.at, 0, edit::ledger::timetable::Hours::Of24).begun)) }
+                            }
                         }
                     }
                 }
@@ -121,7 +124,7 @@ fn steps(ready: &Prepared, so_far: &SoFar, wall: &Wall) -> Markup {
                                 @let began = done.and_then(|done| done.began).unwrap_or(read.at);
                                 @let expected = expected_degrees(&inputs, &ready.course, piece.number, read.at - began);
                                 p {
-                                    (wall.says(read.at, Duration::ZERO)) " " (capital(&read.words))
+                                    (wall.says(read.at, Duration::ZERO)) ": " (capital(&read.words))
                                     @if let (Of::Temperature, Some(value), Some(expected)) = (read.of, read.value, expected) {
                                         "; " (read_beside(value, expected))
                                     }
@@ -161,7 +164,11 @@ fn form(opened: &Opened) -> Markup {
                 }
                 p { button type="submit" { "Keep the report" } }
             }
-            p.beside { "What a reader writes under the film or in a letter. It is kept beside this recipe and is shown to nobody else." }
+            p.beside {
+                "What a reader writes under the film or in a letter. It is kept beside this recipe and is shown to nobody else. \
+                 How usual it is in a kitchen like theirs is counted under "
+                a href=(format!("{}#reader", opened.place("/elsewhere"))) { "In other kitchens" } "."
+            }
         }
     }
 }

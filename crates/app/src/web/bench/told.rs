@@ -200,11 +200,7 @@ fn answered(ready: Arc<Prepared>, asked: Asked, base: Option<Arc<Base>>) -> Answ
         heard: heard.unwrap_or_default(),
         at_minute: Mutex::default(),
         settled: told.output,
-        left_out: told
-            .diagnostics
-            .into_iter()
-            .map(|said| said.message)
-            .collect(),
+        left_out: once(told.diagnostics),
         base,
         asked,
     }
@@ -276,6 +272,13 @@ impl Answer {
         let found = self.heard.iter().find(|(of, _)| *of == step);
         found.map(|(_, heard)| heard)
     }
+}
+
+/// What is said of the readings, the same words once.
+pub fn once(said: Vec<recipe::source::Diagnostic>) -> Vec<String> {
+    let mut words: Vec<String> = said.into_iter().map(|one| one.message).collect();
+    words.dedup();
+    words
 }
 
 /// What the readings did to each step that is under way.

@@ -220,11 +220,11 @@ fn reply(one: &Answer, above: &str, to: &dyn Fn(&str) -> String) -> Markup {
                 div {
                     p.reply { (linked(&one.reply, to)) }
                     @if one.refused { p.hint { "No figure would be honest here." } }
-                    p {
-                        label for="copy" { "The reply to copy" }
-                        textarea #copy rows="6" readonly { (one.reply) }
+                    // Without a script the reply above is marked and copied by hand.
+                    p hidden {
+                        textarea #copy hidden readonly aria-label="The reply as it is copied" { (one.reply) }
+                        button type="button" data-copy="copy" { "Copy the reply" }
                     }
-                    p hidden { button type="button" data-copy="copy" { "Copy" } }
                 }
                 div.beside {
                     @if !one.changes.is_empty() {

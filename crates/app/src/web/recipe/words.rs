@@ -249,7 +249,7 @@ fn families(opened: &Opened) -> Markup {
             @let found = of(family);
             @if !found.is_empty() {
                 section {
-                    h2 { (edit::ledger::say::capital(family)) }
+                    h3 { (edit::ledger::say::capital(family)) }
                     ol.found { @for one in found { li { (finding(opened, one)) } } }
                 }
             }
