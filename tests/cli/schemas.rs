@@ -1,25 +1,10 @@
 //! The answer for machines of every command, on the demos, held against that command's schema.
 
-use everyoven_tests::tree::{root, target};
+use super::running::{everyoven, folder, root};
 use serde_json::Value;
 use std::collections::BTreeSet;
 use std::io::{BufRead, BufReader};
-use std::path::PathBuf;
-use std::process::{Command, Stdio};
-
-fn everyoven() -> Command {
-    let mut command = Command::new(target().join("debug/everyoven"));
-    command.current_dir(root());
-    command
-}
-
-fn folder(name: &str) -> PathBuf {
-    let path =
-        std::env::temp_dir().join(format!("everyoven-schemas-{name}-{}", std::process::id()));
-    let _ = std::fs::remove_dir_all(&path);
-    std::fs::create_dir_all(&path).expect("a folder for the test");
-    path
-}
+use std::process::Stdio;
 
 fn schema(command: &str) -> Value {
     let path = root().join(format!("docs/schema/{command}.schema.json"));

@@ -1,23 +1,12 @@
 //! The file for whoever mends the program: what it must hold, and that no word of a recipe is in it.
 
-use everyoven_tests::tree::{target, text};
+use super::running::{everyoven, folder};
+use everyoven_tests::tree::text;
 use std::collections::BTreeSet;
 use std::io::{BufRead, BufReader, Read, Write};
 use std::net::TcpStream;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::{Command, Stdio};
-
-fn folder(name: &str) -> PathBuf {
-    let path =
-        std::env::temp_dir().join(format!("everyoven-trouble-{name}-{}", std::process::id()));
-    let _ = std::fs::remove_dir_all(&path);
-    std::fs::create_dir_all(&path).expect("a folder");
-    path
-}
-
-fn everyoven() -> Command {
-    Command::new(target().join("debug/everyoven"))
-}
 
 /// Every name and text in the archive, by Python's reader of ZIP.
 fn unpacked(file: &Path) -> String {

@@ -54,13 +54,6 @@ impl<'a> Inputs<'a> {
         self.written = Some(text);
         self
     }
-
-    /// The same, printed for the readers of a country.
-    #[must_use]
-    pub const fn printed_for(mut self, market: Market) -> Self {
-        self.market = Some(market);
-        self
-    }
 }
 
 /// What physics and plan answered.

@@ -126,6 +126,23 @@ fn piece(piece: &Piece) -> String {
     }
 }
 
+/// What a line of a case lists, without empty places and "-".
+pub fn list(rest: &str, mark: char) -> Vec<String> {
+    rest.split(mark)
+        .map(|one| one.trim().to_owned())
+        .filter(|one| !one.is_empty() && one != "-")
+        .collect()
+}
+
+/// The cells of a row of a table.
+pub fn cells(row: &str) -> Vec<String> {
+    let inside = row.trim().trim_matches('|');
+    inside
+        .split('|')
+        .map(|cell| cell.trim().to_owned())
+        .collect()
+}
+
 /// Three decimals at most, as the cases write thirds.
 fn number(value: f64) -> String {
     let text = format!("{value:.3}");

@@ -1,6 +1,6 @@
 //! The count of whole texts: each recipe read and compared, line by line, heat by heat, time by time.
 
-use super::cases::{mark, reading};
+use super::cases::{cells, list, mark, reading};
 use recipe::document::read_recipe;
 use recipe::formula::formula;
 use recipe::import::{Imported, LineKind, Mark, import, is_page, saved_page};
@@ -34,12 +34,6 @@ pub struct Expected {
 /// When a row of the table has not three cells.
 pub fn expected(text: &str) -> Result<Expected, String> {
     let mut all = Expected::default();
-    let list = |rest: &str, mark: char| -> Vec<String> {
-        rest.split(mark)
-            .map(|one| one.trim().to_owned())
-            .filter(|one| !one.is_empty() && one != "-")
-            .collect()
-    };
     for row in text.lines() {
         if let Some(rest) = row.strip_prefix("title:") {
             rest.trim().clone_into(&mut all.title);
@@ -53,14 +47,9 @@ pub fn expected(text: &str) -> Result<Expected, String> {
             all.left_out = list(rest, ',');
         } else if row.starts_with('|') && !row.starts_with("|--") && !row.contains("| what it is |")
         {
-            let cells: Vec<String> = row
-                .trim()
-                .trim_matches('|')
-                .split('|')
-                .map(|cell| cell.trim().to_owned())
-                .collect();
             all.lines.push(
-                <[String; 3]>::try_from(cells).map_err(|_| format!("not three cells: {row}"))?,
+                <[String; 3]>::try_from(cells(row))
+                    .map_err(|_| format!("not three cells: {row}"))?,
             );
         }
     }

@@ -1,6 +1,6 @@
 //! The count of recipes told in sentences: amounts, the sentence that uses each, steps, lines of a letter.
 
-use super::cases::{mark, reading};
+use super::cases::{cells, list, mark, reading};
 use super::file::{Written, written};
 use super::texts::{Share, read};
 use recipe::import::{Imported, LineKind};
@@ -81,12 +81,6 @@ pub struct Outcome {
 /// When a row of a table has not its cells.
 pub fn expected(text: &str) -> Result<Expected, String> {
     let mut all = Expected::default();
-    let list = |rest: &str, mark: char| -> Vec<String> {
-        rest.split(mark)
-            .map(|one| one.trim().to_owned())
-            .filter(|one| !one.is_empty() && one != "-")
-            .collect()
-    };
     for row in text.lines() {
         if let Some(rest) = row.strip_prefix("title:") {
             rest.trim().clone_into(&mut all.title);
@@ -105,16 +99,10 @@ pub fn expected(text: &str) -> Result<Expected, String> {
             || row.starts_with("| opens with |")
         {
         } else if row.starts_with('|') {
-            let cells: Vec<&str> = row
-                .trim()
-                .trim_matches('|')
-                .split('|')
-                .map(str::trim)
-                .collect();
-            match cells[..] {
-                [reads] => all.reads.push(reads.to_owned()),
+            match &cells(row)[..] {
+                [reads] => all.reads.push(reads.clone()),
                 [opens, step, uses, names] => all.rows.push(Row {
-                    opens: opens.to_owned(),
+                    opens: opens.clone(),
                     begins: step == "begins",
                     uses: list(uses, ','),
                     names: list(names, ','),

@@ -7,7 +7,6 @@ use super::{Outcome, Report, work};
 use crate::failure::Failure;
 use crate::world::progress::Told;
 use crate::world::{folder, workers};
-use bake::anchor::anchor_by;
 use bake::kitchen::{Kitchen, changed};
 use bake::simulate::Anchored;
 use edit::Inputs;
@@ -81,15 +80,7 @@ pub fn run(args: &Args) -> Outcome {
             .map_or_else(|| made.kitchen.clone(), |there| there.kitchen),
         None => made.kitchen.clone(),
     };
-    let at_hand = std::slice::from_ref(&own);
-    let taught = anchor_by(
-        &made.recipe,
-        &made.formula,
-        at_hand,
-        &how(),
-        &workers::bakes,
-    )
-    .output;
+    let taught = made.taught(&own, &how()).output;
     let wanted: Vec<&Question> = if args.into.is_some() {
         QUESTIONS.iter().collect()
     } else {

@@ -1,7 +1,6 @@
 //! `figures`: every figure of a recipe, on whatever it is printed, and where it comes from.
 
 use super::check::envelope;
-use super::findings::{For, list};
 use super::{Outcome, Report, work};
 use recipe::measure::Market;
 use std::path::PathBuf;
@@ -34,15 +33,5 @@ pub fn run(args: &Args) -> Outcome {
         }
         press::terminal::figures(&made.ledger)
     });
-    let notes = if work.stops() {
-        list(&work, For::Bake)
-    } else {
-        String::new()
-    };
-    Ok(Report {
-        text,
-        notes,
-        json,
-        stops: work.stops(),
-    })
+    Ok(Report::on(&work, text, json))
 }

@@ -1,7 +1,6 @@
 //! `formula`: the recipe in baker's percentages.
 
 use super::check::envelope;
-use super::findings::{For, list};
 use super::{Outcome, Report, work};
 use recipe::measure::Market;
 use std::path::PathBuf;
@@ -28,15 +27,5 @@ pub fn run(args: &Args) -> Outcome {
         }
         press::terminal::formula(&made.ledger)
     });
-    let notes = if work.stops() {
-        list(&work, For::Bake)
-    } else {
-        String::new()
-    };
-    Ok(Report {
-        text,
-        notes,
-        json,
-        stops: work.stops(),
-    })
+    Ok(Report::on(&work, text, json))
 }

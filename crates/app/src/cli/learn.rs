@@ -6,7 +6,6 @@ use super::work::{self, Made, Work};
 use super::{Outcome, Report};
 use crate::failure::Failure;
 use crate::world::{clock, exchange, read, workers};
-use bake::anchor::anchor_by;
 use bake::condition::{Life, OneLife};
 use bake::learn::{LIVES, Learnt, Noted, learn};
 use bake::log::noted;
@@ -152,9 +151,8 @@ fn said(work: &Work) -> String {
 
 /// Sets bakes up with what the recipe's tested bakes teach and how its own times go with what is reckoned.
 pub fn set_up<T>(made: &Made, bakes: impl FnOnce(&bake::simulate::Anchored, &Yardstick) -> T) -> T {
-    let at_hand = std::slice::from_ref(&made.kitchen);
     let how = coarse(bake::simulate::Anchor::default());
-    let taught = anchor_by(&made.recipe, &made.formula, at_hand, &how, &workers::bakes).output;
+    let taught = made.taught(&made.kitchen, &how).output;
     let yardstick = Yardstick::of(&made.recipe, &made.formula, taught.factors);
     bakes(&taught, &yardstick)
 }

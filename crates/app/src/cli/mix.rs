@@ -1,7 +1,6 @@
 //! `mix`: what the liquid must read so that the dough ends at its temperature.
 
 use super::check::envelope;
-use super::findings::{For, list};
 use super::{Outcome, Report, work};
 use std::path::PathBuf;
 
@@ -53,15 +52,5 @@ pub fn one(work: &work::Work) -> Report {
         }
         press::terminal::mix(&made.mix)
     });
-    let notes = if work.stops() {
-        list(work, For::Bake)
-    } else {
-        String::new()
-    };
-    Report {
-        text,
-        notes,
-        json,
-        stops: work.stops(),
-    }
+    Report::on(work, text, json)
 }

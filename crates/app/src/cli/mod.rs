@@ -126,6 +126,24 @@ pub struct Report {
     pub stops: bool,
 }
 
+impl Report {
+    /// About a piece of work: its findings stand beside the result only where something must be mended first.
+    pub fn on(work: &work::Work, text: String, json: envelope::Envelope) -> Self {
+        let stops = work.stops();
+        let notes = if stops {
+            findings::list(work, findings::For::Bake)
+        } else {
+            String::new()
+        };
+        Self {
+            text,
+            notes,
+            json,
+            stops,
+        }
+    }
+}
+
 /// Runs the program and says how it went.
 pub fn main() -> ExitCode {
     let cli = match Cli::try_parse() {

@@ -2,7 +2,6 @@
 
 use super::work::Work;
 use crate::world::workers;
-use bake::anchor::anchor_by;
 use bake::kitchen::Kitchen;
 use bake::simulate::{How, simulate};
 use edit::Inputs;
@@ -18,15 +17,7 @@ pub fn reckoned(work: &mut Work) {
         return;
     }
     let inputs = Inputs::new(&made.recipe, &made.formula, &made.larder, &made.kitchen);
-    let at_hand = std::slice::from_ref(&made.kitchen);
-    let taught = anchor_by(
-        &made.recipe,
-        &made.formula,
-        at_hand,
-        &how(),
-        &workers::bakes,
-    )
-    .output;
+    let taught = made.taught(&made.kitchen, &how()).output;
     let here = How {
         anchor: taught.factors,
         ..how()

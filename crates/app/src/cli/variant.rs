@@ -5,8 +5,7 @@ use super::findings::draw;
 use super::size::Size;
 use super::{Outcome, Report, work};
 use crate::failure::Failure;
-use crate::world::{new_file, read, workers};
-use bake::anchor::anchor_by;
+use crate::world::{new_file, read};
 use edit::stretch::Moved;
 use edit::variant::{Variant, Wish, variant};
 use recipe::scale::Eggs;
@@ -90,8 +89,7 @@ pub fn run(args: &Args) -> Outcome {
         });
     };
     let how = edit::ledger::happens::other_rooms::how();
-    let at_hand = std::slice::from_ref(&from.kitchen);
-    let taught = anchor_by(&from.recipe, &from.formula, at_hand, &how, &workers::bakes).output;
+    let taught = from.taught(&from.kitchen, &how).output;
     let moved = edit::variant::times(
         (&from.recipe, &from.formula),
         &made_variant,

@@ -1,8 +1,10 @@
 //! The stages run one after another on one recipe in one kitchen.
 
 use crate::failure::Failure;
-use crate::world::read;
+use crate::world::{read, workers};
+use bake::anchor::anchor_by;
 use bake::kitchen::Kitchen;
+use bake::simulate::{Anchored, How};
 use edit::ledger::model::Ledger;
 use edit::mixture::MixLines;
 use recipe::document::model::Kind;
@@ -11,7 +13,7 @@ use recipe::document::{read_kitchen_bytes, read_recipe_bytes};
 use recipe::formula::Formula;
 use recipe::larder::Larder;
 use recipe::measure::Market;
-use recipe::source::{Diagnostic, Severity};
+use recipe::source::{Checked, Diagnostic, Severity};
 use std::path::Path;
 use std::sync::OnceLock;
 
@@ -63,6 +65,14 @@ pub struct Made {
     pub larder: Larder,
     /// The kitchen it was worked out in.
     pub kitchen: Kitchen,
+}
+
+impl Made {
+    /// What the recipe's own tested bakes teach, with one kitchen at hand; a bake that names another has it as it says.
+    pub fn taught(&self, at_hand: &Kitchen, how: &How) -> Checked<Anchored> {
+        let at_hand = std::slice::from_ref(at_hand);
+        anchor_by(&self.recipe, &self.formula, at_hand, how, &workers::bakes)
+    }
 }
 
 impl Work {

@@ -1,9 +1,6 @@
 //! Recipes laid out ready: worked out once, with what their tested bakes teach; the last few are kept.
 
 use crate::cli::work::{Work, on_bytes_for};
-use crate::world::workers;
-use bake::anchor::anchor_by;
-use bake::kitchen::Kitchen;
 use bake::simulate::{Anchored, How};
 use recipe::measure::Market;
 use recipe::source::Diagnostic;
@@ -133,9 +130,7 @@ fn taught(work: &Work, how: &How) -> (Anchored, Vec<Diagnostic>) {
     let Some(made) = work.made.as_ref().filter(|_| !work.stops()) else {
         return (Anchored::default(), Vec::new());
     };
-    let kitchens: &[Kitchen] = std::slice::from_ref(&made.kitchen);
-    let (recipe, formula) = (&made.recipe, &made.formula);
-    let taught = anchor_by(recipe, formula, kitchens, how, &workers::bakes);
+    let taught = made.taught(&made.kitchen, how);
     (taught.output, taught.diagnostics)
 }
 

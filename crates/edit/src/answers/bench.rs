@@ -285,18 +285,6 @@ impl<'a> Bench<'a> {
             .collect()
     }
 
-    /// A product's volume when its last rise ends, against the dough without gas.
-    pub fn at_the_door(&self, course: &Course, product: &Product) -> Option<f64> {
-        let last = self.number(product, What::LastRise);
-        let own = course
-            .doughs
-            .iter()
-            .find(|one| one.of == product.name.value)?;
-        let moments = own.moments.iter().rev();
-        let mut before = moments.filter(|moment| Some(moment.step) == last);
-        before.next().map(|moment| moment.volume)
-    }
-
     /// The number of a product's last rise or bake on the page.
     pub fn number(&self, product: &Product, what: What) -> Option<usize> {
         // Numbers do not depend on what happens.

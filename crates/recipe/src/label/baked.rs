@@ -1,7 +1,7 @@
 //! What is made, after the bake: only water is lost, and everything else is still there.
 
 use super::content::{Content, share_of, stages};
-use super::nutrient::{Amount, Nutrient};
+use super::nutrient::Nutrient;
 use super::tally::Tally;
 use super::{besides, serving};
 use crate::document::model::{Amount as Written, Item, Product, Recipe, Test};
@@ -90,11 +90,6 @@ impl Label<'_> {
             all = all.plus(&product.tally);
         }
         all
-    }
-
-    /// A nutrient of the whole.
-    pub fn of_whole(&self, nutrient: Nutrient) -> Amount {
-        self.whole().of(nutrient)
     }
 }
 

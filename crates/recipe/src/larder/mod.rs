@@ -37,9 +37,6 @@ use crate::provenance::Origin;
 use names::Names;
 use numerics::quantity::{Mass, Range};
 
-/// Version of the ingredient data; it goes up when a figure in it changes.
-pub const DATA_VERSION: u32 = 1;
-
 /// Grams of white wheat flour in a US cup, spooned in and levelled: the one convention for cups of
 /// flour here (USDA Home Economics Research Report 41, all-purpose, unsifted, spooned; read in a
 /// list that quotes it).

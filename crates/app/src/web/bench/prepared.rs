@@ -7,9 +7,7 @@ use crate::web::digest::base64;
 use crate::web::refusal::Refusal;
 use crate::world::notebook::{Kept, Name};
 use crate::world::steady::Steady;
-use crate::world::workers;
 use axum::http::StatusCode;
-use bake::anchor::anchor_by;
 use bake::simulate::{Course, Ended, Follows, simulate};
 use edit::Inputs;
 use edit::ledger::under_way::{BenchStep, bench_steps, lengths};
@@ -138,9 +136,8 @@ fn make(work: Work, follows: Follows) -> Result<Prepared, Refusal> {
         return Err(Refusal::new(StatusCode::UNPROCESSABLE_ENTITY, said)
             .hint("Its page of findings says what they are."));
     };
-    let at_hand = std::slice::from_ref(&made.kitchen);
     let how = coarse(bake::simulate::Anchor::default());
-    let taught = anchor_by(&made.recipe, &made.formula, at_hand, &how, &workers::bakes).output;
+    let taught = made.taught(&made.kitchen, &how).output;
     let mut how = coarse(taught.factors);
     how.follows = follows;
     let mut course = simulate(&made.recipe, &made.formula, &made.kitchen, &how).output;

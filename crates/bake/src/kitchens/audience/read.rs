@@ -122,7 +122,7 @@ fn varied(variable: Variable, entry: &VariableEntry, said: &mut Vec<Diagnostic>)
                 code::VARIABLE_IMPOSSIBLE,
                 entry.is.span,
                 format!(
-                    "What is said of `{}` leaves nothing to draw from: its ends are the wrong way round, its shares are not 100 % together, or its spread is below nothing.",
+                    "What is said of `{}` leaves nothing to draw from: its ends are the wrong way round, its shares are not 100 % together, or its deviation is below nothing.",
                     variable.key()
                 ),
             )

@@ -231,12 +231,6 @@ impl<L: Lane> Body<L> {
         other.live(matter, 0.0);
         other
     }
-
-    /// Puts it into or onto something that has its own temperature, °C.
-    pub fn set_into(&mut self, bottom: f64, side: f64) {
-        self.bottom.pan.fill(L::splat(bottom));
-        self.side.pan.fill(L::splat(side));
-    }
 }
 
 fn over<L: Lane>(rim: &Rim<L>, of: impl Fn(&Rim<L>, usize) -> L) -> L {
