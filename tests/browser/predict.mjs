@@ -42,13 +42,13 @@ await story(async (browser, note) => {
   if (!page.url().endsWith("what-if?room=16")) note("what if", `the address is ${page.url()}`);
   if ((await page.getByLabel("Room, °C, slider").inputValue()) !== "16") note("what if", "the slider stays behind");
   await judge("what if");
-  // On a telephone the answer comes before the dials, and the first dial is on the same screen.
+  // On a telephone the answer comes before the dials, and every step after them.
   await page.setViewportSize({ width: 390, height: 844 });
   const tops = await page.evaluate(() => {
     scrollTo(0, 0);
     return ["#first", "#room", "#day"].map((part) => document.querySelector(part).getBoundingClientRect().top);
   });
-  if (!(tops[0] < tops[1] && tops[1] < 844 && tops[1] < tops[2])) note("what if", `answer, dial and day stand at ${tops.map(Math.round)}`);
+  if (!(tops[0] < tops[1] && tops[1] < tops[2])) note("what if", `answer, dial and day stand at ${tops.map(Math.round)}`);
   await page.setViewportSize({ width: 1280, height: 900 });
   await page.reload();
   await lead.filter({ hasText: "room 16 °C" }).waitFor();
