@@ -1,6 +1,6 @@
 //! Possible kitchens weighed by a reading, where the answer is known exactly: everything a bell, and minutes straight lines.
 
-use bake::condition::{Around, ENOUGH, Here, Life, Reading, STRAYS_LN, Ways, What, told_within_s};
+use bake::condition::{Bell, Drawings, Here, Life, Reading, STRAYS_LN, Ways, What, told_within_s};
 use bake::simulate::Ended;
 use everyoven_tests::tree::root;
 use numerics::quantity::Duration;
@@ -71,12 +71,15 @@ fn a_case_that_is_known_exactly() {
             after: Duration::from_si(scaled_s),
             what: What::Reached,
         }];
-        let weighed = ways.weighed(&readings).expect("some");
-        let around = Around::new(&ways, &weighed, ENOUGH * number as f64).expect("bells");
-        let moved = around
+        let by = Drawings::default().last(number);
+        let bell = Bell::of(&[(&ways, &readings)], by).expect("a bell");
+        let moved = bell
             .draw(&here, number, 1)
             .into_iter()
-            .map(|(scores, excess)| life(&here, place, scores, excess))
+            .map(|scores| {
+                let excess = bell.log_excess(&scores);
+                life(&here, place, scores, excess)
+            })
             .collect();
         let moved = Ways::new(&here, moved, 1);
         let exact = exact(told_s);

@@ -148,7 +148,7 @@ fn main() {
     let root = root();
     let load = load();
     let mut rows = timed(&root);
-    for name in ["stepping", "kitchens", "day"] {
+    for name in ["stepping", "kitchens", "readings", "day"] {
         rows.extend(said(
             &root,
             "cargo",

@@ -19,7 +19,7 @@
 //! `tests/plausibility/readings.rs`: bands of made-up kitchens hold what they say.
 
 use crate::condition::{
-    Around, Drawings, ENOUGH, EachLife, Here, Known, Reading, Ways, Weighed, heard, known,
+    Bell, Drawings, ENOUGH, EachLife, Here, Known, Life, Reading, Ways, Weighed, heard, known,
 };
 use numerics::weighing::weights;
 use recipe::source::Checked;
@@ -48,14 +48,10 @@ pub struct Learnt {
 
 /// A band that readings leave wider than this share of what it was: they could not tell.
 pub const COULD_NOT_TELL: f64 = 0.8;
-/// So many possible kitchens as a rule. With 512 bands hold no more often (160 values of 16 kitchens: 71 % for 74 %).
+/// So many possible kitchens as a rule.
 pub const LIVES: usize = 192;
 /// New kitchens are drawn so often at most.
 const ROUNDS: u64 = 4;
-/// Bands are told wider by this, fitted here: as they come out, 73 of 100 held what was true in 32 made-up kitchens of three
-/// bakes, where 80 should; the normal distribution's quantiles of the two.
-const WIDER: f64 = 1.16;
-
 /// Learns from bakes, with so many possible kitchens; nothing when there are none, or no kitchen goes with them.
 pub fn learn(bakes: &[Noted], number: usize, each: EachLife<'_>) -> Checked<Option<Learnt>> {
     let mut said = Vec::new();
@@ -63,25 +59,45 @@ pub fn learn(bakes: &[Noted], number: usize, each: EachLife<'_>) -> Checked<Opti
         return Checked::clean(None);
     };
     let here = &first.here;
-    let lives = |bake: &Noted, scores: &dyn Fn(usize) -> Vec<f64>| {
+    // Bakes of like days are one to the reckoning: it is done once for all of them.
+    let alike: Vec<usize> = bakes
+        .iter()
+        .map(|bake| {
+            let same = bakes.iter().position(|one| one.here.alike(&bake.here));
+            same.unwrap_or(0)
+        })
+        .collect();
+    let runs_each = alike
+        .iter()
+        .enumerate()
+        .filter(|(at, like)| at == *like)
+        .count()
+        * number;
+    let in_each = |scores: &dyn Fn(usize) -> Vec<f64>| -> Vec<Vec<Life>> {
         let scores: Vec<Vec<f64>> = (0..number).map(scores).collect();
-        each(number, &|at| bake.here.life(scores[at].clone(), 0.0))
+        let mut made: Vec<Vec<Life>> = Vec::new();
+        for (bake, like) in bakes.iter().zip(&alike) {
+            let lives = match made.get(*like) {
+                Some(lives) => lives.clone(),
+                None => each(number, &|at| bake.here.life(scores[at].clone(), 0.0)),
+            };
+            made.push(lives);
+        }
+        made
     };
     let round_of = |round: u64, place: u64| round * bakes.len() as u64 + place;
     let mut ways: Vec<Ways> = bakes
         .iter()
+        .zip(in_each(&|at| here.scores(at as u64)))
         .zip(0..)
-        .map(|(bake, place)| {
-            let lives = lives(bake, &|at| here.scores(at as u64));
-            Ways::new(&bake.here, lives, round_of(0, place))
-        })
+        .map(|((bake, lives), place)| Ways::new(&bake.here, lives, round_of(0, place)))
         .collect();
     let kept: Vec<Vec<Reading>> = bakes
         .iter()
         .zip(&ways)
         .map(|(bake, ways)| heard(&bake.here, ways, &bake.readings, &mut said))
         .collect();
-    let (mut rounds, mut runs) = (0, number * bakes.len());
+    let (mut rounds, mut runs) = (0, runs_each);
     let mut drawings = Drawings::default();
     let enough = ENOUGH * number as f64;
     loop {
@@ -93,16 +109,18 @@ pub fn learn(bakes: &[Noted], number: usize, each: EachLife<'_>) -> Checked<Opti
             };
         };
         let more = weighed.that_count < enough && rounds < ROUNDS;
-        let around = more
-            .then(|| Around::new(&ways[0], &weighed, enough))
+        let bakes_read: Vec<(&Ways, &[Reading])> = ways
+            .iter()
+            .zip(&kept)
+            .map(|(ways, readings)| (ways, readings.as_slice()))
+            .collect();
+        let bell = more
+            .then(|| Bell::of(&bakes_read, drawings.last(number)))
             .flatten();
-        let Some(around) = around else {
+        let Some(bell) = bell else {
             return Checked {
                 output: Some(Learnt {
-                    known: known(here, &ways[0], &weighed)
-                        .into_iter()
-                        .map(wider)
-                        .collect(),
+                    known: known(here, &ways[0], &weighed),
                     counts: (weighed.that_count, ways[0].lives.len()),
                     rounds,
                     runs,
@@ -111,29 +129,18 @@ pub fn learn(bakes: &[Noted], number: usize, each: EachLife<'_>) -> Checked<Opti
             };
         };
         rounds += 1;
-        let drawn = around.draw(here, number, rounds);
-        drawings.then(around);
+        let drawn = bell.draw(here, number, rounds);
+        drawings.then(bell);
+        runs += runs_each;
         ways = bakes
             .iter()
             .zip(ways)
+            .zip(in_each(&|at| drawn[at].clone()))
             .zip(0..)
-            .map(|((bake, ways), place)| {
-                let lives = lives(bake, &|at| drawn[at].0.clone());
-                runs += number;
+            .map(|(((bake, ways), lives), place)| {
                 ways.and(&bake.here, lives, round_of(rounds, place), &drawings)
             })
             .collect();
-    }
-}
-
-/// The same with a band that is wider, and never wider than before any reading.
-fn wider(known: Known) -> Known {
-    let by = WIDER.min((1.0 / known.narrower).max(1.0));
-    Known {
-        low: known.middle + by * (known.low - known.middle),
-        high: known.middle + by * (known.high - known.middle),
-        narrower: by * known.narrower,
-        ..known
     }
 }
 
@@ -142,8 +149,7 @@ fn together(ways: &[&Ways], readings: &[Vec<Reading>]) -> Option<Weighed> {
     let first = ways.first()?;
     let mut log_goes = vec![0.0; first.lives.len()];
     for (ways, readings) in ways.iter().zip(readings) {
-        let weighed = ways.weighed(readings)?;
-        for (all, own) in log_goes.iter_mut().zip(&weighed.log_goes) {
+        for (all, own) in log_goes.iter_mut().zip(ways.log_goes(readings)) {
             *all += own;
         }
     }

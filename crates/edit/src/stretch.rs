@@ -241,19 +241,34 @@ pub struct Moved {
     pub line: String,
 }
 
+/// One of several days that are followed, by its place.
+pub type OneDay<'a> = dyn Fn(usize) -> Vec<Stretch> + Sync + 'a;
+
+/// How so many days are followed: whoever has more than one core may do several at once. They come in the order of
+/// their places, whoever did which.
+pub type EachDay<'a> = &'a dyn Fn(usize, &OneDay<'_>) -> Vec<Vec<Stretch>>;
+
 /// The rises and bakes of a variant whose time a cook notices, beside the original in the same kitchen.
 pub fn moved(
     original: (&Recipe, &Formula),
     variant: (&Recipe, &Formula),
     kitchen: &Kitchen,
     anchor: Anchor,
+    each: EachDay<'_>,
 ) -> Vec<Moved> {
     let how = coarse(anchor);
-    let yardstick = Yardstick::of(original.0, original.1, anchor);
     let run = |(recipe, formula): (&Recipe, &Formula)| {
         stretches(recipe, &simulate(recipe, formula, kitchen, &how).output)
     };
-    let (before, after) = (run(original), run(variant));
+    let mut days = each(3, &|place| match place {
+        0 => run(original),
+        1 => run(variant),
+        _ => Yardstick::of(original.0, original.1, anchor).stretches,
+    })
+    .into_iter();
+    let mut day = || days.next().unwrap_or_default();
+    let (before, after) = (day(), day());
+    let yardstick = Yardstick { stretches: day() };
     let mut all = Vec::new();
     for now in &after {
         let Some(was) = before.iter().find(|one| one.same_as(now)) else {
@@ -295,6 +310,7 @@ mod tests {
             (&other, &sums(&other)),
             &Kitchen::standard(),
             Anchor::default(),
+            &|count, one| (0..count).map(one).collect(),
         )
     }
 

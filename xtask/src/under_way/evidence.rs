@@ -2,8 +2,8 @@
 
 use super::teach::{Taught, taught};
 use super::trial::Held;
-use super::{BANK, World, demo, from_bank, lives, set_up, whole};
-use bake::condition::{Here, Life, Ways, one_by_one};
+use super::{World, demo, set_up, whole};
+use bake::condition::{Here, one_by_one};
 use std::fmt::Write;
 use std::ops::Range;
 use std::path::Path;
@@ -18,8 +18,8 @@ const BETWEEN: [&str; 2] = [
 /// The recipe.
 const RECIPE: &str = "same-day-loaf";
 
-/// Works everything out with so many made-up bakes, and writes it. A tenth as many go the whole road, a quarter
-/// live in each other world.
+/// Works everything out with so many made-up bakes and as many kitchens that are taught, a tenth as many bakes in each other
+/// world, and writes it.
 ///
 /// # Errors
 /// When the page cannot be read or written or has no place for the tables.
@@ -39,57 +39,27 @@ pub fn write(root: &Path, number: u64) -> Result<String, String> {
 fn tables(root: &Path, number: u64) -> String {
     let (recipe, sums) = demo(root, RECIPE);
     let here = set_up(&recipe, &sums);
-    eprintln!("a bank of {BANK} kitchens");
-    let pieces = in_pieces(BANK, |range| {
-        lives(
-            &here,
-            range.start,
-            range.end - range.start,
-            World::AsReckoned,
-        )
-    });
-    let bank: Vec<Life> = pieces.into_iter().flatten().collect();
-    let bank = Ways::new(&here, bank, 0);
-    let mut out = format!(
-        "\n| bands of a bake under way, {BANK} possible kitchens | bakes | next sign | all that is to come | before the band, after it | band of the next sign, with and without readings | of the kitchen, what readings narrowed |\n|---|---|---|---|---|---|---|\n"
-    );
+    let mut out = "\n| bands of a bake under way | bakes | next sign | all that is to come | before the band, after it | band of the next sign, with and without readings | of the kitchen, what readings narrowed | kitchens that count, runs |\n|---|---|---|---|---|---|---|---|\n".to_owned();
     for world in World::ALL {
         let some = if world == World::AsReckoned {
             number
         } else {
-            number / 4
+            number / 10
         };
         eprintln!("{some} bakes, {}", world.words());
         let held = sum(&in_pieces(some, |range| {
-            from_bank(&here, &bank, world, range)
+            whole(&here, world, range, &one_by_one)
         }));
         out.push_str(&row(world.words(), &held));
     }
-    let few = number / 10;
-    let mut road = String::new();
-    eprintln!("{few} bakes by the whole road");
-    let held = sum(&in_pieces(few, |range| {
-        whole(&here, range.start, range.end - range.start, &one_by_one)
-    }));
-    out.push_str(&row(
-        "as reckoned, by the road of the bench (192 kitchens, new ones where too few count)",
-        &held,
-    ));
-    let n = held.trials.max(1) as f64;
-    let _ = writeln!(
-        road,
-        "\nBy the road of the bench {:.1} drawings anew and {:.0} runs a bake.",
-        held.rounds as f64 / n,
-        held.runs as f64 / n,
-    );
-    let all = taught_by_road(&here, few);
-    out.push_str(&road);
+    let all = taught_by_road(&here, number);
     out.push_str("\nThree whole bakes in one kitchen each time:\n\n| what is learnt | told (narrower than four fifths) | held, where told | held, of all |\n|---|---|---|---|\n");
     out.push_str(&all.rows());
     let _ = writeln!(
         out,
-        "\nOf {} kitchens, by the road of the command: new ones are drawn where too few count.\n",
-        all.trials - all.left_out
+        "\nOf {} kitchens: {}\n",
+        all.trials - all.left_out,
+        all.in_one(),
     );
     out
 }
@@ -98,9 +68,9 @@ fn row(words: &str, held: &Held) -> String {
     let (next, all) = held.shares();
     let share = |count: u64| 100.0 * count as f64 / held.all.0.max(1) as f64;
     let signs = held.next.0.max(1) as f64;
+    let n = held.trials.max(1) as f64;
     format!(
-        "| {words} | {} of {} | {:.1} % | {:.1} % of {} | {:.1} %, {:.1} % | {:.0} min, {:.0} min | {:.1} % of {} |\n",
-        held.trials - held.left_out,
+        "| {words} | {} | {:.1} % | {:.1} % of {} | {:.1} %, {:.1} % | {:.0} min, {:.0} min | {:.1} % of {} | {:.0}, {:.0} |\n",
         held.trials,
         100.0 * next,
         100.0 * all,
@@ -111,6 +81,8 @@ fn row(words: &str, held: &Held) -> String {
         held.width_min.1 / signs,
         100.0 * held.shares_of_known().0,
         held.narrowed.0,
+        held.counted / n,
+        held.runs as f64 / n,
     )
 }
 

@@ -15,6 +15,7 @@ use recipe::formula::{Formula, formula};
 use recipe::larder::Larder;
 use std::ops::Range;
 use std::path::Path;
+pub use teach::{Taught, taught};
 pub use trial::{Held, Way, trial};
 
 /// In which world the truths live.
@@ -112,25 +113,15 @@ pub fn lives(here: &Here, from: u64, number: u64, world: World) -> Vec<Life> {
 }
 
 /// Trials by the whole road, new kitchens drawn where too few of the usual number count; truths are other kitchens.
-pub fn whole(here: &Here, from: u64, number: u64, each: EachLife<'_>) -> Held {
+pub fn whole(here: &Here, world: World, range: Range<u64>, each: EachLife<'_>) -> Held {
     let first = Ways::new(here, lives(here, 0, LIVES as u64, World::AsReckoned), 0);
     let mut held = Held::default();
-    for at in from..from + number {
-        let truth = lives(here, (1 << 21) + at, 1, World::AsReckoned);
-        held.add(&trial(
-            here,
-            &first,
-            &truth[0],
-            Way::Whole(each),
-            at,
-            World::AsReckoned,
-        ));
+    for at in range {
+        let truth = lives(here, (1 << 21) + at, 1, world);
+        held.add(&trial(here, &first, &truth[0], Way::Whole(each), at, world));
     }
     held
 }
-
-/// So many possible kitchens in the bank of the tables.
-pub const BANK: u64 = 1500;
 
 /// Trials whose truths are kitchens of their own, none of the bank.
 pub fn from_bank(here: &Here, bank: &Ways, world: World, range: Range<u64>) -> Held {

@@ -19,6 +19,8 @@ pub struct Taught {
     pub trials: u64,
     /// Of them left out.
     pub left_out: u64,
+    /// Sum of the possible kitchens that counted.
+    pub counted: f64,
     told: [(u64, u64); Unknown::ALL.len()],
     all: [(u64, u64); Unknown::ALL.len()],
 }
@@ -44,6 +46,7 @@ impl Taught {
     pub fn add(&mut self, other: &Self) {
         self.trials += other.trials;
         self.left_out += other.left_out;
+        self.counted += other.counted;
         let add = |own: &mut [(u64, u64)], other: &[(u64, u64)]| {
             for (own, other) in own.iter_mut().zip(other) {
                 own.0 += other.0;
@@ -84,11 +87,12 @@ impl Taught {
         let sum = |cells: &[(u64, u64)]| cells.iter().fold((0, 0), |a, b| (a.0 + b.0, a.1 + b.1));
         let (told, all) = (sum(&self.told), sum(&self.all));
         format!(
-            "{} of {} that readings narrowed, {} of all {}.",
+            "{} of {} that readings narrowed, {} of all {}; {:.0} kitchens counted.",
             share(told),
             told.0,
             share(all),
-            all.0
+            all.0,
+            self.counted / (self.trials - self.left_out).max(1) as f64
         )
     }
 }
@@ -129,7 +133,10 @@ pub fn taught(here: &Here, range: Range<u64>, each: EachLife<'_>) -> Taught {
             .collect();
         taught.trials += 1;
         match learn(&bakes, LIVES, each).output {
-            Some(learnt) => taught.compare(here, truth, &learnt.known),
+            Some(learnt) => {
+                taught.counted += learnt.counts.0;
+                taught.compare(here, truth, &learnt.known);
+            }
             None => taught.left_out += 1,
         }
     }

@@ -2,8 +2,8 @@
 
 use super::World;
 use bake::condition::{
-    Ahead, Begun, By, CRUST, EYE, EachLife, Here, Known, LOST, Life, PROBE_K, Possible, Reading,
-    Seen, Strain, Ways, What, ahead, condition, known, told_within_s, when_s,
+    Ahead, Begun, By, CRUST, Conditioned, EYE, EachLife, Here, Known, LOST, Life, PROBE_K,
+    Possible, Reading, Seen, Strain, Ways, What, ahead, condition, known, told_within_s, when_s,
 };
 use bake::learn::COULD_NOT_TELL;
 use numerics::distribution::normal_quantile;
@@ -30,7 +30,7 @@ pub struct Held {
     pub known: (u64, u64),
     /// Readings.
     pub readings: u64,
-    /// Sum of the shares of kitchens that counted.
+    /// Sum of the possible kitchens that counted.
     pub counted: f64,
     /// Runs, and drawings anew.
     pub runs: u64,
@@ -174,46 +174,62 @@ pub fn trial(
         begun: begun[0],
         now,
     };
-    if let Way::Whole(each) = way {
-        let lives = bank.lives.clone();
-        let told = condition(here, lives, &made_up.readings, &begun, now, each).output;
-        held.counted += told.counts.0 / told.counts.1 as f64;
-        held.runs += told.runs as u64;
-        held.rounds += told.rounds;
-        held.compare(here, truth, &made_up, ended, &told.ahead, &told.known);
-        return held;
-    }
-    let readings = made_up.readings.clone();
-    let told = |readings: &[Reading]| {
-        let weighed = bank.weighed(readings)?;
-        let all = ahead(here, bank, &weighed, &begun, now);
-        Some((weighed, all))
-    };
-    let (Some((weighed, all)), Some((_, blind))) = (told(&readings), told(&[])) else {
+    let tell = |readings: &[Reading]| tell(here, bank, way, readings, &begun, now);
+    let (Some(told), Some(blind)) = (tell(&made_up.readings), tell(&[])) else {
         // Nothing goes with the readings: no band, and none that held.
         held.next.0 += 1;
         held.all.0 += 1;
         return held;
     };
-    if weighed.that_count < ENOUGH_OF_BANK {
+    if told.counts.0 < ENOUGH_OF_BANK && matches!(way, Way::Bank) {
         return Held {
             trials: 1,
             left_out: 1,
             ..Held::default()
         };
     }
-    held.counted += weighed.that_count / bank.lives.len() as f64;
-    if let Some((told, blind)) = all
+    held.counted += told.counts.0;
+    held.runs += told.runs as u64;
+    held.rounds += told.rounds;
+    if let Some((with, without)) = told
+        .ahead
         .iter()
-        .zip(&blind)
+        .zip(&blind.ahead)
         .find(|(one, _)| one.by_sign && !(ended && one.step == under_way + 1))
     {
-        held.width_min.0 += (told.ends.high.si() - told.ends.low.si()) / 60.0;
-        held.width_min.1 += (blind.ends.high.si() - blind.ends.low.si()) / 60.0;
+        let width_min = |one: &Ahead| (one.ends.high.si() - one.ends.low.si()) / 60.0;
+        held.width_min.0 += width_min(with);
+        held.width_min.1 += width_min(without);
     }
-    let learnt = known(here, bank, &weighed);
-    held.compare(here, truth, &made_up, ended, &all, &learnt);
+    held.compare(here, truth, &made_up, ended, &told.ahead, &told.known);
     held
+}
+
+/// What readings tell, from the bank as it is or with new kitchens drawn.
+fn tell(
+    here: &Here,
+    bank: &Ways,
+    way: Way<'_>,
+    readings: &[Reading],
+    begun: &[Begun],
+    now: Duration,
+) -> Option<Conditioned> {
+    match way {
+        Way::Whole(each) => {
+            let told = condition(here, bank.lives.clone(), readings, begun, now, each).output;
+            (told.counts.0 > 0.0).then_some(told)
+        }
+        Way::Bank => {
+            let weighed = bank.weighed(readings)?;
+            Some(Conditioned {
+                ahead: ahead(here, bank, &weighed, begun, now),
+                known: known(here, bank, &weighed),
+                counts: (weighed.that_count, bank.lives.len()),
+                rounds: 0,
+                runs: 0,
+            })
+        }
+    }
 }
 
 /// What is known of a made-up bake.
@@ -278,15 +294,31 @@ impl Held {
     }
 }
 
-/// What was read of a whole bake: of every step with a sign when it was there, as a rule, and one reading on the way.
+/// What was read of a whole bake: after half of the mixes its temperature; of every step with a sign one reading on the way, and
+/// when the sign was there, in half of them, or that it was not there yet. When somebody looks says nothing of the truth that
+/// the readings do not say.
 pub fn whole_bake(truth: &Possible<'_>, here: &Here, chance: &mut Chance) -> Vec<Reading> {
     let mut readings = Vec::new();
-    for place in 0..here.course.steps.len() {
-        before(truth, here, place, chance, &mut readings);
-        if here.course.steps[place].ended != bake::simulate::Ended::Clock {
-            let after_s = truth.lasts_s(place) * chance.share();
-            readings.extend(read(truth, place, after_s, chance));
+    for (place, step) in here.course.steps.iter().enumerate() {
+        if step.ended == bake::simulate::Ended::Clock {
+            before(truth, here, place, chance, &mut readings);
+            continue;
         }
+        let lasts_s = truth.lasts_s(place);
+        let told_s = (lasts_s + chance.error(told_within_s(lasts_s))).max(1.0);
+        let looks_s = step.lasts.si() * chance.share();
+        let is_noted = chance.share() < 0.5 || told_s <= looks_s;
+        let (after_s, at_s, what) = if is_noted {
+            (told_s * chance.share(), told_s, What::Reached)
+        } else {
+            (looks_s, looks_s, What::NotYet)
+        };
+        readings.extend(read(truth, place, after_s, chance));
+        readings.push(Reading {
+            step: place + 1,
+            after: Duration::from_si(at_s),
+            what,
+        });
     }
     readings
 }

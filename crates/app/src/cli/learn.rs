@@ -6,7 +6,6 @@ use super::work::{self, Made, Work};
 use super::{Outcome, Report};
 use crate::failure::Failure;
 use crate::world::{clock, exchange, read, workers};
-use bake::condition::{Life, OneLife};
 use bake::learn::{LIVES, Learnt, Noted, learn};
 use bake::log::noted;
 use edit::ledger::learnt as words;
@@ -159,12 +158,7 @@ pub fn set_up<T>(made: &Made, bakes: impl FnOnce(&bake::simulate::Anchored, &Yar
 
 /// Learns on every core.
 pub fn taught(bakes: &[Noted]) -> Checked<Option<Learnt>> {
-    learn(bakes, LIVES, &|count: usize,
-                          one: &OneLife<'_>|
-     -> Vec<Life> {
-        let places: Vec<usize> = (0..count).collect();
-        workers::each(&places, |place| one(*place))
-    })
+    learn(bakes, LIVES, &workers::lives)
 }
 
 /// The day on the wall.

@@ -5,7 +5,8 @@ use super::findings::draw;
 use super::size::Size;
 use super::{Outcome, Report, work};
 use crate::failure::Failure;
-use crate::world::{new_file, read};
+use crate::world::{new_file, read, workers};
+use bake::simulate::{Grid, How};
 use edit::stretch::Moved;
 use edit::variant::{Variant, Wish, variant};
 use recipe::scale::Eggs;
@@ -88,7 +89,11 @@ pub fn run(args: &Args) -> Outcome {
             stops: true,
         });
     };
-    let how = edit::ledger::happens::other_rooms::how();
+    // Two days are set beside each other, so that what a rough grid makes of the factors falls out.
+    let how = How {
+        grid: Grid::Rough,
+        ..How::default()
+    };
     let taught = from.taught(&from.kitchen, &how).output;
     let moved = edit::variant::times(
         (&from.recipe, &from.formula),
@@ -96,6 +101,7 @@ pub fn run(args: &Args) -> Outcome {
         &from.larder,
         &from.kitchen,
         taught.factors,
+        &workers::days,
     );
     report(args, &made_variant, &moved, &from.kitchen.name)
 }

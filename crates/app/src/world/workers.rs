@@ -2,6 +2,8 @@
 //! pieces.
 
 use bake::anchor::OneBake;
+use bake::condition::{Life, OneLife};
+use edit::stretch::{OneDay, Stretch};
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
@@ -35,10 +37,25 @@ pub fn each<Piece: Sync, Made: Send>(
     made.into_iter().map(|(_, result)| result).collect()
 }
 
-/// The tested bakes of a round, several at once.
-pub fn bakes(count: usize, one: &OneBake<'_>) -> Vec<Vec<Option<f64>>> {
+/// So many pieces of work by their places, several at once.
+fn in_order<Made: Send>(count: usize, one: &(dyn Fn(usize) -> Made + Sync)) -> Vec<Made> {
     let places: Vec<usize> = (0..count).collect();
     each(&places, |place| one(*place))
+}
+
+/// The tested bakes of a round.
+pub fn bakes(count: usize, one: &OneBake<'_>) -> Vec<Vec<Option<f64>>> {
+    in_order(count, one)
+}
+
+/// Days that are set beside each other.
+pub fn days(count: usize, one: &OneDay<'_>) -> Vec<Vec<Stretch>> {
+    in_order(count, one)
+}
+
+/// Possible kitchens.
+pub fn lives(count: usize, one: &OneLife<'_>) -> Vec<Life> {
+    in_order(count, one)
 }
 
 /// Does one thing while another is done.

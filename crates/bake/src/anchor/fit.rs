@@ -58,8 +58,8 @@ impl Found {
     }
 }
 
-/// Finds the factors; `run` works a bake out. Runs are done on the coarse grid; what the wanted grid makes of
-/// each figure is seen once, at the start, and added from there on.
+/// Finds the factors; `run` works a bake out. Runs are done on the coarse grid; what a finer one that is wanted makes of
+/// each figure is seen once, at the start, and added from there on. On the rough grid they are done there.
 pub fn fit(
     bakes: &[Bake],
     grid: Grid,
@@ -146,8 +146,13 @@ impl Fit<'_> {
         let anchor = factors(&logs);
         let bakes = self.bakes;
         let of = |grid: Grid| each(bakes.len(), &|place| run(&bakes[place], anchor, grid));
-        let mut worked_out = of(Grid::Coarse);
-        if self.grid != Grid::Coarse && self.finer.is_empty() {
+        let base = if self.grid == Grid::Rough {
+            Grid::Rough
+        } else {
+            Grid::Coarse
+        };
+        let mut worked_out = of(base);
+        if self.grid != base && self.finer.is_empty() {
             self.finer = finer(self.bakes, &worked_out, &of(self.grid));
         }
         for ((bake, values), more) in self.bakes.iter().zip(&mut worked_out).zip(&self.finer) {

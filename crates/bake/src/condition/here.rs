@@ -151,6 +151,13 @@ impl Here {
         self
     }
 
+    /// Whether a bake is the same to the reckoning: as it was done, in a kitchen and by factors alike.
+    pub fn alike(&self, other: &Self) -> bool {
+        let same = (&self.recipe, &self.kitchen, &self.strays, &self.middles)
+            == (&other.recipe, &other.kitchen, &other.strays, &other.middles);
+        same && self.anchor == other.anchor && self.grid == other.grid
+    }
+
     /// Whether a sign ends a step of that number, and not the clock.
     pub fn by_sign(&self, number: usize) -> bool {
         let place = number.checked_sub(1);

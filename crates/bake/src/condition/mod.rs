@@ -2,7 +2,7 @@
 //!
 //! # Relation
 //! w(x, e) ~ p(x) p(e) prod over readings of p(reading | x, e). What comes next is told by the shares of this
-//! weight. When fewer than a fifth of the possible kitchens count, new ones are drawn around those that do, and weighed by
+//! weight. When fewer than a fifth of the possible kitchens count, new ones are drawn where the readings point, and weighed by
 //! p(x)/q(x) as well, q being how they were drawn.
 //!
 //! # Symbols
@@ -13,10 +13,9 @@
 //! The simulator's own range. Readings of one step share its e, so ten readings say less than ten independent ones.
 //!
 //! # Source
-//! Weights by readings and systematic draws: Kitagawa 1996; importance draws around the survivors: Cappé, Guillin, Marin and
-//! Robert 2004, J. Comput. Graph. Stat. 13:907; middles drawn in: Liu and West 2001; that a model strays from what it is a model
-//! of: Kennedy and O'Hagan 2001, J. R. Stat. Soc. B 63:425. All from memory. How far each thing strays is a judgement,
-//! with its label beside it.
+//! Weights by readings and systematic draws: Kitagawa 1996; new draws where the readings point: `moved`; that a model strays from
+//! what it is a model of: Kennedy and O'Hagan 2001, J. R. Stat. Soc. B 63:425. All from memory. How far each thing strays is a
+//! judgement, with its label beside it.
 //!
 //! # Departures
 //! Each possible kitchen is simulated once from its mix and looked up afterwards: a step that the cook ended by its sign
@@ -37,7 +36,7 @@ mod ways;
 pub use ahead::{Ahead, Band, Begun, ahead, last_begun, when_s};
 pub use here::{ByClock, Here, here, here_on};
 pub use life::{Life, Seen, StepLife};
-pub use moved::{Around, Drawings};
+pub use moved::{Bell, Drawings};
 pub use reading::{
     By, CLOCK_S, CRUST, DIAL_K, EYE, LOST, PROBE_K, Possible, Reading, STRAYS_K, STRAYS_LN, Strain,
     What, told_within_s,

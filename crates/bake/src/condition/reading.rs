@@ -119,25 +119,37 @@ impl Possible<'_> {
         }
     }
 
-    /// The logarithm of how well it goes with a reading; none when it knows nothing of it.
-    pub fn goes_with(&self, reading: &Reading) -> Option<f64> {
+    /// What it would read less what was read, and the reading's error; none when it knows nothing of it, or the reading is no
+    /// figure.
+    pub fn off(&self, reading: &Reading) -> Option<(f64, f64)> {
         let place = reading.step.checked_sub(1)?;
         let step = self.life.steps.get(place)?;
         let after_s = reading.after.si();
-        let normal = |off: f64, error: f64| -0.5 * (off / error) * (off / error);
         let seen = |seen: Seen| self.reads(place, seen, after_s);
         Some(match reading.what {
-            What::Inside(read, by) => normal(seen(Seen::Middle)? - read.celsius(), error(by)),
-            What::Air(read, by) => normal(seen(Seen::Air)? - read.celsius(), error(by)),
-            What::Grown(times) => normal(ln(seen(Seen::Grown)?.max(0.1) / times.max(0.1)), EYE),
-            What::Crust(lightness) => normal(seen(Seen::Lightness)? - lightness, CRUST),
-            What::Lost(share) => normal(seen(Seen::Lost)? - share.si(), LOST),
-            What::Reached | What::NotYet if !step.by_sign => return None,
-            What::Reached => normal(after_s - self.lasts_s(place), told_within_s(after_s)),
-            What::NotYet => {
-                let late = (self.lasts_s(place) - after_s) / told_within_s(after_s);
-                ln(normal_share(late).max(1e-300))
+            What::Inside(read, by) => (seen(Seen::Middle)? - read.celsius(), error(by)),
+            What::Air(read, by) => (seen(Seen::Air)? - read.celsius(), error(by)),
+            What::Grown(times) => (ln(seen(Seen::Grown)?.max(0.1) / times.max(0.1)), EYE),
+            What::Crust(lightness) => (seen(Seen::Lightness)? - lightness, CRUST),
+            What::Lost(share) => (seen(Seen::Lost)? - share.si(), LOST),
+            What::Reached if step.by_sign => {
+                (self.lasts_s(place) - after_s, told_within_s(after_s))
             }
+            What::Reached | What::NotYet => return None,
+        })
+    }
+
+    /// The logarithm of how well it goes with a reading; none when it knows nothing of it.
+    pub fn goes_with(&self, reading: &Reading) -> Option<f64> {
+        if reading.what != What::NotYet {
+            let (off, error) = self.off(reading)?;
+            return Some(-0.5 * (off / error) * (off / error));
+        }
+        let place = reading.step.checked_sub(1)?;
+        let after_s = reading.after.si();
+        self.life.steps.get(place)?.by_sign.then(|| {
+            let late = (self.lasts_s(place) - after_s) / told_within_s(after_s);
+            ln(normal_share(late).max(1e-300))
         })
     }
 }

@@ -1,6 +1,6 @@
 //! Possible kitchens settled by the readings: kept between looks at the clock, so that a look costs no run.
 
-use super::moved::{Around, Drawings};
+use super::moved::{Bell, Drawings};
 use super::{
     AT_LEAST, Ahead, Begun, ENOUGH, EachLife, Here, Known, Life, ROUNDS, Reading, Ways, Weighed,
     ahead, heard, known,
@@ -50,13 +50,13 @@ pub fn settle(
         && found.that_count < enough_of_them
         && rounds < ROUNDS
     {
-        let Some(around) = Around::new(&ways, found, enough_of_them) else {
+        let Some(bell) = Bell::of(&[(&ways, &heard)], drawings.last(number)) else {
             break;
         };
         rounds += 1;
-        let drawn = around.draw(here, number, rounds);
-        drawings.then(around);
-        let lives = each(number, &|place| here.life(drawn[place].0.clone(), 0.0));
+        let drawn = bell.draw(here, number, rounds);
+        drawings.then(bell);
+        let lives = each(number, &|place| here.life(drawn[place].clone(), 0.0));
         runs += number;
         ways = ways.and(here, lives, rounds, &drawings);
         weighed = ways.weighed(&heard);

@@ -5,7 +5,7 @@ use super::life::Life;
 use super::moved::Drawings;
 use super::reading::{Possible, Reading, STRAYS_K, STRAYS_LN, Strain};
 use numerics::distribution::normal_quantile;
-use numerics::draw::{DIMENSIONS, Purpose, unit};
+use numerics::draw::{DIMENSIONS, Purpose, SCRAMBLES, unit};
 use numerics::math::{exp, ln};
 use numerics::weighing::{drawn, that_count, weights};
 
@@ -86,7 +86,11 @@ impl Ways {
     /// Every life with its ways of straying. `round`: of which drawing they are, so that each has its own.
     pub fn new(here: &Here, lives: Vec<Life>, round: u64) -> Self {
         let strains = (0..(lives.len() * STRAINS) as u64)
-            .map(|number| here.strains(round, number))
+            .map(|way| {
+                // The ways of one life are neighbours in one scramble, so that they fill their square evenly.
+                let life = way / STRAINS as u64;
+                here.strains(round, way * SCRAMBLES + life % SCRAMBLES)
+            })
             .collect();
         Self { lives, strains }
     }
@@ -121,6 +125,29 @@ impl Ways {
         }
     }
 
+    /// How well each life goes with the readings, as logarithms, however the reckoning strayed.
+    pub fn log_goes(&self, readings: &[Reading]) -> Vec<f64> {
+        let by_step = by_step(readings);
+        let of = |place: usize| {
+            let own = self.goes(place, &by_step, 1.0);
+            own.iter().map(|logs| mean(logs)).sum()
+        };
+        (0..self.lives.len()).map(of).collect()
+    }
+
+    /// How well each way of a life goes with the readings of each step, as logarithms.
+    fn goes(&self, place: usize, by_step: &[(usize, Vec<&Reading>)], power: f64) -> Vec<Vec<f64>> {
+        let of_step = |(_, readings): &(usize, Vec<&Reading>)| {
+            let way = |at: usize| {
+                let possible = self.of(place * STRAINS + at);
+                let goes = readings.iter().filter_map(|one| possible.goes_with(one));
+                power * goes.sum::<f64>()
+            };
+            (0..STRAINS).map(way).collect()
+        };
+        by_step.iter().map(of_step).collect()
+    }
+
     /// Weighs every life by the readings; a reading of which a life knows nothing says nothing about it. None when no
     /// life at all goes with them.
     pub fn weighed(&self, readings: &[Reading]) -> Option<Weighed> {
@@ -133,33 +160,14 @@ impl Ways {
     /// mean of how well its ways of straying go with that step's readings. (The mean of the products would be the same
     /// with very many ways; with few, chance among them would be all that it shows.)
     pub fn weighed_at(&self, readings: &[Reading], power: f64) -> Option<Weighed> {
-        let mut steps: Vec<usize> = readings.iter().map(|one| one.step).collect();
-        steps.sort_unstable();
-        steps.dedup();
-        let of_step = |step: usize| -> Vec<&Reading> {
-            readings.iter().filter(|one| one.step == step).collect()
-        };
-        let by_step: Vec<(usize, Vec<&Reading>)> = steps
-            .into_iter()
-            .map(|step| (step, of_step(step)))
+        let by_step = by_step(readings);
+        let after: Vec<Vec<Vec<f64>>> = (0..self.lives.len())
+            .map(|place| self.goes(place, &by_step, power))
             .collect();
-        let mut log_goes = Vec::with_capacity(self.lives.len());
-        let mut after: Vec<Vec<Vec<f64>>> = Vec::with_capacity(self.lives.len());
-        for place in 0..self.lives.len() {
-            let own: Vec<Vec<f64>> = by_step
-                .iter()
-                .map(|(_, readings)| {
-                    let way = |at: usize| {
-                        let possible = self.of(place * STRAINS + at);
-                        let goes = readings.iter().filter_map(|one| possible.goes_with(one));
-                        power * goes.sum::<f64>()
-                    };
-                    (0..STRAINS).map(way).collect()
-                })
-                .collect();
-            log_goes.push(own.iter().map(|logs| mean(logs)).sum());
-            after.push(own);
-        }
+        let log_goes: Vec<f64> = after
+            .iter()
+            .map(|own| own.iter().map(|logs| mean(logs)).sum())
+            .collect();
         let logs: Vec<f64> = log_goes
             .iter()
             .zip(&self.lives)
@@ -188,6 +196,18 @@ impl Ways {
             strains,
         })
     }
+}
+
+/// Readings by the step that they are of, in order.
+fn by_step(readings: &[Reading]) -> Vec<(usize, Vec<&Reading>)> {
+    let mut steps: Vec<usize> = readings.iter().map(|one| one.step).collect();
+    steps.sort_unstable();
+    steps.dedup();
+    let of_step = |step: usize| {
+        let own = readings.iter().filter(|one| one.step == step);
+        (step, own.collect())
+    };
+    steps.into_iter().map(of_step).collect()
 }
 
 /// A life that weighs less than this moves no edge that anybody could see.

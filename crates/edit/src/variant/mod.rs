@@ -22,7 +22,7 @@ mod yeast;
 
 pub use model::{Change, Granted, Kept, Variant};
 
-use crate::stretch::{Moved, moved};
+use crate::stretch::{EachDay, Moved, moved};
 use bake::kitchen::Kitchen;
 use bake::simulate::Anchor;
 use draft::Draft;
@@ -130,9 +130,10 @@ pub fn times(
     larder: &Larder,
     kitchen: &Kitchen,
     anchor: Anchor,
+    each: EachDay<'_>,
 ) -> Vec<Moved> {
     let after = formula(&variant.recipe, larder).output;
-    moved(original, (&variant.recipe, &after), kitchen, anchor)
+    moved(original, (&variant.recipe, &after), kitchen, anchor, each)
 }
 
 /// Tells every sentence whose own words changed; amounts and names in brackets are told already.

@@ -7,8 +7,7 @@ use super::prepared::Prepared;
 use crate::world::record::bakes::{Of, Reading as Row};
 use crate::world::workers;
 use bake::condition::{
-    Ahead, Begun, By, ByClock, Here, LIVES, Life, OneLife, Reading, Settled, What, first, here,
-    settle,
+    Ahead, Begun, By, ByClock, Here, LIVES, Life, Reading, Settled, What, first, here, settle,
 };
 use bake::simulate::Follows;
 use edit::ledger::under_way::{Heard, heard};
@@ -181,17 +180,17 @@ impl Tellings {
     }
 }
 
-fn each(count: usize, one: &OneLife<'_>) -> Vec<Life> {
-    let places: Vec<usize> = (0..count).collect();
-    workers::each(&places, |place| one(*place))
-}
-
 /// The answer; from the first possible kitchens that are there, where nothing else was done by the clock.
 fn answered(ready: Arc<Prepared>, asked: Asked, base: Option<Arc<Base>>) -> Answer {
     let same =
         base.filter(|base| Arc::ptr_eq(&base.ready, &ready) && base.by_clock == asked.by_clock);
     let base = same.unwrap_or_else(|| Arc::new(Base::new(ready, asked.by_clock.clone())));
-    let told = settle(&base.here, base.lives.clone(), &asked.readings, &each);
+    let told = settle(
+        &base.here,
+        base.lives.clone(),
+        &asked.readings,
+        &workers::lives,
+    );
     let heard = told
         .output
         .as_ref()
@@ -213,8 +212,8 @@ impl Base {
         let (recipe, formula, kitchen) = (&made.recipe, &made.formula, &made.kitchen);
         let here = here(recipe, formula, kitchen, anchored, &by_clock, SEED)
             .at_pace(|number| ready.yardstick.pace(number));
-        let lives = first(&here, LIVES, &each);
-        let blind = settle(&here, lives.clone(), &[], &each).output;
+        let lives = first(&here, LIVES, &workers::lives);
+        let blind = settle(&here, lives.clone(), &[], &workers::lives).output;
         Self {
             ready,
             by_clock,
