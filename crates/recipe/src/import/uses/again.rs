@@ -1,7 +1,7 @@
 //! What a sentence names besides the first plain mention: the very words of an amount, a part, a thing again.
 
 use super::words::{OTHER_THINGS, UNITS};
-use super::{Thing, ambiguous, dusts, makes_other, matches_at, unit_word};
+use super::{Thing, ambiguous, dusts, is_met, makes_other, matches_at, unit_word};
 use crate::measure::read::sentence::{Token, What};
 
 /// What a sentence takes: pieces of it with the words that replace them, and the tokens in them.
@@ -56,7 +56,8 @@ pub(super) fn parts(
     (cuts, taken): Taken<'_>,
 ) {
     for at in 0..things.len() {
-        if things[at].named || !things[at].item || things[at].is_beside() {
+        let is_other = things[at].named || !things[at].item || things[at].is_beside();
+        if is_other || !is_met(words, &things[at]) {
             continue;
         }
         for length in (1..=things[at].name.len().min(4)).rev() {
@@ -93,7 +94,8 @@ pub(super) fn parts(
 /// A later "the butter" becomes the name without its amount.
 pub(super) fn again(all: &[Token], words: &[String], things: &[Thing], (cuts, taken): Taken<'_>) {
     for (at, thing) in things.iter().enumerate() {
-        if !thing.item || thing.is_beside() || !(thing.named || thing.partly) {
+        let is_other = !thing.item || thing.is_beside() || !(thing.named || thing.partly);
+        if is_other || !is_met(words, thing) {
             continue;
         }
         for length in (1..=thing.name.len().min(4)).rev() {

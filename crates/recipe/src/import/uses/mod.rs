@@ -89,7 +89,9 @@ pub fn with_uses(sentence: &str, things: &mut [Thing]) -> String {
     let words: Vec<String> = all.iter().map(spelled).collect();
     parts(&all, &words, things, (&mut cuts, &mut taken));
     // Longer names first: "egg yolk" before "egg".
-    let mut order: Vec<usize> = (0..things.len()).collect();
+    let mut order: Vec<usize> = (0..things.len())
+        .filter(|at| is_met(&words, &things[*at]))
+        .collect();
     order.sort_by_key(|at| std::cmp::Reverse(things[*at].name.len()));
     for length in (1..=4).rev() {
         for &at in &order {
@@ -243,6 +245,11 @@ fn matches_at(words: &[String], start: usize, wanted: &[String]) -> bool {
     words
         .get(start..start + wanted.len())
         .is_some_and(|own| own == wanted)
+}
+
+/// Whether a sentence has the last word of a thing's name, without which it has none of its names.
+fn is_met(words: &[String], thing: &Thing) -> bool {
+    thing.name.last().is_some_and(|last| words.contains(last))
 }
 
 /// A word in the singular, or a number in figures.
