@@ -5,7 +5,7 @@ use xtask::provenance::{PAGE, found, page};
 
 /// Figures read in no source, as counted on 28 November 2026: constants, rows of data, mentions in headings.
 /// Whoever finds a source for one lowers the number; nobody raises it.
-const NOT_READ: [usize; 3] = [166, 565, 35];
+const NOT_READ: [usize; 3] = [165, 565, 35];
 
 #[test]
 fn every_figure_says_how_it_was_had() {

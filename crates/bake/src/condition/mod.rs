@@ -13,7 +13,9 @@
 //! The simulator's own range. Readings of one step share its e, so ten readings say less than ten independent ones.
 //!
 //! # Source
-//! Weights by readings and systematic draws: Kitagawa 1996; new draws where the readings point: `moved`; that a model strays from
+//! Weights by readings and systematic draws: Kitagawa 1996; lines through a cloud of runs, and the bell that
+//! follows, anew around each cloud: Chen and Oliver 2013, Comput. Geosci. 17:689; several drawings as one: Owen and Zhou 2000, J. Am. Stat.
+//! Assoc. 95:135, Cornuet, Marin, Mira and Robert 2012, Scand. J. Stat. 39:798; that a model strays from
 //! what it is a model of: Kennedy and O'Hagan 2001, J. R. Stat. Soc. B 63:425. All from memory. How far each thing strays is a
 //! judgement, with its label beside it.
 //!

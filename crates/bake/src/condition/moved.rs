@@ -12,9 +12,7 @@
 //! Proposals alone: what they are wrong by is put right by the weights.
 //!
 //! # Source
-//! Lines through a cloud of runs for its slope, and the bell that follows, anew around each cloud: Chen and Oliver 2013, Comput.
-//! Geosci. 17:689. Several drawings as one: Owen and Zhou 2000, J. Am. Stat. Assoc. 95:135; Cornuet, Marin, Mira and Robert 2012,
-//! Scand. J. Stat. 39:798. All from memory.
+//! As in [`condition`](super), which names the texts.
 //!
 //! # Departures
 //! "Not yet" is no line and draws no bell; it counts in the weights.
