@@ -233,6 +233,7 @@ pub const PAGES: &[(&str, &str)] = pages![
     "talk-of-another-recipe",
     "talk-order-differs",
     "talk-says-too-late",
+    "talk-sign-differs",
     "talk-size-differs",
     "talk-state-differs",
     "talk-time-differs",

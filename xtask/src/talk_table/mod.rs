@@ -1,6 +1,7 @@
 //! The page that counts how talks are held against their recipes, made from the cases.
 
 pub mod phrases;
+pub mod sentences;
 pub mod tracks;
 
 use std::fmt::Write;
@@ -21,13 +22,27 @@ pub const SECOND_KEPT_BACK: &str = "tests/suite/talk/second/kept-back";
 
 /// The third lot, by a third hand.
 pub const THIRD: &str = "tests/suite/talk/third";
-/// The third of the third lot that is opened once.
+/// The half of the third lot that was opened once, and worked with since.
 pub const THIRD_KEPT_BACK: &str = "tests/suite/talk/third/kept-back";
+/// The fourth lot, by a fourth hand, and the half of it that is opened once.
+pub const FOURTH: &str = "tests/suite/talk/fourth";
+/// That half.
+pub const FOURTH_KEPT_BACK: &str = "tests/suite/talk/fourth/kept-back";
+/// Single sentences that the reader's maker wrote before mending it.
+pub const SENTENCES: &str = "tests/suite/talk/sentences.toml";
 /// What the reader's maker wrote before mending it.
 pub const OWN: &str = "tests/suite/talk/own";
 
 /// Folders of cases that the reader was made with.
-pub const WORKED_WITH: [&str; 6] = [OPEN, KEPT_BACK, SECOND, SECOND_KEPT_BACK, OWN, THIRD];
+pub const WORKED_WITH: [&str; 7] = [
+    OPEN,
+    KEPT_BACK,
+    SECOND,
+    SECOND_KEPT_BACK,
+    OWN,
+    THIRD,
+    THIRD_KEPT_BACK,
+];
 
 /// Folders whose true figures are spoilt one by one.
 const SPOILT: [&str; 3] = [OPEN, KEPT_BACK, SECOND];
@@ -37,10 +52,15 @@ const SPOILT: [&str; 3] = [OPEN, KEPT_BACK, SECOND];
 /// # Errors
 /// When a case cannot be read.
 pub fn misses(root: &Path, only: Option<&str>) -> Result<String, String> {
+    if let Some(file) = only.filter(|file| file.ends_with(".toml")) {
+        let (kinds, misses) = sentences::score(root, &root.join(file))?;
+        return Ok(format!("{misses:#?}\n{kinds:#?}"));
+    }
     if let Some(folder) = only {
         return missed_in(root, folder);
     }
-    let mut text = String::new();
+    let (_, misses) = sentences::score(root, &root.join(SENTENCES))?;
+    let mut text: String = misses.iter().map(|miss| format!("{miss}\n")).collect();
     for folder in WORKED_WITH {
         text += &missed_in(root, folder)?;
     }
@@ -79,7 +99,7 @@ fn missed_in(root: &Path, folder: &str) -> Result<String, String> {
 /// # Errors
 /// When a case cannot be read.
 pub fn kept_back(root: &Path) -> Result<String, String> {
-    let folder = root.join(THIRD_KEPT_BACK);
+    let folder = root.join(FOURTH_KEPT_BACK);
     Ok(table(
         &phrases::score(&folder)?,
         &tracks::score(root, &folder)?,
@@ -113,6 +133,10 @@ pub fn page(root: &Path) -> Result<String, String> {
             OWN,
         ),
         ("The open half of the third lot, worked with", THIRD),
+        (
+            "What was kept back of the third lot, worked with since it was opened",
+            THIRD_KEPT_BACK,
+        ),
     ];
     for (title, folder) in lots {
         let folder = root.join(folder);
@@ -120,6 +144,18 @@ pub fn page(root: &Path) -> Result<String, String> {
         text += &table(&phrases::score(&folder)?, &tracks::score(root, &folder)?);
         text.push('\n');
     }
+    let (kinds, _) = sentences::score(root, &root.join(SENTENCES))?;
+    text += "## Single sentences\n\nWritten by the reader’s maker before the last mending, each with what leads up to it: \
+             `tests/suite/talk/sentences.toml`.\n\n\
+             | what is wrong | found | disturbed where nothing is |\n|---|---|---|\n";
+    for (kind, count) in &kinds {
+        let _ = writeln!(
+            text,
+            "| {kind} | {} of {} | {} of {} |",
+            count.found, count.slips, count.disturbed, count.decoys
+        );
+    }
+    text.push('\n');
     text += include_str!("first_opening.md");
     text += "## True figures spoilt one by one\n\n\
              Each true figure of the first three of these lots is changed in its turn (an amount by two fifths, a temperature by a fifth, a time to twice, \

@@ -182,12 +182,12 @@ pub fn held(recipe: &str, track: &Track) -> Option<edit::talk::Talk> {
 }
 
 /// Whether a finding says that words are wrong.
-const fn says_wrong(kind: Kind) -> bool {
+pub(super) const fn says_wrong(kind: Kind) -> bool {
     !matches!(kind, Kind::Unsaid | Kind::Caution | Kind::Whole)
 }
 
 /// The word of a kind in the cases.
-const fn word(kind: Kind) -> &'static str {
+pub(super) const fn word(kind: Kind) -> &'static str {
     match kind {
         Kind::Time => "duration",
         Kind::TooLate => "order",
@@ -196,7 +196,7 @@ const fn word(kind: Kind) -> &'static str {
     }
 }
 
-fn overlaps(finding: &Finding, span: (usize, usize)) -> bool {
+pub(super) fn overlaps(finding: &Finding, span: (usize, usize)) -> bool {
     finding
         .within
         .is_some_and(|own| own.start < span.1 && span.0 < own.end)

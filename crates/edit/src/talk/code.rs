@@ -24,6 +24,8 @@ codes! {
     TALK_SIZE_DIFFERS = look_bake("talk-size-differs");
     /// Something is said to go in melted, soft or cold that goes in otherwise.
     TALK_STATE_DIFFERS = mend_bake("talk-state-differs");
+    /// Another look is said to end a step than the recipe's.
+    TALK_SIGN_DIFFERS = look_bake("talk-sign-differs");
     /// Something is said when it is too late to do it.
     TALK_SAYS_TOO_LATE = look_bake("talk-says-too-late");
     /// Something is said in another order, or of another stage, than the recipe has it.

@@ -7,6 +7,7 @@
 
 mod against;
 mod align;
+mod anchored;
 mod claims;
 pub mod code;
 mod differs;
@@ -19,6 +20,8 @@ mod hold;
 mod instead;
 mod late;
 mod order;
+mod points;
+mod recap;
 mod said;
 mod speech;
 mod states;
@@ -107,9 +110,12 @@ pub fn talk(inputs: &Inputs, ledger: &Ledger, track: &Track) -> Checked<Talk> {
     } else if !track.cues.is_empty() {
         findings.extend(differs::differs(&heard, track, &verdicts));
         findings.extend(differs::contradictions(&heard, track, &verdicts));
+        findings.extend(recap::recaps(&heard, track, &verdicts));
         findings.extend(states::states(&heard, track));
         findings.extend(late::late(&heard, track));
         findings.extend(order::orders(&heard, track));
+        let told = anchored::anchored(&heard, track, &findings);
+        findings.extend(told);
         findings.extend(against::against(&heard, track));
         findings.extend(claims::claims(&heard, track));
         findings.sort_by_key(|finding| {

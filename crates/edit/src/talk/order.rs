@@ -16,7 +16,7 @@ pub(super) fn orders(heard: &Heard, track: &Track) -> Vec<Finding> {
     let mut found = Vec::new();
     let written = written_order(heard);
     for sentence in 0..heard.speech.sentences.len() {
-        if heard.asks(sentence) || heard.story_of(sentence) > 0.0 {
+        if heard.asks(sentence) || heard.story_of(sentence) > 0.0 || heard.is_framed(sentence) {
             continue;
         }
         let message = elsewhere(heard, sentence)

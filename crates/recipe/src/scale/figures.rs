@@ -1,5 +1,7 @@
 //! Figures that stand in an author's own words: "48 g", "45 × 20 cm", "after 25 minutes", "ten buns".
 
+use crate::measure::read::sentence::{Token, What, tokens};
+use crate::measure::spoken::{in_words, number_word};
 use std::ops::Range;
 
 /// One or more numbers with one unit, in running words.
@@ -21,97 +23,71 @@ const UNITS: [&str; 19] = [
 
 /// Every figure in words, in order. "45 × 20 cm" and "10-12 minutes" are one each.
 pub fn figures(words: &str) -> Vec<WrittenFigure> {
+    let all = tokens(words);
     let mut found = Vec::new();
     let mut at = 0;
-    while let Some(start) = words[at..]
-        .find(|c: char| c.is_ascii_digit())
-        .map(|i| i + at)
-    {
-        let joined = words[..start]
+    while at < all.len() {
+        let What::Number(value) = all[at].what else {
+            at += 1;
+            continue;
+        };
+        let span = all[at].span;
+        let joined = words[..span.start]
             .chars()
             .next_back()
             .is_some_and(|c| c.is_alphanumeric() || c == '.' || c == ',');
-        let (numbers, end) = numbers(words, start);
-        at = end.max(start + 1);
-        if joined || numbers.is_empty() {
-            continue;
+        let mut numbers = vec![(span.start..span.end, value)];
+        let mut next = at + 1;
+        // Numbers joined by a times sign or a dash.
+        while let (Some(sign), Some(number)) = (all.get(next), all.get(next + 1)) {
+            let joins = sign.is('×') || sign.is_dash() || matches!(sign.word(), "x" | "to");
+            let What::Number(value) = number.what else {
+                break;
+            };
+            if !joins {
+                break;
+            }
+            numbers.push((number.span.start..number.span.end, value));
+            next += 2;
         }
-        let rest = words[end..].trim_start_matches([' ', '\u{a0}', '-']);
-        let unit = UNITS.iter().find(|unit| {
-            rest.strip_prefix(**unit)
-                .is_some_and(|after| !after.starts_with(char::is_alphanumeric))
-        });
-        if let Some(unit) = unit {
-            let stop = words.len() - rest.len() + unit.len();
+        let unit = next + usize::from(all.get(next).is_some_and(Token::is_dash));
+        at = next;
+        let Some(token) = all.get(unit).filter(|_| !joined) else {
+            continue;
+        };
+        let written = &words[token.span.start..token.span.end];
+        if UNITS.contains(&written) {
             found.push(WrittenFigure {
                 numbers,
-                unit: (*unit).to_owned(),
-                span: start..stop,
+                unit: written.to_owned(),
+                span: span.start..token.span.end,
             });
-            at = stop;
+            at = unit + 1;
         }
     }
     found
 }
 
-/// Numbers joined by a times sign or a dash, and where they end.
-fn numbers(words: &str, start: usize) -> (Vec<(Range<usize>, f64)>, usize) {
-    let mut all = Vec::new();
-    let mut at = start;
-    loop {
-        let length = words[at..]
-            .find(|c: char| !c.is_ascii_digit() && c != '.' && c != ',')
-            .unwrap_or(words.len() - at);
-        let text = words[at..at + length].trim_end_matches(['.', ',']);
-        let Ok(value) = text.replace(',', ".").parse::<f64>() else {
-            return (all, at);
-        };
-        let end = at + text.len();
-        all.push((at..end, value));
-        let rest = words[end..].trim_start();
-        let next = ["×", "x", "-", "–", "to"]
-            .iter()
-            .find_map(|sign| rest.strip_prefix(sign))
-            .map(str::trim_start)
-            .filter(|rest| rest.starts_with(|c: char| c.is_ascii_digit()));
-        match next {
-            Some(rest) => at = words.len() - rest.len(),
-            None => return (all, end),
-        }
-    }
-}
-
-/// Numbers as words, from one.
-const WORDS: [&str; 12] = [
-    "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
-    "twelve",
-];
+/// Counts above this are written in figures.
+const LAST_IN_WORDS: u32 = 12;
 
 /// A count as an author would write it in place of one that is written so.
 fn count_like(written: &str, count: u32) -> String {
-    let word = usize::try_from(count)
-        .ok()
-        .and_then(|count| WORDS.get(count.checked_sub(1)?));
-    let lower = written.to_lowercase();
+    let in_words_before = number_word(&written.to_lowercase()).is_some();
+    let word = in_words(f64::from(count))
+        .filter(|_| in_words_before && (1..=LAST_IN_WORDS).contains(&count));
     match word {
-        Some(word) if WORDS.contains(&lower.as_str()) => {
-            if written.starts_with(char::is_uppercase) {
-                super::amounts::capital(word)
-            } else {
-                (*word).to_owned()
-            }
-        }
-        _ => count.to_string(),
+        Some(word) if written.starts_with(char::is_uppercase) => super::amounts::capital(&word),
+        Some(word) => word,
+        None => count.to_string(),
     }
 }
 
-/// The count that a word gives.
-fn counted(word: &str) -> Option<u32> {
+/// Whether a word gives a count.
+fn counts(word: &str, count: u32) -> bool {
     let lower = word.to_lowercase();
-    let place = WORDS.iter().position(|one| *one == lower);
-    place
-        .and_then(|place| u32::try_from(place + 1).ok())
-        .or_else(|| lower.parse().ok())
+    number_word(&lower).is_some_and(|value| (value - f64::from(count)).abs() < 0.5)
+        || lower.parse() == Ok(count)
 }
 
 /// Text in which "ten buns" or "10 tied buns" has another count; none when it names none.
@@ -137,7 +113,7 @@ pub fn recount(text: &str, product: &str, was: u32, now: u32) -> Option<String> 
         let close = names.clone().any(|(end, name)| {
             *name == product && !text[start + word.len()..*end].contains(['.', ';', ':', ','])
         });
-        if counted(word) == Some(was) && close {
+        if counts(word, was) && close {
             out.replace_range(*start..start + word.len(), &count_like(word, now));
             changed = true;
         }

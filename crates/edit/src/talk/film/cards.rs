@@ -119,7 +119,7 @@ fn is_count(measure: &Figure) -> bool {
     ];
     !measure
         .shown
-        .split_whitespace()
+        .split(|sign: char| !sign.is_alphanumeric())
         .any(|word| VESSELS.contains(&word))
 }
 

@@ -1,143 +1,13 @@
 //! Words by what they do to the end of a line: numbers, units, words that join, words that lead on.
 
-/// Units as they are said and written.
-const UNITS: &[&str] = &[
-    "g",
-    "gram",
-    "grams",
-    "gramme",
-    "grammes",
-    "kg",
-    "kilo",
-    "kilos",
-    "kilogram",
-    "kilograms",
-    "mg",
-    "ml",
-    "millilitre",
-    "millilitres",
-    "milliliter",
-    "milliliters",
-    "dl",
-    "cl",
-    "l",
-    "litre",
-    "litres",
-    "liter",
-    "liters",
-    "oz",
-    "ounce",
-    "ounces",
-    "lb",
-    "lbs",
-    "pound",
-    "pounds",
-    "cup",
-    "cups",
-    "tsp",
-    "teaspoon",
-    "teaspoons",
-    "tbsp",
-    "tablespoon",
-    "tablespoons",
-    "pinch",
-    "pinches",
-    "stick",
-    "sticks",
-    "quart",
-    "quarts",
-    "pint",
-    "pints",
-    "°c",
-    "°f",
-    "°",
-    "c",
-    "f",
-    "degree",
-    "degrees",
-    "celsius",
-    "fahrenheit",
-    "s",
-    "sec",
-    "second",
-    "seconds",
-    "min",
-    "mins",
-    "minute",
-    "minutes",
-    "h",
-    "hr",
-    "hrs",
-    "hour",
-    "hours",
-    "day",
-    "days",
-    "week",
-    "weeks",
-    "month",
-    "months",
-    "%",
-    "percent",
-    "per",
-    "mm",
-    "cm",
-    "centimetre",
-    "centimetres",
-    "centimeter",
-    "centimeters",
-    "inch",
-    "inches",
-    "times",
-    "hundred",
-    "thousand",
-];
+use recipe::measure::spoken::{is_number_word, is_unit_word};
+
+/// Words that a line keeps with the number before them, besides units.
+const KEPT: &[&str] = &["pinch", "pinches", "per", "hundred", "thousand"];
 
 /// Words between a number and its unit.
 pub const HOW_FULL: &[&str] = &[
     "level", "heaped", "heaping", "rounded", "scant", "more", "generous",
-];
-
-/// Numbers in words.
-const NUMBER_WORDS: &[&str] = &[
-    "zero",
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-    "thirteen",
-    "fourteen",
-    "fifteen",
-    "sixteen",
-    "seventeen",
-    "eighteen",
-    "nineteen",
-    "twenty",
-    "thirty",
-    "forty",
-    "fifty",
-    "sixty",
-    "seventy",
-    "eighty",
-    "ninety",
-    "hundred",
-    "thousand",
-    "half",
-    "quarter",
-    "quarters",
-    "third",
-    "thirds",
-    "eighth",
-    "eighths",
-    "dozen",
-    "couple",
 ];
 
 /// Words before which a line may end: conjunctions, prepositions, relative pronouns.
@@ -177,10 +47,11 @@ pub fn is_number(word: &str) -> bool {
             sign.is_numeric() || matches!(sign, '.' | ',' | '/' | '-' | '–' | '⁄' | '×' | 'x')
         });
     let parts = || bare.split('-');
-    figures || (!bare.is_empty() && parts().all(|part| NUMBER_WORDS.contains(&part)))
+    figures || (!bare.is_empty() && parts().all(is_number_word))
 }
 
 /// Whether a word is a unit.
 pub fn is_unit(word: &str) -> bool {
-    UNITS.contains(&bare(word).as_str())
+    let bare = bare(word);
+    is_unit_word(&bare) || KEPT.contains(&bare.as_str())
 }

@@ -1,5 +1,7 @@
 //! Everything that was heard, side by side with what the recipe says: what stands around a figure.
 
+mod cues;
+mod frame;
 mod mood;
 mod score;
 mod told;
@@ -30,6 +32,8 @@ pub(super) struct Heard<'a> {
     pub walk: Vec<(usize, bool)>,
     /// The same for each sentence, by its first clause that tells.
     pub aligned: Vec<(usize, bool)>,
+    /// For each word the frame in which it stands.
+    frames: Vec<Mood>,
     /// For each stem how many facts have it.
     spread: std::collections::BTreeMap<String, f64>,
 }
@@ -88,6 +92,7 @@ impl<'a> Heard<'a> {
                     .unwrap_or(own[0])
             })
             .collect();
+        let frames = frame::frames(&speech, &mentions);
         let mut spread = std::collections::BTreeMap::new();
         for fact in &facts {
             for stem in &fact.stems {
@@ -103,8 +108,20 @@ impl<'a> Heard<'a> {
             facts,
             walk,
             aligned,
+            frames,
             spread,
         }
+    }
+
+    /// The frame in which a word stands.
+    pub fn frame(&self, word: usize) -> Mood {
+        self.frames.get(word).copied().unwrap_or(Mood::Here)
+    }
+
+    /// Whether some of a sentence is told of another bread, time or kitchen.
+    pub fn is_framed(&self, sentence: usize) -> bool {
+        let (first, end) = self.speech.sentences[sentence];
+        !self.speech.bare && (first..end).any(|at| self.frame(at) != Mood::Here)
     }
 
     /// The part of the recipe that a clause is about.

@@ -3,7 +3,7 @@
 //! The words that tell are the grammar's: who does it (he, my cousin, some people), whether it is done at all
 //! (could, would, if) and whether it is long past (I've seen, last year). The nearest before the figure decides.
 
-use super::Heard;
+use super::{Heard, frame};
 use crate::talk::speech::{Figure, Word};
 
 /// What a clause tells of.
@@ -117,7 +117,7 @@ const OTHER_TIMES: [&str; 9] = [
 ];
 
 /// So many sentences of a story go on with "that", "it", "he".
-const PAST: [&str; 14] = [
+pub(super) const PAST: [&str; 14] = [
     "was", "were", "had", "took", "did", "went", "came", "got", "knew", "gave", "made", "used",
     "ran", "could",
 ];
@@ -125,6 +125,10 @@ const PAST: [&str; 14] = [
 impl Heard<'_> {
     /// The mood of what is said around a figure.
     pub fn mood(&self, figure: &Figure) -> Mood {
+        let frame = self.frame(figure.first);
+        if frame != Mood::Here {
+            return frame;
+        }
         let (first, end) = self.speech.sentences[figure.sentence];
         let first = if self.speech.bare {
             first.max(figure.first.saturating_sub(BARE_WORDS))
@@ -172,7 +176,7 @@ impl Heard<'_> {
         let lower = |n: usize| words.get(n).map_or("", |word| word.lower.as_str());
         match lower(at) {
             "last" => matches!(
-                lower(at + 1),
+                lower(at + 1).strip_suffix("'s").unwrap_or(lower(at + 1)),
                 "week" | "month" | "year" | "time" | "summer" | "winter" | "spring"
             ),
             "years" | "yesterday" | "ago" | "century" | "centuries" => true,
@@ -235,7 +239,23 @@ impl Heard<'_> {
             // "If you own a thermometer, the middle should be ninety."
             "should" | "must" if before != "if" => Some(Mood::Here),
             "today" | "now" | "here" | "tonight" => Some(Mood::Here),
+            // "If you have a thermometer": who has none is told nothing else.
+            "if" if matches!(next, "you've" | "you") && self.owns(at, end) => None,
             "i'd" | "could" | "might" | "if" => Some(Mood::Perhaps),
+            // "The oven is at two-forty": what stands in this kitchen.
+            "is" | "are" | "goes" | "gets" | "needs" | "wants" | "takes" | "bakes"
+                if matches!(lower(at.saturating_sub(2)), "the" | "your")
+                    && at >= first + 2
+                    && (IN_A_KITCHEN.contains(&before)
+                        || !self.mentions_in(at - 1, at).is_empty()) =>
+            {
+                Some(Mood::Here)
+            }
+            _ if frame::tells_to(&self.speech, first, at)
+                && !(first..at).any(|n| lower(n) == "if") =>
+            {
+                Some(Mood::Here)
+            }
             "when" if next == "i" && PAST.contains(&lower(at + 2)) => Some(Mood::Elsewhere),
             "when" if next == "i" && matches!(lower(at + 2), "made" | "started" | "lived") => {
                 Some(Mood::Elsewhere)
@@ -251,6 +271,17 @@ impl Heard<'_> {
             "my" | "our" => self.of_a_person(at, end).then_some(Mood::Elsewhere),
             _ => None,
         }
+    }
+
+    /// Whether "if" asks only for a tool: "if you've got a thermometer".
+    fn owns(&self, at: usize, end: usize) -> bool {
+        let near = &self.speech.words[at + 1..(at + TOOL_WORDS).min(end)];
+        let any = |wanted: &[&str]| {
+            near.iter()
+                .any(|word| wanted.contains(&word.lower.as_str()))
+        };
+        any(&["have", "own", "got", "you've", "use"])
+            && any(&["thermometer", "probe", "scale", "scales", "gear", "one"])
     }
 
     /// Whether "my" is followed by somebody, or a bread of another time, who then does or has something:
@@ -312,6 +343,9 @@ impl Heard<'_> {
         !known && does || other_bread
     }
 }
+
+/// The tool stands within so many words of "if".
+const TOOL_WORDS: usize = 9;
 
 /// Without punctuation the mood reaches so many words.
 const BARE_WORDS: usize = 14;

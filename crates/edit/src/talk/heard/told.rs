@@ -52,7 +52,7 @@ const PAST: [&str; 14] = [
 const FRAGMENTS: usize = 3;
 
 /// Figures of one row stand at most so many words apart.
-const ROW_WORDS: usize = 7;
+const ROW_WORDS: usize = 8;
 
 impl Heard<'_> {
     /// The words of the nearest sentence before that tells of a deed, three back at most; what tells of
@@ -149,7 +149,12 @@ impl Heard<'_> {
     /// twelve. Loaf, thirty-four."
     pub fn row(&self, at: usize, verdicts: &[Verdict]) -> Option<(Sort, Doing)> {
         let figure = &self.speech.figures[at];
-        let before = at.checked_sub(1)?;
+        // "Knots and rolls, fifteen minutes, you can eat one, go ahead. Wreath, forty."
+        let passed = |at: usize| {
+            matches!(self.speech.figures[at].spoken.meant, Meant::Number(low, _) if low < 2.0)
+                && verdicts.get(at) == Some(&Verdict::Aside)
+        };
+        let before = (0..at).rev().find(|before| !passed(*before))?;
         let other = &self.speech.figures[before];
         if figure.first.saturating_sub(other.end) > ROW_WORDS {
             return None;

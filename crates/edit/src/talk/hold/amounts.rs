@@ -1,7 +1,7 @@
 //! Amounts: which ingredient is meant, in which stage, and whether it is all of it.
 
 use super::linked::{linked, says_where};
-use super::parts::{given_off, in_all, in_parts, shares};
+use super::parts::{given_off, in_all, in_parts, shares, together};
 use super::{Verdict, decide, decide_within, fits};
 use crate::talk::doing::Doing;
 use crate::talk::facts::Sort;
@@ -21,6 +21,9 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     let figure = &heard.speech.figures[at];
     if thinned(heard, figure) {
         return Verdict::Aside;
+    }
+    if let Some(fact) = together(heard, at) {
+        return Verdict::Agrees(fact);
     }
     let linked = linked(heard, at);
     let ingredient = linked

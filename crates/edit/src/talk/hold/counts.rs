@@ -7,6 +7,7 @@ use crate::talk::doing::Doing;
 use crate::talk::facts::Sort;
 use crate::talk::facts::counts::GROWTH;
 use crate::talk::heard::Heard;
+use crate::talk::speech::Figure;
 use crate::talk::things::Sort as Of;
 use recipe::measure::spoken::{Meant, Nearness};
 
@@ -42,6 +43,9 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
         return Verdict::Aside;
     }
     let around = heard.around(figure);
+    if eaten(heard, figure) {
+        return Verdict::Aside;
+    }
     let mut noun = None;
     #[allow(clippy::needless_range_loop)] // the place is kept
     for place in figure.end..(figure.end + BETWEEN + 1).min(words.len()) {
@@ -52,6 +56,7 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
         let things: Vec<usize> = mention.map_or_else(Vec::new, |m| m.things.clone());
         let counted = heard.facts.iter().any(|fact| {
             fact.sort == Sort::Count
+                && (fact.doing != Doing::FOLD || folds(heard, figure))
                 && (fact.thing.is_some_and(|thing| things.contains(&thing))
                     || fact.stems.contains(&words[place].stem))
         });
@@ -95,6 +100,14 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
         )
     });
     let serves = serves && !ours;
+    if noun.is_none() && sliced(heard, figure) {
+        return Verdict::Aside;
+    }
+    if noun.is_none()
+        && let Some(section) = cut_for(heard, figure)
+    {
+        return pieces_of(heard, figure, section);
+    }
     if noun.is_none()
         && let Some(verdict) = divided(heard, at)
     {
@@ -210,6 +223,114 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
         -6.0 + if story > 5.0 { 2.0 * story } else { story },
     ))
 }
+
+/// "The man ate nineteen rolls": eating is not making.
+fn eaten(heard: &Heard, figure: &Figure) -> bool {
+    let (first, end) = heard.speech.clause(figure.first);
+    heard.speech.words
+        [first.max(figure.first.saturating_sub(NEAR_WORDS))..end.min(figure.end + NEAR_WORDS)]
+        .iter()
+        .any(|word| {
+            matches!(
+                word.lower.as_str(),
+                "ate"
+                    | "eat"
+                    | "eats"
+                    | "eaten"
+                    | "scoffed"
+                    | "devoured"
+                    | "polished"
+                    | "demolished"
+            )
+        })
+}
+
+/// Whether folding is spoken of, with the number or just before.
+fn folds(heard: &Heard, figure: &Figure) -> bool {
+    let around = heard.around(figure);
+    around
+        .clause
+        .and(around.sentence)
+        .and(around.before)
+        .meets(Doing::FOLD)
+}
+
+/// "It cuts into ten": slices of a bread that is baked.
+fn sliced(heard: &Heard, figure: &Figure) -> bool {
+    let words = &heard.speech.words[figure.first.saturating_sub(3)..figure.first];
+    let next = heard
+        .speech
+        .words
+        .get(figure.end)
+        .map_or("", |word| word.lower.as_str());
+    words.iter().any(|word| {
+        matches!(
+            word.lower.as_str(),
+            "cuts" | "slices" | "slice" | "serves" | "feeds"
+        )
+    }) || next.starts_with("slice")
+}
+
+/// "Cut three for the braid", "nine go into the knots": the bread that so many pieces are for.
+fn cut_for(heard: &Heard, figure: &Figure) -> Option<usize> {
+    let words = &heard.speech.words;
+    let (first, end) = heard.speech.clause(figure.first);
+    let lower = |at: usize| {
+        words
+            .get(at)
+            .filter(|_| at < end)
+            .map_or("", |word| word.lower.as_str())
+    };
+    let mut at = figure.end;
+    let goes = matches!(lower(at), "go" | "goes" | "are");
+    at += usize::from(goes);
+    if !matches!(lower(at), "for" | "into") || !matches!(lower(at + 1), "the" | "your" | "our") {
+        return None;
+    }
+    let cut = words[first..figure.first].iter().any(|word| {
+        matches!(
+            word.stem.as_str(),
+            "cut" | "divid" | "weigh" | "portion" | "make"
+        )
+    });
+    let named = heard
+        .mentions_in(at + 2, (at + 4).min(end))
+        .first()?
+        .things
+        .iter()
+        .find_map(|thing| match heard.things[*thing].sort {
+            Of::Product(section) => Some(section),
+            _ => None,
+        })?;
+    let here = heard.walk[figure.clause].0;
+    let dividing = heard
+        .places
+        .iter()
+        .any(|place| place.doing.meets(Doing::DIVIDE) && place.number.abs_diff(here) <= 1);
+    (cut || goes && dividing).then_some(named)
+}
+
+/// So many pieces for a bread: one of the numbers that the recipe has of it.
+fn pieces_of(heard: &Heard, figure: &Figure, section: usize) -> Verdict {
+    let of = || {
+        heard.facts.iter().enumerate().filter(|(_, fact)| {
+            fact.sort == Sort::Count
+                && fact.section == Some(section)
+                && fact.path != GROWTH
+                && fact.doing != Doing::FOLD
+        })
+    };
+    let said = figure.spoken.low;
+    if let Some((fact, _)) = of().find(|(_, fact)| (fact.usual - said).abs() < 0.01) {
+        return Verdict::Agrees(fact);
+    }
+    of().filter(|(_, fact)| !fact.only_allowed && fact.usual >= 2.0)
+        .max_by(|a, b| a.1.usual.total_cmp(&b.1.usual))
+        .map_or(Verdict::Aside, |(fact, _)| Verdict::Differs(fact))
+}
+
+/// Words this near to a number belong to it.
+const NEAR_WORDS: usize = 6;
 
 /// Who says more than so many times as many speaks of something else.
 const FAR: f64 = 6.0;

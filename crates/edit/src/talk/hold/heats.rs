@@ -58,6 +58,23 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     {
         return Verdict::Agrees(*other);
     }
+    // "Loaf, same oven, thirty-four minutes, ninety-two": another figure of the same bread, where nothing says which.
+    if let Verdict::Differs(fact) = verdict
+        && let Some((other, ..)) = scored.iter().find(|(place, _, _, fits)| {
+            let other = &heard.facts[*place];
+            let alien = match other.fine {
+                Fine::Dial => Doing::CORE.and(Doing::DOUGH),
+                Fine::Probe => Doing::OVEN,
+                Fine::Place => return false,
+            };
+            *fits
+                && other.section.is_some()
+                && other.section == heard.facts[fact].section
+                && !around.clause.meets(alien)
+        })
+    {
+        return Verdict::Agrees(*other);
+    }
     verdict
 }
 

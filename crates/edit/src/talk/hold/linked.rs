@@ -31,6 +31,25 @@ pub(super) fn linked(heard: &Heard, at: usize) -> Vec<usize> {
     if let Some(mention) = forward {
         return mention.things.clone();
     }
+    // "Tip the yeast in, go on. Nine grams of that"
+    let lower = |at: usize| words.get(at).map_or("", |word| word.lower.as_str());
+    let of_that = lower(figure.end) == "of"
+        && matches!(
+            lower(figure.end + 1),
+            "that" | "it" | "this" | "those" | "them"
+        );
+    if of_that {
+        let from = heard.speech.sentences[figure.sentence.saturating_sub(2)].0;
+        let from = from.max(figure.first.saturating_sub(THAT_WORDS));
+        let named = heard
+            .mentions_in(from, figure.first)
+            .iter()
+            .rev()
+            .find(|mention| heard.things[mention.things[0]].sort == Of::Ingredient);
+        if let Some(mention) = named {
+            return mention.things.clone();
+        }
+    }
     // "four teaspoons, which is eight grams of the stuff"
     if let Some(before) = at.checked_sub(1) {
         let other = &heard.speech.figures[before];
@@ -87,6 +106,9 @@ pub(super) fn linked(heard: &Heard, at: usize) -> Vec<usize> {
         })
         .map_or_else(Vec::new, |mention| mention.things.clone())
 }
+
+/// "That" was named within so many words.
+const THAT_WORDS: usize = 25;
 
 /// Whether a mention says where something goes, or for what it is: "the flour for the sponge".
 pub(super) fn says_where(heard: &Heard, mention: usize) -> bool {

@@ -33,6 +33,9 @@ const MARGIN: f64 = 1.6;
 /// What may be said beside the best may go with it less well by this much.
 const ALLOWED_MARGIN: f64 = 4.5;
 
+/// "The other thirty" is one of so many figures before.
+const OTHER_FIGURES: usize = 4;
+
 /// Each figure with its verdict.
 pub(super) fn hold(heard: &Heard) -> Vec<Verdict> {
     let mut verdicts = Vec::with_capacity(heard.speech.figures.len());
@@ -48,6 +51,20 @@ pub(super) fn hold(heard: &Heard) -> Vec<Verdict> {
         let slack = before(1) == "take" && before(2) == "or";
         if figure.withdrawn || slack {
             verdicts.push(Verdict::Aside);
+            continue;
+        }
+        // "Half the peel, thirty grams, and later the other thirty"
+        if before(1) == "other"
+            && let Some(same) = (at.saturating_sub(OTHER_FIGURES)..at)
+                .rev()
+                .find(|earlier| {
+                    let own = &heard.speech.figures[*earlier];
+                    (own.spoken.low - figure.spoken.low).abs() < 1e-9
+                        && figure.sentence - own.sentence <= 1
+                })
+        {
+            let same = verdicts[same].clone();
+            verdicts.push(same);
             continue;
         }
         let asks = heard.asks(figure.sentence);

@@ -1,6 +1,7 @@
 //! Parts and wholes of an amount: what is said in lots, in all, in halves, or leaves as steam.
 
 use super::amounts::masses;
+use crate::talk::facts::Sort;
 use crate::talk::heard::Heard;
 use crate::talk::speech::Figure;
 
@@ -52,6 +53,24 @@ pub(super) fn in_parts(heard: &Heard, at: usize, place: usize) -> bool {
     if and_more && low <= fact.usual && fact.usual <= high * 1.5 {
         return true;
     }
+    // "Twelve grams of it goes on the braid, and the rest is for the buns."
+    let of_it = after.first() == Some(&"of")
+        && matches!(
+            after.get(1),
+            Some(&"it" | &"that" | &"them" | &"those" | &"this")
+        );
+    let (_, s_end) = heard.speech.sentences[figure.sentence];
+    let more = words[figure.end..s_end.min(figure.end + REST_WORDS)]
+        .iter()
+        .any(|word| {
+            matches!(
+                word.lower.as_str(),
+                "rest" | "remaining" | "remainder" | "others" | "left" | "over"
+            )
+        });
+    if of_it && more && high < fact.usual {
+        return true;
+    }
     let part = |other: &Figure| {
         let near = other.sentence.abs_diff(figure.sentence) <= 1;
         let mass = masses(&other.spoken, own).filter(|_| near && !other.withdrawn);
@@ -92,6 +111,52 @@ pub(super) fn in_parts(heard: &Heard, at: usize, place: usize) -> bool {
     .flatten()
     .filter_map(|n| heard.speech.figures.get(n))
     .any(|other| part(other).is_some_and(sum_fits) && said_as_part(other))
+}
+
+/// What is left is told within so many words.
+const REST_WORDS: usize = 16;
+
+/// "Sixty of peel, and the raisins: a hundred and ten between them": the fact of the last of the things that
+/// a figure is the sum of.
+pub(super) fn together(heard: &Heard, at: usize) -> Option<usize> {
+    let figure = &heard.speech.figures[at];
+    let words = &heard.speech.words;
+    let (s_first, s_end) = heard.speech.sentences[figure.sentence];
+    let both = words
+        [figure.first.saturating_sub(ALL_WORDS).max(s_first)..(figure.end + ALL_WORDS).min(s_end)]
+        .iter()
+        .any(|word| {
+            matches!(
+                word.lower.as_str(),
+                "between" | "together" | "altogether" | "total" | "makes" | "both" | "combined"
+            )
+        });
+    if !both {
+        return None;
+    }
+    let (low, high) = masses(&figure.spoken, None)?;
+    let section = heard.places.get(heard.walk[figure.clause].0)?.section;
+    let from = heard.speech.sentences[figure.sentence.saturating_sub(1)].0;
+    let mut parts: Vec<(usize, usize, f64)> = Vec::new();
+    for mention in heard.mentions_in(from, figure.first).iter().rev() {
+        let fact = heard.facts.iter().enumerate().find(|(_, fact)| {
+            fact.sort == Sort::Amount
+                && !fact.only_allowed
+                && fact.section == Some(section)
+                && fact
+                    .thing
+                    .is_some_and(|thing| mention.things.contains(&thing))
+        });
+        if let Some((place, fact)) = fact
+            && parts.iter().all(|(_, own, _)| *own != place)
+        {
+            parts.push((mention.first, place, fact.usual));
+        }
+    }
+    (2..=parts.len()).find_map(|many| {
+        let sum: f64 = parts[..many].iter().map(|(.., mass)| mass).sum();
+        super::fits::mass(low, high, &figure.spoken, sum).then_some(parts[0].1)
+    })
 }
 
 /// Words by which all of an ingredient is meant, whatever stage it goes into: with the figure, or in a list

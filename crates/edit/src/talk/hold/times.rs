@@ -108,6 +108,15 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     };
     match verdict {
         Verdict::Differs(_) if couple => Verdict::Aside,
+        // "Half an hour before you put the knots in" is a lead, and no rise.
+        Verdict::Differs(fact)
+            if after == "before"
+                && !heard.facts[fact]
+                    .doing
+                    .meets(Doing::READY.and(Doing::PREHEAT)) =>
+        {
+            Verdict::Aside
+        }
         Verdict::Differs(fact)
             if heard.facts[fact].doing.meets(Doing::CHECK)
                 && !around.clause.meets(Doing::CHECK) =>
@@ -120,7 +129,9 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
             bake.map_or(verdict, |(place, ..)| Verdict::Agrees(*place))
         }
         Verdict::Differs(fact) => {
-            beside(heard, &scored, &around, fact).map_or(verdict, Verdict::Agrees)
+            let other =
+                beside(heard, &scored, &around, fact).or_else(|| exactly(heard, at, &around, fact));
+            other.map_or(verdict, Verdict::Agrees)
         }
         verdict => verdict,
     }
@@ -149,6 +160,35 @@ fn beside(
         .max_by(|a, b| a.1.total_cmp(&b.1))
         .map(|(place, ..)| *place)
 }
+
+/// A time of the same part, to the minute, that is no round one: who says "two hours and twenty" where the recipe
+/// cools for 140 min did not mean the night in the cold.
+fn exactly(heard: &Heard, at: usize, around: &Around, differs: usize) -> Option<usize> {
+    let figure = &heard.speech.figures[at];
+    let Meant::Time(range) = &figure.spoken.meant else {
+        return None;
+    };
+    let minutes = range.low.minutes();
+    let round = minutes < TELLING_MIN || (minutes / ROUND_MIN).fract().abs() < 0.01;
+    if round || figure.spoken.is_range() {
+        return None;
+    }
+    let parts = [heard.facts[differs].section, heard.section_of(around)];
+    heard.facts.iter().position(|fact| {
+        fact.sort == Sort::Time
+            && parts.contains(&fact.section)
+            && fact.section.is_some()
+            && steps_off(around, fact) <= STEPS_EXACT
+            && (fact.usual / range.low.si() - 1.0).abs() < 0.005
+    })
+}
+
+/// Times under so many minutes, and multiples of so many, are said of many things.
+const TELLING_MIN: f64 = 11.0;
+const ROUND_MIN: f64 = 15.0;
+
+/// So many steps off may a time stand that agrees to the minute.
+const STEPS_EXACT: usize = 3;
 
 /// Seconds of what a time is said in: seconds, minutes, hours, days.
 const UNITS_S: [f64; 4] = [1.0, 60.0, 3_600.0, 86_400.0];
@@ -293,8 +333,12 @@ pub(super) fn hold_in_minutes(heard: &Heard, at: usize, verdicts: &[Verdict]) ->
                 score -= 3.0;
             }
             score += super::in_a_row(row, fact);
-            // A number with a bread's name and nothing else is its bake.
-            if lone && fact.doing.meets(Doing::BAKE) && !fact.doing.meets(Doing::CHECK) {
+            // A number with a bread's name and nothing else is its bake, or what the row is about.
+            let meant = match row {
+                Some((Sort::Time, doing)) if !doing.is_none() => fact.doing == doing,
+                _ => fact.doing.meets(Doing::BAKE) && !fact.doing.meets(Doing::CHECK),
+            };
+            if lone && meant {
                 score += 5.0;
             }
             (place, score, fact.only_allowed, fits)

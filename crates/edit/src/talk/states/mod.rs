@@ -2,6 +2,8 @@
 
 mod rack;
 mod said;
+mod scales;
+mod signs;
 mod soak;
 
 use super::code;
@@ -165,6 +167,7 @@ pub(super) fn states(heard: &Heard, track: &Track) -> Vec<Finding> {
     found.extend(soak::dry(heard, track));
     found.extend(rack::racks(heard, track));
     found.extend(rack::hot_stages(heard, track));
+    found.extend(signs::signs(heard, track));
     found.dedup_by(|a, b| a.cue == b.cue && a.words == b.words);
     found
 }

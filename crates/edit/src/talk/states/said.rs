@@ -1,7 +1,8 @@
 //! The states that a talk gives to what it names: "melted butter", "the eggs straight from the fridge".
 
 use super::{COLD, ROOM, Said, State, UNLESS, WARM, of_word};
-use crate::talk::heard::Heard;
+use crate::talk::heard::{Heard, Mood};
+use recipe::larder::Role;
 use recipe::source::Span;
 
 /// A state that begins a sentence and is of what was named just before: "Eggs cold or warm?" "Room
@@ -90,6 +91,79 @@ fn wanted(heard: &Heard) -> Vec<Said> {
     found
 }
 
+/// "They've been out on the side since breakfast, so they're lovely and warm", "I went ahead and melted mine": the state
+/// of what was named just before, where a word for it stands in its place.
+fn by_pronoun(heard: &Heard) -> Vec<Said> {
+    let words = &heard.speech.words;
+    let mut found = Vec::new();
+    for (sentence, &(first, end)) in heard.speech.sentences.iter().enumerate() {
+        for at in first..end {
+            let lower = |n: usize| {
+                words
+                    .get(n)
+                    .filter(|_| n < end)
+                    .map_or("", |word| word.lower.as_str())
+            };
+            let before = |back: usize| {
+                at.checked_sub(back)
+                    .filter(|n| *n >= first)
+                    .map_or("", |n| lower(n))
+            };
+            let mine = matches!(lower(at + 1), "mine" | "it" | "yours" | "them");
+            let deed = match lower(at) {
+                "melted" | "melt" if mine => Some(State::Melted),
+                "warmed" | "softened" if lower(at + 1) == "mine" => Some(State::Warmth(WARM)),
+                _ => None,
+            };
+            let they = (1..=4).any(|back| matches!(before(back), "they're" | "they" | "them"));
+            let it = (1..=4).any(|back| matches!(before(back), "it's" | "it" | "mine" | "mine's"));
+            let state = deed.or_else(|| {
+                let own = of_word(lower(at)).or_else(|| phrase(heard, at, end));
+                own.filter(|state| they || it && *state == State::Melted)
+            });
+            let Some(state) = state else { continue };
+            let from = first.max(at.saturating_sub(12));
+            let unless = words[from..at]
+                .iter()
+                .any(|word| UNLESS.contains(&word.lower.as_str()));
+            let start = heard.speech.sentences[sentence.saturating_sub(PRONOUN_SENTENCES)].0;
+            let start = if heard.speech.bare {
+                start.max(at.saturating_sub(20))
+            } else {
+                start
+            };
+            let Some(mention) = heard.mentions_in(start, at).last() else {
+                continue;
+            };
+            let Some(own) = heard.things[mention.things[0]].ingredient.as_ref() else {
+                continue;
+            };
+            // "They" are eggs; what melts is fat.
+            let fits = match state {
+                State::Melted => own.role == Role::Fat,
+                State::Warmth(_) => {
+                    own.role == Role::Egg || own.role == Role::Fat && deed.is_some()
+                }
+            };
+            if fits && !unless && heard.frame(at) == Mood::Here && !heard.asks(sentence) {
+                found.push(Said {
+                    thing: mention.things[0],
+                    state,
+                    span: Span::new(
+                        words[from.max(at.saturating_sub(3))].span.start,
+                        words[at].span.end,
+                    ),
+                    sentence,
+                });
+            }
+        }
+    }
+    found
+}
+
+/// A pronoun is of what was named at most so many sentences before.
+const PRONOUN_SENTENCES: usize = 3;
+
 /// What is meant was named at most so many sentences before.
 const WANTED_SENTENCES: usize = 3;
 
@@ -101,6 +175,7 @@ pub(super) fn said(heard: &Heard) -> Vec<Said> {
     let words = &heard.speech.words;
     let mut found = answered(heard);
     found.extend(wanted(heard));
+    found.extend(by_pronoun(heard));
     for (place, mention) in heard.mentions.iter().enumerate() {
         let thing = mention.things[0];
         if heard.things[thing].ingredient.is_none() {
@@ -113,7 +188,7 @@ pub(super) fn said(heard: &Heard) -> Vec<Said> {
         let mut before = None;
         for at in (from..mention.first).rev() {
             let lower = words[at].lower.as_str();
-            if let Some(state) = of_word(lower) {
+            if let Some(state) = state_of(heard, thing, lower) {
                 before = Some((at, state));
                 break;
             }
@@ -144,7 +219,8 @@ pub(super) fn said(heard: &Heard) -> Vec<Said> {
         let hit = before
             .map(|(at, state)| (at, mention.end, state))
             .or_else(|| {
-                after(heard, mention.end, next).map(|(end, state)| (mention.first, end, state))
+                after(heard, thing, mention.end, next)
+                    .map(|(end, state)| (mention.first, end, state))
             });
         let Some((first, end, state)) = hit else {
             continue;
@@ -153,10 +229,11 @@ pub(super) fn said(heard: &Heard) -> Vec<Said> {
             .iter()
             .any(|word| UNLESS.contains(&word.lower.as_str()));
         let greasing = words[s_first..s_end].iter().any(|word| {
-            matches!(
-                word.stem.as_str(),
-                "tin" | "greas" | "brush" | "serv" | "spread" | "steam" | "pour" | "pan" | "wash"
-            )
+            word.lower == "pour"
+                || matches!(
+                    word.stem.as_str(),
+                    "tin" | "greas" | "brush" | "serv" | "spread" | "steam" | "pan" | "wash"
+                )
         });
         // "Pull the butter and eggs from the fridge an hour ahead" makes them warm.
         let out = words[s_first..mention.first]
@@ -168,7 +245,14 @@ pub(super) fn said(heard: &Heard) -> Vec<Said> {
                     "ahead" | "before" | "out" | "hour" | "hours" | "minutes" | "early"
                 )
             });
-        if unless || greasing || out && state == State::Warmth(COLD) {
+        // "The milk was cold, so I warmed it."
+        let warmed = words
+            .get(end..s_end.min(end + 6))
+            .unwrap_or(&[])
+            .iter()
+            .any(|word| matches!(word.lower.as_str(), "warmed" | "heated"));
+        let elsewhere = warmed || heard.frame(mention.first) != Mood::Here;
+        if unless || greasing || elsewhere || out && state == State::Warmth(COLD) {
             continue;
         }
         found.push(Said {
@@ -181,7 +265,23 @@ pub(super) fn said(heard: &Heard) -> Vec<Said> {
     found
 }
 
-/// A state of several words at a place: "room temperature", "straight from the fridge".
+/// The state that a word says of a thing: a fat that is hard or solid is cold.
+fn state_of(heard: &Heard, thing: usize, lower: &str) -> Option<State> {
+    let fat = heard.things[thing]
+        .ingredient
+        .as_ref()
+        .is_some_and(|own| own.role == Role::Fat);
+    match lower {
+        "frozen" => Some(State::Warmth(COLD)),
+        "hard" | "solid" if fat => Some(State::Warmth(COLD)),
+        _ => of_word(lower),
+    }
+}
+
+/// Where the cold comes from.
+const COLD_PLACES: [&str; 4] = ["fridge", "refrigerator", "icebox", "freezer"];
+
+/// A state of several words at a place: "room temperature", "straight from the fridge", "right out of the freezer".
 fn phrase(heard: &Heard, at: usize, limit: usize) -> Option<State> {
     let words = &heard.speech.words;
     let lower = |n: usize| words.get(at + n).map_or("", |word| word.lower.as_str());
@@ -191,14 +291,18 @@ fn phrase(heard: &Heard, at: usize, limit: usize) -> Option<State> {
     if at >= limit {
         return None;
     }
-    let fridge = |n: usize| matches!(lower(n), "fridge" | "refrigerator");
+    let fridge = |n: usize| COLD_PLACES.contains(&lower(n));
     if matches!(lower(0), "from" | "fresh")
         && (fridge(1) || fridge(2) || fridge(3))
         && !matches!(lower(1), "out")
     {
         return Some(State::Warmth(COLD));
     }
-    if lower(0) == "fridge" && lower(1) == "cold" {
+    let out = matches!(lower(0), "right" | "straight" | "fresh" | "just") && lower(1) == "out";
+    if out && (fridge(2) || fridge(3) || fridge(4)) {
+        return Some(State::Warmth(COLD));
+    }
+    if fridge(0) && lower(1) == "cold" {
         return Some(State::Warmth(COLD));
     }
     (lower(0) == "blood" && matches!(lower(1), "warm" | "heat")
@@ -207,7 +311,7 @@ fn phrase(heard: &Heard, at: usize, limit: usize) -> Option<State> {
 }
 
 /// A state after the name: "the butter, melted and cooled", "the eggs straight from the fridge".
-fn after(heard: &Heard, from: usize, to: usize) -> Option<(usize, State)> {
+fn after(heard: &Heard, thing: usize, from: usize, to: usize) -> Option<(usize, State)> {
     let words = &heard.speech.words;
     let to = to.min(from + 9);
     for at in from..to {
@@ -226,11 +330,11 @@ fn after(heard: &Heard, from: usize, to: usize) -> Option<(usize, State)> {
                 1
             };
             let end = (at..to)
-                .find(|n| matches!(words[*n].lower.as_str(), "fridge" | "refrigerator"))
+                .find(|n| COLD_PLACES.contains(&words[*n].lower.as_str()))
                 .map_or(at + more, |n| n + 1);
             return Some((end, state));
         }
-        if let Some(state) = of_word(lower) {
+        if let Some(state) = state_of(heard, thing, lower) {
             let noun = words.get(at + 1).map_or("", |word| word.lower.as_str());
             // "in a warm place", "a hot oven", "a cold bench"
             let of_other = at > from

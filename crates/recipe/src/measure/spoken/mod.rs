@@ -10,8 +10,9 @@ mod unit;
 mod words;
 
 pub use quantity::spoken;
-pub use unit::SpokenUnit;
-pub use words::in_words;
+pub use unit::{SpokenUnit, is_unit_word};
+pub(crate) use words::number_word;
+pub use words::{in_words, is_number_word};
 
 use crate::source::Span;
 use numerics::quantity::{Duration, Fraction, Length, Mass, Range, Temperature, Volume};

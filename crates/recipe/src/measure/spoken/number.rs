@@ -1,5 +1,6 @@
 //! Numbers as they are said: "a hundred and eighty", "one eighty", "two and a quarter", "point eight".
 
+use super::words::{number_word, piece, pieces};
 use crate::measure::read::sentence::{Token, What};
 
 /// A number and where it ends.
@@ -54,48 +55,15 @@ pub(super) fn past_dash(all: &[Token], at: usize) -> usize {
 
 /// From one to nine.
 fn digit(word: &str) -> Option<f64> {
-    Some(match word {
-        "one" => 1.0,
-        "two" => 2.0,
-        "three" => 3.0,
-        "four" => 4.0,
-        "five" => 5.0,
-        "six" => 6.0,
-        "seven" => 7.0,
-        "eight" => 8.0,
-        "nine" => 9.0,
-        _ => return None,
-    })
+    number_word(word).filter(|value| (1.0..10.0).contains(value))
 }
 
 fn teen(word: &str) -> Option<f64> {
-    Some(match word {
-        "ten" => 10.0,
-        "eleven" => 11.0,
-        "twelve" => 12.0,
-        "thirteen" => 13.0,
-        "fourteen" => 14.0,
-        "fifteen" => 15.0,
-        "sixteen" => 16.0,
-        "seventeen" => 17.0,
-        "eighteen" => 18.0,
-        "nineteen" => 19.0,
-        _ => return None,
-    })
+    number_word(word).filter(|value| (10.0..20.0).contains(value))
 }
 
 fn tens(word: &str) -> Option<f64> {
-    Some(match word {
-        "twenty" => 20.0,
-        "thirty" => 30.0,
-        "forty" | "fourty" => 40.0,
-        "fifty" => 50.0,
-        "sixty" => 60.0,
-        "seventy" => 70.0,
-        "eighty" => 80.0,
-        "ninety" => 90.0,
-        _ => return None,
-    })
+    number_word(word).filter(|value| *value >= 20.0)
 }
 
 /// Units in the singular that make of two numbers a count and a size: "two ten-minute rests".
@@ -146,30 +114,7 @@ fn below_hundred(all: &[Token], at: usize) -> Option<(f64, usize)> {
 
 /// A part of one: "half", "a quarter", "three quarters", "two-thirds", "an eighth".
 pub(super) fn part(all: &[Token], at: usize) -> Option<(f64, usize)> {
-    let one = |word: &str| {
-        Some(match word {
-            "half" => 2.0,
-            "third" => 3.0,
-            "quarter" | "fourth" => 4.0,
-            "fifth" => 5.0,
-            "sixth" => 6.0,
-            "eighth" => 8.0,
-            "tenth" => 10.0,
-            _ => return None,
-        })
-    };
-    let many = |word: &str| {
-        Some(match word {
-            "halves" => 2.0,
-            "thirds" => 3.0,
-            "quarters" | "fourths" => 4.0,
-            "fifths" => 5.0,
-            "sixths" => 6.0,
-            "eighths" => 8.0,
-            "tenths" => 10.0,
-            _ => return None,
-        })
-    };
+    let (one, many) = (piece, pieces);
     let first = word(all, at);
     let next = past_dash(all, at + 1);
     if let Some(top) = digit(first)

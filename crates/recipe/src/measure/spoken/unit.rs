@@ -227,6 +227,37 @@ fn degrees(all: &[Token], at: usize) -> (SpokenUnit, usize) {
     }
 }
 
+/// Whether a word alone can be a unit: "grams", "tbsp", "degrees", "weeks".
+pub fn is_unit_word(word: &str) -> bool {
+    plain(word).is_some()
+        || matches!(
+            word,
+            "degree"
+                | "degrees"
+                | "deg"
+                | "°"
+                | "°c"
+                | "°f"
+                | "c"
+                | "f"
+                | "celsius"
+                | "centigrade"
+                | "fahrenheit"
+                | "stick"
+                | "sticks"
+                | "pint"
+                | "pints"
+                | "quart"
+                | "quarts"
+                | "week"
+                | "weeks"
+                | "month"
+                | "months"
+                | "times"
+                | "%"
+        )
+}
+
 /// A unit of one word, by the spellings of the format.
 fn plain(word: &str) -> Option<SpokenUnit> {
     let spelling = SPOKEN

@@ -1,4 +1,4 @@
-//! A number in words, as a speaker would say it: "a hundred and eighty", "two and a quarter".
+//! The words of numbers, and a number in words as a speaker would say it: "a hundred and eighty", "two and a quarter".
 
 #![allow(clippy::float_cmp)] // numbers as they are said are whole, or the same number twice
 
@@ -38,6 +38,65 @@ const PARTS: [(f64, &str); 7] = [
     (0.125, "an eighth"),
     (0.375, "three eighths"),
 ];
+
+/// The parts of a whole by their words, in the singular: "half", "third", "quarter".
+const PIECES: [(&str, f64); 8] = [
+    ("half", 2.0),
+    ("third", 3.0),
+    ("quarter", 4.0),
+    ("fourth", 4.0),
+    ("fifth", 5.0),
+    ("sixth", 6.0),
+    ("eighth", 8.0),
+    ("tenth", 10.0),
+];
+
+/// From zero to nineteen, and the tens.
+pub(crate) fn number_word(word: &str) -> Option<f64> {
+    let place = |all: &[&str]| {
+        all.iter()
+            .zip(0_u32..)
+            .find(|(own, _)| **own == word)
+            .map(|(_, n)| f64::from(n))
+    };
+    if word.is_empty() {
+        return None;
+    }
+    let tens = || {
+        if word == "fourty" {
+            Some(4.0)
+        } else {
+            place(&TENS)
+        }
+    };
+    place(&ONES).or_else(|| tens().map(|tens| tens * 10.0))
+}
+
+/// Into how many parts a word cuts: "third" into three.
+pub(crate) fn piece(word: &str) -> Option<f64> {
+    PIECES
+        .iter()
+        .find(|(own, _)| *own == word)
+        .map(|(_, parts)| *parts)
+}
+
+/// The same of several: "thirds", "halves".
+pub(crate) fn pieces(word: &str) -> Option<f64> {
+    if word == "halves" {
+        return Some(2.0);
+    }
+    word.strip_suffix('s')
+        .filter(|word| *word != "half")
+        .and_then(piece)
+}
+
+/// Whether a word says a number or a part of one: "twelve", "hundred", "quarters", "dozen".
+pub fn is_number_word(word: &str) -> bool {
+    number_word(word).is_some()
+        || piece(word).is_some()
+        || pieces(word).is_some()
+        || matches!(word, "hundred" | "thousand" | "dozen" | "couple")
+}
 
 /// A number in words; none for one that has no short form in words.
 pub fn in_words(value: f64) -> Option<String> {

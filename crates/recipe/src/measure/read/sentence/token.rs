@@ -1,6 +1,7 @@
 //! A sentence as numbers, words and marks, each with its bytes.
 
 use crate::measure::read::number::{Cursor, begins, number};
+use crate::measure::spoken::number_word;
 use crate::source::Span;
 
 /// One word, number or mark of a sentence.
@@ -100,28 +101,11 @@ fn number_of(cursor: &mut Cursor<'_>) -> Option<f64> {
 
 /// A number written as a word.
 pub(crate) fn count_word(word: &str) -> Option<f64> {
-    Some(match word {
-        "a" | "an" | "one" | "another" => 1.0,
-        "two" | "couple" => 2.0,
-        "three" => 3.0,
-        "four" => 4.0,
-        "five" => 5.0,
-        "six" => 6.0,
-        "seven" => 7.0,
-        "eight" => 8.0,
-        "nine" => 9.0,
-        "ten" => 10.0,
-        "eleven" => 11.0,
-        "twelve" | "dozen" => 12.0,
-        "fifteen" => 15.0,
-        "sixteen" => 16.0,
-        "eighteen" => 18.0,
-        "twenty" => 20.0,
-        "thirty" => 30.0,
-        "forty" => 40.0,
-        "fifty" => 50.0,
-        "sixty" => 60.0,
-        "ninety" => 90.0,
-        _ => return None,
-    })
+    match word {
+        "a" | "an" | "another" => Some(1.0),
+        "couple" => Some(2.0),
+        "dozen" => Some(12.0),
+        "zero" => None,
+        _ => number_word(word),
+    }
 }

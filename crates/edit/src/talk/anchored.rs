@@ -1,0 +1,416 @@
+//! A deed that is told at a moment: "when it comes out, brush it", "pour the water in just before it is done".
+//!
+//! The moment and the deed are each a point of the recipe's road (`points`). What is said puts one before or after
+//! the other, and it is another order when no pair of them in one part of the recipe lies that way.
+
+use super::code;
+use super::finding::{Finding, Kind};
+use super::heard::{Heard, Mood};
+use super::points::{ADDS, Point, begin_of, deed, event, main_stage, waiting};
+use super::things::Sort;
+use super::track::Track;
+use recipe::document::model::Action;
+use recipe::source::Code;
+
+/// How the deed stands to the moment.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Stands {
+    /// After it.
+    After,
+    /// Before it.
+    Before,
+    /// At it, or right before.
+    At,
+}
+
+/// A moment is told in so many words.
+const MOMENT_WORDS: usize = 10;
+
+/// A deed is told so many words before its moment, and so many behind.
+const DEED_BEFORE: usize = 16;
+const DEED_BEHIND: usize = 14;
+
+/// Who does at a moment what needs longer than this before it does it too late, in minutes; our own choice.
+const TOO_SHORT_MIN: f64 = 9.0;
+
+/// Words by which it is not what the viewer is to do.
+const DENIED: [&str; 10] = [
+    "don't",
+    "never",
+    "not",
+    "no",
+    "shouldn't",
+    "if",
+    "would",
+    "could",
+    "forgot",
+    "wouldn't",
+];
+
+/// Everything that is told at another moment, on sentences that nothing else was found on.
+pub(super) fn anchored(heard: &Heard, track: &Track, found: &[Finding]) -> Vec<Finding> {
+    let mut all = Vec::new();
+    for (sentence, &(first, end)) in heard.speech.sentences.iter().enumerate() {
+        let span = heard.speech.sentence_span(sentence);
+        let known = found.iter().any(|own| {
+            matches!(own.kind, Kind::Order | Kind::TooLate)
+                && own
+                    .within
+                    .is_some_and(|own| own.start < span.end && span.start < own.end)
+        });
+        if known || heard.asks(sentence) || heard.story_of(sentence) > 5.0 {
+            continue;
+        }
+        let hit = (first..end)
+            .filter(|at| heard.frame(*at) == Mood::Here)
+            .find_map(|at| at_moment(heard, first, at, end))
+            .or_else(|| one_then_other(heard, first, end));
+        let Some((message, kind, code)) = hit else {
+            continue;
+        };
+        all.push(
+            Finding::at(heard, track, kind, code, span, &message)
+                .hint("Say it in the recipe’s order."),
+        );
+    }
+    all
+}
+
+fn lower<'a>(heard: &'a Heard, at: usize, end: usize) -> &'a str {
+    heard
+        .speech
+        .words
+        .get(at)
+        .filter(|_| at < end)
+        .map_or("", |word| word.lower.as_str())
+}
+
+/// How an anchor at a word puts the deed to its moment, and where the moment begins.
+fn anchor(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stands, usize)> {
+    let word = |n: usize| lower(heard, at + n, end);
+    let before = |back: usize| {
+        at.checked_sub(back)
+            .filter(|n| *n >= first)
+            .map_or("", |n| lower(heard, n, end))
+    };
+    Some(match word(0) {
+        "when" | "once" if !matches!(word(1), "you" | "i" | "in" | "or" | "a" | "over") => {
+            (Stands::After, at + 1)
+        }
+        "after" if !matches!(word(1), "that" | "a" | "you" | "about" | "is") => {
+            (Stands::After, at + 1)
+        }
+        "now" if word(1) == "that" => (Stands::After, at + 2),
+        "until" | "till" => {
+            let held = heard.speech.words[first..at]
+                .iter()
+                .any(|word| matches!(word.lower.as_str(), "don't" | "not" | "never" | "doesn't"));
+            if !held {
+                return None;
+            }
+            (Stands::After, at + 1)
+        }
+        "before" if word(1) != "that" => {
+            let soon = (1..=4).any(|back| {
+                matches!(
+                    before(back),
+                    "just" | "right" | "minute" | "second" | "moment"
+                )
+            });
+            (if soon { Stands::At } else { Stands::Before }, at + 1)
+        }
+        "at" if matches!(word(1), "the") && word(2) == "end" => (Stands::At, at + 2),
+        "moment" | "minute"
+            if before(1) == "the" && !matches!(word(1), "to" | "you" | "when" | "before") =>
+        {
+            (Stands::At, at + 1)
+        }
+        "as" if word(1) != "soon" && before(1) != "soon" => {
+            let begins = (2..=4).any(|n| {
+                matches!(
+                    word(n),
+                    "goes"
+                        | "go"
+                        | "put"
+                        | "starting"
+                        | "start"
+                        | "slide"
+                        | "comes"
+                        | "turn"
+                        | "switch"
+                )
+            });
+            if !begins {
+                return None;
+            }
+            (Stands::At, at + 1)
+        }
+        _ => return None,
+    })
+}
+
+/// What is wrong with the deed of an anchor at a word.
+fn at_moment(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(String, Kind, Code)> {
+    let words = &heard.speech.words;
+    if let Some(told) =
+        now_is_the_moment(heard, first, at, end).or_else(|| from_the_start(heard, first, at, end))
+    {
+        return Some(told);
+    }
+    let (stands, begin) = anchor(heard, first, at, end)?;
+    if begin >= end {
+        return None;
+    }
+    let clause = words[begin].clause;
+    let stop = (begin + 1..(begin + MOMENT_WORDS).min(end))
+        .find(|n| {
+            words[*n].clause != clause
+                || *n >= begin + 2
+                    && matches!(
+                        words[*n].lower.as_str(),
+                        "you" | "i" | "we" | "that's" | "then"
+                    )
+        })
+        .unwrap_or((begin + MOMENT_WORDS).min(end));
+    let moments = event(heard, begin, stop);
+    if moments.is_empty() {
+        return None;
+    }
+    // The deed stands before its moment, where the sentence does not begin with the moment.
+    let from = first.max(at.saturating_sub(DEED_BEFORE));
+    let opens = words[first..at].iter().all(|word| {
+        matches!(
+            word.lower.as_str(),
+            "and" | "so" | "now" | "right" | "then" | "well" | "okay" | "but" | "just" | "only"
+        )
+    });
+    let ahead = (stop..(stop + 3).min(end)).any(|n| words[n].lower == "that's");
+    let behind = (stop, (stop + DEED_BEHIND).min(end));
+    let places = if opens || ahead {
+        vec![behind]
+    } else {
+        vec![(from, at), behind]
+    };
+    let negated_until = matches!(lower(heard, at, end), "until" | "till");
+    for (deed_first, deed_end) in places {
+        if deed_first >= deed_end {
+            continue;
+        }
+        let denied = words[deed_first..deed_end]
+            .iter()
+            .enumerate()
+            .any(|(n, word)| {
+                let forget = words
+                    .get(deed_first + n + 1)
+                    .is_some_and(|next| next.lower == "forget");
+                DENIED.contains(&word.lower.as_str()) && !forget
+            });
+        if denied && !negated_until {
+            return None;
+        }
+        let deeds = deed(heard, deed_first, deed_end);
+        if deeds.is_empty() {
+            continue;
+        }
+        return against(heard, stands, &deeds, &moments);
+    }
+    None
+}
+
+/// "This is the moment to slash the top", told where the talk has come to; "so the dough's mixed, and that's your moment
+/// to get the butter out".
+fn now_is_the_moment(
+    heard: &Heard,
+    first: usize,
+    at: usize,
+    end: usize,
+) -> Option<(String, Kind, Code)> {
+    let moment = matches!(lower(heard, at, end), "moment" | "time" | "point")
+        && matches!(lower(heard, at + 1, end), "to" | "you" | "when");
+    let near = first.max(at.saturating_sub(5));
+    let this = heard.speech.words[near..at]
+        .iter()
+        .any(|word| matches!(word.lower.as_str(), "this" | "that's" | "now's" | "now"));
+    let denied = heard.speech.words[near..at]
+        .iter()
+        .any(|word| DENIED.contains(&word.lower.as_str()));
+    if !moment || !this || denied {
+        return None;
+    }
+    let deeds = deed(heard, at + 1, (at + DEED_BEHIND).min(end));
+    let said = event(heard, first, at);
+    let moments = if said.is_empty() {
+        let sentence = heard.speech.words[first].sentence;
+        let (place, _) = heard.aligned[..sentence]
+            .iter()
+            .rev()
+            .find(|(_, told)| *told)?;
+        vec![begin_of(heard, *place)?]
+    } else {
+        said
+    };
+    against(heard, Stands::At, &deeds, &moments)
+}
+
+/// "The foil goes on from the start", where the recipe has it later in the bake.
+fn from_the_start(
+    heard: &Heard,
+    first: usize,
+    at: usize,
+    end: usize,
+) -> Option<(String, Kind, Code)> {
+    let start = matches!(lower(heard, at + 2, end), "start" | "beginning" | "outset")
+        && lower(heard, at, end) == "from"
+        && lower(heard, at + 1, end) == "the";
+    let words = &heard.speech.words[first..end];
+    if !start || !words.iter().any(|word| word.lower == "foil") {
+        return None;
+    }
+    let deeds = deed(heard, first, at);
+    let moments: Vec<Point> = deeds
+        .iter()
+        .filter_map(|deed| begin_of(heard, deed.step))
+        .collect();
+    against(heard, Stands::Before, &deeds, &moments)
+}
+
+/// What is said of a pair when no pair lies as is said.
+fn against(
+    heard: &Heard,
+    stands: Stands,
+    deeds: &[Point],
+    moments: &[Point],
+) -> Option<(String, Kind, Code)> {
+    let all: Vec<(Point, Point)> = deeds
+        .iter()
+        .flat_map(|deed| moments.iter().map(move |moment| (*deed, *moment)))
+        .filter(|(deed, moment)| comparable(heard, *deed, *moment))
+        .collect();
+    let same: Vec<(Point, Point)> = all
+        .iter()
+        .copied()
+        .filter(|(deed, moment)| deed.section == moment.section)
+        .collect();
+    let pairs = if same.is_empty() { all } else { same };
+    let holds = |(deed, moment): &(Point, Point)| match stands {
+        Stands::After => deed.at >= moment.at,
+        Stands::Before => deed.at <= moment.at,
+        Stands::At => {
+            deed.at > moment.at || waiting(heard, *deed, *moment).minutes() <= TOO_SHORT_MIN
+        }
+    };
+    if pairs.is_empty() || pairs.iter().any(holds) {
+        return None;
+    }
+    let (deed, moment) = pairs[0];
+    let place = &heard.places[deed.step];
+    // Whoever lights the oven early, or takes butter out early, is in nobody's way.
+    let early = |point: Point| {
+        matches!(
+            heard.places[point.step].step.action,
+            Action::Preheat { .. } | Action::Ready { .. }
+        )
+    };
+    if stands == Stands::Before && (early(deed) || early(moment)) {
+        return None;
+    }
+    let text = place.step.text.value.replace(['[', ']'], "");
+    let step = deed.step + 1;
+    Some(match stands {
+        Stands::After | Stands::At => (
+            format!("by then it is too late: step {step} of the recipe is “{text}”"),
+            Kind::TooLate,
+            code::TALK_SAYS_TOO_LATE,
+        ),
+        Stands::Before => (
+            format!("the recipe does it later: step {step} is “{text}”"),
+            Kind::Order,
+            code::TALK_ORDER_DIFFERS,
+        ),
+    })
+}
+
+/// Whether two points are of one road: of one part, or of a part and what is made of it.
+fn comparable(heard: &Heard, one: Point, other: Point) -> bool {
+    let stages = heard.inputs.recipe.stages.len();
+    one.section == other.section
+        || (one.section < stages) != (other.section < stages)
+            && one.section.min(other.section) == main_stage(heard)
+}
+
+/// "Slash the top once, and then let it rise", "the peel first, and the butter after that".
+fn one_then_other(heard: &Heard, first: usize, end: usize) -> Option<(String, Kind, Code)> {
+    let words = &heard.speech.words;
+    let then = (first + 2..end).find(|at| {
+        let next = lower(heard, at + 1, end);
+        match words[*at].lower.as_str() {
+            "then" => matches!(lower(heard, at - 1, end), "and"),
+            "after" => matches!(next, "that" | "this" | ""),
+            "next" | "afterwards" => true,
+            _ => false,
+        }
+    })?;
+    if (first..then).any(|at| heard.frame(at) != Mood::Here)
+        || words[first..end]
+            .iter()
+            .any(|word| DENIED.contains(&word.lower.as_str()) || word.lower == "before")
+    {
+        return None;
+    }
+    // What is told of a thing that goes in: "the peel first, and the butter after that".
+    let said_first = (first..then).find(|at| words[*at].lower == "first");
+    if let Some(at) = said_first {
+        let adds = words[first..end]
+            .iter()
+            .any(|word| ADDS.contains(&word.lower.as_str()));
+        let of = |from: usize, to: usize| -> Vec<usize> {
+            heard
+                .mentions_in(from, to)
+                .iter()
+                .filter(|mention| heard.things[mention.things[0]].sort == Sort::Ingredient)
+                .map(|mention| mention.things[0])
+                .collect()
+        };
+        let (one, other) = (of(first, at), of(at, end));
+        if adds && !one.is_empty() && !other.is_empty() {
+            return turned(heard, &one, &other);
+        }
+        return None;
+    }
+    let near = first.max(then.saturating_sub(DEED_BEFORE));
+    let (one, other) = (
+        deed(heard, near, then),
+        deed(heard, then, (then + 7).min(end)),
+    );
+    if one.is_empty() || other.is_empty() {
+        return None;
+    }
+    against(heard, Stands::Before, &one, &other)
+}
+
+/// Things of one step after things of a later one.
+fn turned(heard: &Heard, one: &[usize], other: &[usize]) -> Option<(String, Kind, Code)> {
+    let step = |things: &[usize]| {
+        let mut steps = heard.facts.iter().filter(|fact| {
+            fact.sort == super::facts::Sort::Amount
+                && !fact.only_allowed
+                && fact.section == Some(main_stage(heard))
+                && fact.thing.is_some_and(|thing| things.contains(&thing))
+        });
+        steps.next().and_then(|fact| fact.step)
+    };
+    let (a, b) = (step(one)?, step(other)?);
+    (a > b).then(|| {
+        (
+            format!(
+                "the recipe has {} in step {}, and {} in step {}.",
+                heard.things[other[0]].name,
+                b + 1,
+                heard.things[one[0]].name,
+                a + 1
+            ),
+            Kind::Order,
+            code::TALK_ORDER_DIFFERS,
+        )
+    })
+}

@@ -1,0 +1,293 @@
+//! What a step looks like when it is over: "while it's still white on top", where the recipe bakes until deep brown.
+//!
+//! The words for a look lie along a few scales, from pale to dark, from flat to risen. A talk is held against the
+//! recipe on one scale at a time, at the step it has come to, and only where the recipe's own sentence has a word of
+//! that scale. The scales and their marks are our own choice; the words are the trade's.
+
+use super::scales::{SCALES, Scale};
+use crate::talk::code;
+use crate::talk::finding::{Finding, Kind};
+use crate::talk::heard::{Heard, Mood};
+use crate::talk::speech::{Speech, Word};
+use crate::talk::track::Track;
+use recipe::source::Span;
+
+/// The sign stands within so many words of its cue.
+const SIGN_WORDS: usize = 15;
+
+/// A sign is of a step at most so many from where the talk has come to.
+const STEPS_OFF: usize = 2;
+
+/// Words by which a look is only passed through, feared or asked for in one case.
+const PASSING: [&str; 19] = [
+    "if",
+    "first",
+    "begin",
+    "halfway",
+    "don't",
+    "not",
+    "never",
+    "isn't",
+    "too",
+    "than",
+    "unless",
+    "otherwise",
+    "avoid",
+    "might",
+    "could",
+    "won't",
+    "shouldn't",
+    "worry",
+    "panic",
+];
+
+/// Every sign that differs from the recipe's.
+pub(super) fn signs(heard: &Heard, track: &Track) -> Vec<Finding> {
+    let mut found = Vec::new();
+    for (sentence, &(first, end)) in heard.speech.sentences.iter().enumerate() {
+        if heard.asks(sentence) {
+            continue;
+        }
+        let mut at = first;
+        while at < end {
+            let Some(begin) = cue(&heard.speech, first, at, end) else {
+                at += 1;
+                continue;
+            };
+            let stop = (begin + SIGN_WORDS).min(end);
+            if begin < stop && !passes(heard, first, at) && heard.frame(at) == Mood::Here {
+                found.extend(differing(heard, track, first, begin, stop));
+            }
+            at = stop.max(at + 1);
+        }
+    }
+    found
+}
+
+/// Where the words of a sign begin, when a cue stands at a word: "until it's", "you want it", "should be".
+fn cue(speech: &Speech, first: usize, at: usize, end: usize) -> Option<usize> {
+    let lower = |n: usize| {
+        speech
+            .words
+            .get(n)
+            .filter(|_| n < end)
+            .map_or("", |word| word.lower.as_str())
+    };
+    let it = |n: usize| {
+        matches!(
+            lower(n),
+            "it" | "it's" | "they" | "they're" | "they've" | "the" | "its" | "a" | "your"
+        )
+    };
+    let any = |wanted: &[&str]| {
+        speech.words[first..end]
+            .iter()
+            .any(|w| wanted.contains(&w.lower.as_str()))
+    };
+    match lower(at) {
+        "until" | "till" | "til" => Some(at + 1),
+        "while"
+            if it(at + 1)
+                && ((1..=5).any(|n| lower(at + n) == "still")
+                    || any(&["take", "get", "pull"]) && any(&["out"])) =>
+        {
+            Some(at + 1)
+        }
+        "when" | "once"
+            if it(at + 1)
+                && any(&[
+                    "ready", "done", "time", "stop", "out", "move", "finished", "baked", "on",
+                    "pull",
+                ]) =>
+        {
+            Some(at + 1)
+        }
+        "when" | "once"
+            if lower(at + 1) == "you"
+                && matches!(lower(at + 2), "knock" | "tap" | "poke" | "press" | "prod")
+                && any(&["ready", "done", "baked"]) =>
+        {
+            Some(at + 3)
+        }
+        "want" | "like" if matches!(lower(at + 1), "it" | "them" | "a" | "the") => Some(at + 1),
+        "looking" | "look" if lower(at + 1) == "for" => Some(at + 2),
+        "after" if lower(at + 1) == "is" => Some(at + 2),
+        "should" | "must" if matches!(lower(at + 1), "be" | "look" | "feel" | "come" | "sound") => {
+            Some(at + 2)
+        }
+        "ought" | "needs" | "need" | "wants" | "has" | "got"
+            if lower(at + 1) == "to" && lower(at + 2) == "be" =>
+        {
+            Some(at + 3)
+        }
+        _ => None,
+    }
+}
+
+/// Whether what stands before a cue makes it a warning, a case or a passing look.
+fn passes(heard: &Heard, first: usize, at: usize) -> bool {
+    let from = if heard.speech.bare {
+        first.max(at.saturating_sub(8))
+    } else {
+        first
+    };
+    heard.speech.words[from..at]
+        .iter()
+        .any(|word| PASSING.contains(&word.lower.as_str()))
+}
+
+/// The finding for a sign, when on one scale nothing that the recipe has near is like it.
+fn differing(
+    heard: &Heard,
+    track: &Track,
+    first: usize,
+    begin: usize,
+    stop: usize,
+) -> Option<Finding> {
+    let words = &heard.speech.words;
+    let around = &words[first.max(begin.saturating_sub(SIGN_WORDS))..stop];
+    let here = heard.walk[words[begin.min(stop - 1)].clause].0;
+    for scale in &SCALES {
+        let with = scale.with.is_empty()
+            || around
+                .iter()
+                .any(|word| scale.with.contains(&word.lower.as_str()));
+        if !with {
+            continue;
+        }
+        let said = marks(scale, words, begin, stop);
+        if said.is_empty() {
+            continue;
+        }
+        // A case or a comparison inside the sign says nothing.
+        if words[begin..said[0].0].iter().any(|word| {
+            matches!(
+                word.lower.as_str(),
+                "too" | "than" | "if" | "first" | "begin" | "then" | "halfway"
+            )
+        }) {
+            return None;
+        }
+        let near: Vec<_> = heard
+            .places
+            .iter()
+            .filter(|place| {
+                (scale.at)(&place.step.action) && place.number.abs_diff(here) <= STEPS_OFF
+            })
+            .filter_map(|place| {
+                let see = place.step.until.as_ref()?.see.as_ref()?;
+                let text = &place.step.text.value;
+                let until = text.find("until").map_or("", |at| &text[at..]);
+                let own = crate::talk::facts::in_words(&format!("{}. {until}", see.value));
+                let own = marks(scale, &own.words, 0, own.words.len());
+                (!own.is_empty()).then_some((place, see, own))
+            })
+            .collect();
+        let like = |own: &[(usize, usize, f64)]| {
+            own.iter()
+                .any(|(.., a)| said.iter().any(|(.., b)| (a - b).abs() <= scale.apart))
+        };
+        if near.iter().any(|(_, _, own)| like(own)) {
+            continue;
+        }
+        let Some((place, see, _)) = near
+            .iter()
+            .min_by_key(|(place, ..)| place.number.abs_diff(here))
+        else {
+            continue;
+        };
+        let (from, to) = (said[0].0.min(begin), said[said.len() - 1].1);
+        let span = Span::new(words[from].span.start, words[to - 1].span.end);
+        let message = format!(
+            "you say “{}”; what the recipe looks for there is “{}” (step {}).",
+            heard.speech.slice(span),
+            see.value,
+            place.number + 1
+        );
+        return Some(
+            Finding::at(
+                heard,
+                track,
+                Kind::State,
+                code::TALK_SIGN_DIFFERS,
+                span,
+                &message,
+            )
+            .instead(Some(format!("Until {}.", see.value))),
+        );
+    }
+    None
+}
+
+/// "No" reaches so many words.
+const DENIED_WORDS: usize = 5;
+
+/// Words by which a look is only just begun.
+const SOFTENED: [&str; 10] = [
+    "little",
+    "bit",
+    "slightly",
+    "just",
+    "starting",
+    "beginning",
+    "begun",
+    "starts",
+    "middle",
+    "begins",
+];
+
+/// The words of a scale within some words, each with its place and its mark.
+fn marks(scale: &Scale, words: &[Word], begin: usize, stop: usize) -> Vec<(usize, usize, f64)> {
+    let mut found = Vec::new();
+    for at in begin..stop {
+        let hit = scale
+            .marks
+            .iter()
+            .filter_map(|(name, mark)| {
+                let many = name.split(' ').count();
+                let same = at + many <= stop
+                    && name.split(' ').zip(&words[at..]).all(|(a, b)| a == b.lower);
+                same.then_some((many, *mark))
+            })
+            .max_by_key(|(many, _)| *many);
+        let Some((many, mark)) = hit else { continue };
+        // What has not doubled may have risen well.
+        let grown = words[at].stem.starts_with("doubl") || words[at].stem.starts_with("tripl");
+        let denied = words[begin.saturating_sub(1).max(at.saturating_sub(DENIED_WORDS))..at]
+            .iter()
+            .rev()
+            .take_while(|word| word.clause == words[at].clause && word.lower != "but")
+            .any(|word| {
+                matches!(
+                    word.lower.as_str(),
+                    "no" | "not"
+                        | "without"
+                        | "isn't"
+                        | "never"
+                        | "nor"
+                        | "aren't"
+                        | "can't"
+                        | "cannot"
+                        | "any"
+                )
+            });
+        // "sunk a little in the middle" is no collapse.
+        let softened = || {
+            words[at.saturating_sub(3)..(at + 5).min(words.len())]
+                .iter()
+                .any(|word| SOFTENED.contains(&word.lower.as_str()))
+        };
+        let mark = match (denied, scale.denied) {
+            (true, Some((limit, to)))
+                if !grown && (to < limit && mark >= limit || to > limit && mark <= limit) =>
+            {
+                to
+            }
+            (true, _) => continue,
+            (false, _) if scale.softens && mark <= 0.0 && softened() => 1.5,
+            (false, _) => mark,
+        };
+        found.push((at, at + many, mark));
+    }
+    found
+}
