@@ -15,13 +15,14 @@ use crate::wording::{band, capital, degrees, whole, written as as_written};
 use numerics::decimal::fixed;
 use numerics::quantity::{Fraction, Mass, Range, Temperature, TemperatureDifference};
 use recipe::document::model::{Item, Recipe, Stage};
-use recipe::formula::bands::{Measured, most};
 use recipe::formula::model::{Formula, Resolved, StageSum};
 use recipe::source::{Checked, Diagnostic, Span};
 
 /// A dough that ends within so much of what is written has hit it: two home thermometers differ by
 /// as much. Common practice.
 const NEAR_ENOUGH: TemperatureDifference = TemperatureDifference::from_si(1.0);
+/// Butter above this share of the flour oils out of a warm dough; common practice.
+const MUCH_BUTTER: f64 = 0.15;
 /// The warmest that a dough with much butter may end; common practice.
 const BUTTER_BEARS: Temperature = Temperature::from_celsius(27.0);
 
@@ -282,7 +283,7 @@ impl<'a> Question<'a> {
         let aimed = self.asked.dough.value.high;
         let warmest = if outcome > aimed { outcome } else { aimed };
         // A dough that is aimed right and misses by chance is told so once, by the other findings.
-        if share <= most(Measured::ButterInWarmRise) || warmest <= BUTTER_BEARS {
+        if share <= MUCH_BUTTER || warmest <= BUTTER_BEARS {
             return None;
         }
         Some(

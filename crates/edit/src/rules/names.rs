@@ -7,7 +7,6 @@ use crate::ledger::readers;
 use numerics::decimal::fixed;
 use numerics::quantity::{Fraction, Length, Volume};
 use recipe::document::model::{Amount, Tin, TinSize};
-use recipe::formula::bands::{Measured, most};
 use recipe::larder::Role;
 use recipe::source::Diagnostic;
 
@@ -119,6 +118,9 @@ fn around(size: &TinSize) -> Option<Volume> {
     }
 }
 
+/// A flour below this share of all flour hardly changes the dough by its protein.
+const MATTERS: f64 = 0.2;
+
 fn flour(case: &Case) -> Vec<Diagnostic> {
     let (recipe, formula) = (case.inputs.recipe, case.inputs.formula);
     let mut seen: Vec<String> = Vec::new();
@@ -133,7 +135,7 @@ fn flour(case: &Case) -> Vec<Diagnostic> {
             let said = recipe.pantry.iter().any(|entry| {
                 entry.name.value.trim().to_lowercase() == name && entry.protein.is_some()
             });
-            if said || share_of_flour(case, &name) < most(Measured::FlourBesideOthers) {
+            if said || share_of_flour(case, &name) < MATTERS {
                 continue;
             }
             found.push(

@@ -7,7 +7,6 @@ use crate::ledger::say;
 use numerics::decimal::fixed;
 use numerics::quantity::{Duration, Range};
 use recipe::document::model::{Action, Until};
-use recipe::formula::bands::{Measured, most};
 use recipe::source::Diagnostic;
 
 pub const RULES: &[Rule] = &[
@@ -17,6 +16,11 @@ pub const RULES: &[Rule] = &[
     wide_bakes,
 ];
 
+/// Width of a range, as a share of the usual time, up to which it says enough by itself; common
+/// practice: a proof varies by half with the kitchen, a bake by a tenth either way.
+const WIDE_REST: f64 = 0.60;
+/// The same for a bake.
+pub const WIDE_BAKE: f64 = 0.25;
 /// Rests shorter than this are relaxed dough, which words describe well enough.
 const SHORT: Duration = Duration::from_minutes(30.0);
 
@@ -94,7 +98,7 @@ fn wide_rests(case: &Case) -> Vec<Diagnostic> {
         let enough = step.until.as_ref().is_some_and(|until| {
             until.see.is_some() && (measurable(until) || timing.usual.value < SHORT)
         });
-        if sum.width() <= most(Measured::RestRange) + 1e-9 || enough {
+        if sum.width() <= WIDE_REST + 1e-9 || enough {
             continue;
         }
         found.push(
@@ -132,7 +136,7 @@ fn wide_bakes(case: &Case) -> Vec<Diagnostic> {
             .iter()
             .rev()
             .find_map(|phase| phase.timing.range.as_ref());
-        let Some(range) = widest.filter(|_| sum.width() > most(Measured::BakeRange) + 1e-9) else {
+        let Some(range) = widest.filter(|_| sum.width() > WIDE_BAKE + 1e-9) else {
             continue;
         };
         if check.is_some() {

@@ -94,7 +94,7 @@ pub(super) fn doing(words: &[Word]) -> Doing {
             "refrigerator" if (1..=4).any(|back| before(back) == "out") => told = Doing::READY,
             // "until it's cold" is on the rack.
             "cold" if before(1) == "it's" && matches!(before(2), "until" | "till") => {
-                told = Doing::COOL
+                told = Doing::COOL;
             }
             // "room-cold" and "cold milk" are states, no chill.
             "cold" if !matches!(before(1), "the" | "it" | "go" | "goes" | "gets") => {

@@ -33,21 +33,11 @@ pub enum Measured {
     Trim,
     /// What the bake takes, as a share of the raw piece.
     BakeLoss,
-    /// Butter on flour that does not run out of a dough risen warm.
-    ButterInWarmRise,
-    /// Sugar on flour that ordinary dried yeast raises in its usual time.
-    SugarWithOrdinaryYeast,
-    /// A flour on all flour that hardly changes the dough.
-    FlourBesideOthers,
-    /// Width of a rest's range that says enough by itself, on its usual time.
-    RestRange,
-    /// The same of a bake.
-    BakeRange,
 }
 
 impl Measured {
     /// Every one, in the order in which a formula is read.
-    pub const ALL: [Self; 18] = [
+    pub const ALL: [Self; 13] = [
         Self::Salt,
         Self::Yeast,
         Self::Water,
@@ -61,11 +51,6 @@ impl Measured {
         Self::TinTall,
         Self::Trim,
         Self::BakeLoss,
-        Self::ButterInWarmRise,
-        Self::SugarWithOrdinaryYeast,
-        Self::FlourBesideOthers,
-        Self::RestRange,
-        Self::BakeRange,
     ];
 
     /// The words in the table.
@@ -84,11 +69,6 @@ impl Measured {
             Self::TinTall => "tin tall",
             Self::Trim => "trim",
             Self::BakeLoss => "bake loss",
-            Self::ButterInWarmRise => "butter in a warm rise",
-            Self::SugarWithOrdinaryYeast => "sugar with ordinary yeast",
-            Self::FlourBesideOthers => "flour beside others",
-            Self::RestRange => "range of a rest",
-            Self::BakeRange => "range of a bake",
         }
     }
 }
@@ -106,8 +86,6 @@ pub enum BandUnit {
     OfRawMass,
     /// Millilitres for a gram.
     MillilitresPerGram,
-    /// A share of the usual time.
-    OfUsualTime,
 }
 
 impl BandUnit {
@@ -119,7 +97,6 @@ impl BandUnit {
             Self::OfDough => "% of the dough",
             Self::OfRawMass => "% of the raw mass",
             Self::MillilitresPerGram => "mL/g",
-            Self::OfUsualTime => "% of the usual time",
         }
     }
 
@@ -192,11 +169,6 @@ pub fn band(kind: Kind, measured: Measured) -> Option<&'static Band> {
     bands(kind).iter().find(|band| band.measured == measured)
 }
 
-/// The high end of a band that is the same for every kind.
-pub fn most(measured: Measured) -> f64 {
-    band(Kind::Lean, measured).map_or(f64::INFINITY, |band| band.high)
-}
-
 /// Reads the table; the error names the row.
 fn read(table: &str) -> Result<Vec<Band>, String> {
     let mut bands = Vec::new();
@@ -219,7 +191,6 @@ fn read(table: &str) -> Result<Vec<Band>, String> {
             "% of dough" => BandUnit::OfDough,
             "% of raw mass" => BandUnit::OfRawMass,
             "mL/g" => BandUnit::MillilitresPerGram,
-            "% of usual time" => BandUnit::OfUsualTime,
             _ => return Err(fault("unit")),
         };
         let number = |place: usize| {

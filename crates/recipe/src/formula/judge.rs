@@ -251,7 +251,7 @@ const fn code_of(measured: Measured) -> Option<Code> {
         Measured::SugarOnWaterSweetYeast => code::SUGAR_ON_WATER_HIGH,
         Measured::Egg => code::EGG_OUTSIDE_BAND,
         Measured::TinOpen | Measured::TinLidded | Measured::TinTall => code::TIN_OUTSIDE_BAND,
-        _ => return None,
+        Measured::SugarOnWater | Measured::Trim | Measured::BakeLoss => return None,
     })
 }
 
