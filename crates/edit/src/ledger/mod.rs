@@ -11,7 +11,6 @@ mod items;
 mod kit;
 pub mod label;
 pub mod learnt;
-pub mod marked;
 pub mod model;
 pub mod others;
 pub mod patterns;

@@ -33,6 +33,9 @@ const DEED_BEHIND: usize = 14;
 /// Who does at a moment what needs longer than this before it does it too late, in minutes; our own choice.
 const TOO_SHORT_MIN: f64 = 9.0;
 
+/// Words before "before" by which it is right before.
+const SOON: [&str; 5] = ["just", "right", "minute", "second", "moment"];
+
 /// Words by which it is not what the viewer is to do.
 const DENIED: [&str; 10] = [
     "don't",
@@ -111,12 +114,7 @@ fn anchor(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stands,
             (Stands::After, at + 1)
         }
         "before" if word(1) != "that" => {
-            let soon = (1..=4).any(|back| {
-                matches!(
-                    before(back),
-                    "just" | "right" | "minute" | "second" | "moment"
-                )
-            });
+            let soon = (1..=4).any(|back| SOON.contains(&before(back)));
             (if soon { Stands::At } else { Stands::Before }, at + 1)
         }
         "at" if matches!(word(1), "the") && word(2) == "end" => (Stands::At, at + 2),

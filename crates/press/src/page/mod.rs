@@ -21,16 +21,6 @@ pub use style::style;
 
 /// The page of a recipe.
 pub fn page(ledger: &Ledger, options: &PageOptions) -> String {
-    document(ledger, options, &jsonld(ledger, options))
-}
-
-/// The page alone, to see what is on it.
-#[cfg(feature = "pdf")]
-pub(crate) fn without_data(ledger: &Ledger, options: &PageOptions) -> String {
-    document(ledger, options, "")
-}
-
-fn document(ledger: &Ledger, options: &PageOptions, data: &str) -> String {
     let document = html! {
         (DOCTYPE)
         html lang=(ledger.language) {
@@ -47,7 +37,7 @@ fn document(ledger: &Ledger, options: &PageOptions, data: &str) -> String {
                 meta name="generator" content=(ledger.imprint);
                 style { (PreEscaped(style())) }
                 // Structured data has no `<` in it, so it cannot end its element.
-                script type="application/ld+json" { (PreEscaped(data)) }
+                script type="application/ld+json" { (PreEscaped(jsonld(ledger, options))) }
             }
             body {
                 a.skip href="#method" { "Skip to the method" }

@@ -16,7 +16,6 @@ const REACH_WORDS: usize = 20;
 
 /// Without punctuation what is called another matter was told so many words back.
 const BACK_WORDS: usize = 16;
-
 /// A case is told within so many words of its "if".
 const CASE_WORDS: usize = 12;
 
