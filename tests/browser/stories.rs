@@ -213,7 +213,7 @@ fn a_program_killed_under_a_save_loses_nothing() {
 }
 
 /// Every page, in a notebook with findings of every weight and a text that cannot be read.
-const LOOKED: [&str; 33] = [
+const LOOKED: [&str; 34] = [
     "/",
     "/?find=milk",
     "/recipe/same-day-loaf?kitchen=studio&said=saved",
@@ -233,6 +233,7 @@ const LOOKED: [&str; 33] = [
     "/recipe/same-day-loaf/answers?ask=cold-kitchen",
     "/recipe/same-day-loaf/day",
     "/recipe/same-day-loaf/filming",
+    "/recipe/same-day-loaf/filming/scenes?of=loaf",
     "/recipe/same-day-loaf/history",
     "/recipe/same-day-loaf/history/1",
     "/recipe/bare",
@@ -316,6 +317,14 @@ fn every_page_can_be_read_by_everybody_in_every_light_and_width() {
     .expect("written");
     std::fs::write(folder.join("broken.toml"), "title = \"Buns\nkind = 1").expect("written");
     std::fs::write(folder.join("milk-buns.mends"), "9: 2 large eggs\n").expect("written");
+    // Scenes of which one needs what never comes.
+    std::fs::create_dir_all(folder.join("scenes")).expect("a folder");
+    std::fs::write(
+        folder.join("scenes/loaf.toml"),
+        "everyoven = 1\nshoot = \"A day\"\nday = 2026-12-24\n\n[[scene]]\nname = \"S01\"\nabout = \"Risen\"\n\
+         for = \"15 min\"\nneeds = [\"dough risn\"]\n",
+    )
+    .expect("written");
     // Long work that was cancelled before anything was known of it.
     let begun = served.post(
         "/recipe/same-day-loaf/elsewhere",

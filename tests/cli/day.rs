@@ -1,6 +1,6 @@
 //! `everyoven day` from outside: what it prints, what it writes, what it refuses.
 
-use super::running::{run, text};
+use super::running::{root, run, text};
 
 /// So long that the search proves its answer, and the answer is the same each time.
 const LONG: [&str; 6] = [
@@ -75,7 +75,66 @@ fn a_folder_gets_every_way_out() {
             "{name}"
         );
     }
+    // Later on that day the plan is moved that was written down; one that begins otherwise is another.
+    for (from, says) in [
+        ("2026-12-23 18:00", "the one that was written down"),
+        ("2026-12-23 18:30", "worked out anew"),
+    ] {
+        let slipped = planned(&[
+            "examples/hearth-loaf.toml",
+            "--from",
+            from,
+            "--now",
+            "2026-12-24 06:40",
+            "--done",
+            "3",
+            "--into",
+            place,
+        ]);
+        let words: Vec<&str> = slipped.split_whitespace().collect();
+        assert!(words.join(" ").contains(says), "{slipped}");
+        assert!(slipped.contains("Moved against the plan before"));
+    }
     let _ = std::fs::remove_dir_all(&out);
+}
+
+#[test]
+fn recipes_are_named_by_their_titles() {
+    let answer = run(&[
+        "day",
+        "examples/hearth-loaf.toml",
+        "examples/same-day-loaf.toml",
+        "--serve",
+        "2026-12-23 18:10",
+        "--from",
+        "2026-12-23 18:00",
+        "--seconds",
+        "1",
+    ]);
+    let said = text(&answer.stderr);
+    assert!(said.contains("wishes-conflict"), "{said}");
+    let titles = "Overnight sponge hearth loaf, Same-day braid and tied buns";
+    assert!(said.contains(titles), "{said}");
+    assert!(!said.contains("in: examples/"), "{said}");
+    // Two files with one title are told apart by their names.
+    let copy = std::env::temp_dir().join(format!("everyoven-copy-{}.toml", std::process::id()));
+    let whole = std::fs::read(root().join("examples/hearth-loaf.toml")).expect("an example");
+    std::fs::write(&copy, whole).expect("written");
+    let answer = run(&[
+        "day",
+        "examples/hearth-loaf.toml",
+        copy.to_str().expect("UTF-8"),
+        "--from",
+        "2026-12-23 18:00",
+        "--seconds",
+        "1",
+    ]);
+    let said = text(&answer.stdout);
+    assert!(
+        said.contains("Overnight sponge hearth loaf (hearth-loaf.toml)"),
+        "{said}"
+    );
+    let _ = std::fs::remove_file(&copy);
 }
 
 #[test]

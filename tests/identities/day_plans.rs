@@ -8,7 +8,7 @@ use jiff::civil::time;
 use plan::day::entries::timetable;
 use plan::day::means::Means;
 use plan::day::solve::{Outcome, solve};
-use plan::day::tasks::{Batch, Serve};
+use plan::day::tasks::{Batch, Made, Serve};
 use plan::timetable::{Entry, Kind, Resource, Timetable};
 use recipe::document::model::Hours;
 
@@ -297,6 +297,7 @@ fn five_hundred_days_keep_to_what_there_is() {
         ];
         looked.extend(own.iter().map(|batch| in_order(&table, batch)));
         looked.push(wanted(&table, &own, &serve, solved.cost.late));
+        looked.push(no_sooner(&made, &solved.starts));
         for result in looked {
             assert_eq!(result, Ok(()), "day {seed}");
         }
@@ -306,6 +307,46 @@ fn five_hundred_days_keep_to_what_there_is() {
     }
     assert_eq!(better, 500, "every day was searched");
     assert!(proven >= 35, "only {proven} days were proven best");
+}
+
+/// What is ready before it is wanted could not come later alone: no dough with all its breads, and no bread with what
+/// is its own, is better so many minutes later, whether the plan is proven or not.
+fn no_sooner(made: &Made, starts: &[i32]) -> Result<(), String> {
+    let problem = &made.problem;
+    let cost = problem.cost(starts);
+    let mut sets: Vec<Vec<usize>> = Vec::new();
+    let mut keys: Vec<(usize, Option<(usize, usize)>)> = Vec::new();
+    for about in &made.about {
+        keys.push((about.batch, None));
+        keys.push((about.batch, about.product));
+    }
+    keys.sort_unstable();
+    keys.dedup();
+    for (batch, product) in keys {
+        let own = (0..made.about.len()).filter(|task| {
+            let about = &made.about[*task];
+            about.batch == batch && (product.is_none() || about.product == product)
+        });
+        sets.push(own.collect());
+    }
+    for set in sets {
+        let early = problem.wishes.iter().filter_map(|wish| {
+            let by = wish.by.filter(|_| set.contains(&wish.task))?;
+            Some(by - problem.ends(wish.task, starts))
+        });
+        let Some(early) = early.max() else { continue };
+        for by in [1, 2, 3, 5, 8, 13, 21, 34, 55, 89, 144, 233, 377, early] {
+            let mut later = starts.to_vec();
+            set.iter().for_each(|task| later[*task] += by);
+            if by > 0 && by <= early && problem.holds(&later) && problem.cost(&later) < cost {
+                let first = &made.about[set[0]].words;
+                return Err(format!(
+                    "“{first}” and what follows could come {by} min later"
+                ));
+            }
+        }
+    }
+    Ok(())
 }
 
 /// How much later breads are than wanted, added up from the table, is what the plan says.

@@ -44,6 +44,7 @@ fn asked<'a>(
         zone: None,
         follows: Follows::Clock,
         now: None,
+        before: None,
     }
 }
 

@@ -25,6 +25,8 @@ use recipe::source::Diagnostic;
 const CHILL: &str = "rest = { for = \"35 min\", range = \"30-50 min\", at = \"4 °C\", where = \"refrigerator\", in = \"tray\", thick = \"3 cm\", covered = \"film\" }\nuntil = { see = \"firm enough to cut cleanly\", dough = \"20 °C\" }";
 const BULK: &str = "rest = { for = \"80 min\", range = \"65-100 min\", at = \"26 °C\", where = \"warm place\", in = \"bowl\", covered = \"lid\" }\nuntil = { see = \"nearly doubled; a dent fills slowly\", volume = \"1.9 times\" }";
 const BENCH: &str = "rest = { for = \"10 min\", range = \"10-15 min\", at = \"21 °C\"";
+/// The rest on the bench on the page of the cardamom dough.
+const BENCH_STEP: usize = 12;
 const LOAF_RISES: &str =
     "[[product.step]]\ndo = \"Cover and let rise in a warm place until a finger below the rim.\"";
 const KNOTS_RISE: &str =
@@ -93,8 +95,13 @@ fn rise(text: &str, product: &str) -> f64 {
 // A bake day.
 
 /// A day from five in the morning, or from the evening before where the preferment takes its written twelve hours.
-fn planned(follows: Follows, breaks: Vec<Hours>, by: Option<i32>) -> (Day, Vec<Diagnostic>) {
-    let (recipe, formula) = read(&cardamom());
+fn planned(
+    text: &str,
+    follows: Follows,
+    breaks: Vec<Hours>,
+    by: Option<i32>,
+) -> (Day, Vec<Diagnostic>) {
+    let (recipe, formula) = read(text);
     let kitchen = Kitchen::standard();
     let means = Means {
         breaks,
@@ -123,6 +130,7 @@ fn planned(follows: Follows, breaks: Vec<Hours>, by: Option<i32>) -> (Day, Vec<D
         zone: None,
         follows,
         now: None,
+        before: None,
     };
     let mut count = 0;
     let made = day(&asked, &mut || {
@@ -134,8 +142,8 @@ fn planned(follows: Follows, breaks: Vec<Hours>, by: Option<i32>) -> (Day, Vec<D
 
 /// Nobody is there for three hours when the slab has just been laid in the cold, at the soonest that it can be: it
 /// waits for them.
-fn held_day(follows: Follows) -> (Day, Vec<Diagnostic>) {
-    let (soonest, _) = planned(follows, Vec::new(), None);
+fn held_day(text: &str, follows: Follows) -> (Day, Vec<Diagnostic>) {
+    let (soonest, _) = planned(text, follows, Vec::new(), None);
     let chills = entry(&soonest, "Chill the dough").begins_min;
     let ready = soonest.breads.iter().map(|bread| bread.ready).max();
     let clock = |minute: i64| soonest.timetable.clock(minute).time();
@@ -143,7 +151,7 @@ fn held_day(follows: Follows) -> (Day, Vec<Diagnostic>) {
         from: clock(chills + 15),
         to: clock(chills + 15 + 180),
     };
-    planned(follows, vec![away], Some(ready.expect("bread") + 225))
+    planned(text, follows, vec![away], Some(ready.expect("bread") + 225))
 }
 
 fn entry<'a>(day: &'a Day, words: &str) -> &'a Entry {
@@ -159,7 +167,7 @@ fn between(day: &Day, from: &str, to: &str) -> i64 {
 
 #[test]
 fn a_slab_held_for_hours_rises_as_long_as_the_simulator_says() {
-    let (day, said) = held_day(Follows::Cue);
+    let (day, said) = held_day(&cardamom(), Follows::Cue);
     let chill = between(&day, "Chill the dough", "Divide the dough");
     assert!(chill > 150, "{chill} min in the cold");
     let bulk = between(&day, "Rise of the dough", "Chill the dough");
@@ -198,7 +206,7 @@ fn a_slab_held_for_hours_rises_as_long_as_the_simulator_says() {
 /// By the written clock the author's minutes are changed in the proportion of two days of the simulator.
 #[test]
 fn the_written_minutes_change_in_the_same_proportion() {
-    let (day, _) = held_day(Follows::Clock);
+    let (day, _) = held_day(&cardamom(), Follows::Clock);
     let chill = between(&day, "Chill the dough", "Divide the dough");
     assert!(chill > 150, "{chill} min in the cold");
     for (name, shape, written) in [
@@ -217,10 +225,50 @@ fn the_written_minutes_change_in_the_same_proportion() {
     }
 }
 
+/// A text whose rest on the bench goes by a sign.
+fn by_a_sign(text: &str) -> String {
+    let made = text.replace(
+        "until = { see = \"relaxed: a piece stretches without springing back\" }",
+        "until = { see = \"a little puffed\", volume = \"1.1 times\" }",
+    );
+    assert_ne!(made, text);
+    made
+}
+
+/// Minutes of a step of a text, followed by the signs.
+fn lasts(text: &str, number: usize) -> f64 {
+    let course = followed(text);
+    let step = course.steps.iter().find(|step| step.number == number);
+    step.expect("followed").lasts.minutes()
+}
+
+/// A rest between the cold and the last rise that goes by a sign is asked for it anew too.
+#[test]
+fn a_rest_by_a_sign_after_the_hold_takes_what_the_simulator_says() {
+    let (day, said) = held_day(&by_a_sign(&cardamom()), Follows::Cue);
+    let chill = between(&day, "Chill the dough", "Divide the dough");
+    assert!(chill > 150, "{chill} min in the cold");
+    let bulk = between(&day, "Rise of the dough", "Chill the dough");
+    let told = day.between.first().expect("it is asked");
+    assert_eq!(told.step + 1, BENCH_STEP);
+    assert!(told.holds(), "{told:?}");
+    // The bench rest keeps its sign; bowl and cold are by the clock.
+    let direct = lasts(&by_a_sign(&with_rests(bulk, chill, 10)), BENCH_STEP);
+    let planned = entry(&day, "Rest the dough").lasts_min as f64;
+    assert!(
+        (-2.0..=3.0).contains(&(planned - direct)),
+        "{planned} min planned, {direct:.1} by the text"
+    );
+    // It is another rest than without the hold, and that is said.
+    assert!((f64::from(told.usual) - direct).abs() > 3.0, "{told:?}");
+    assert!(said.iter().any(|one| one.code.name == "hold-changes-rise"
+        && one.message.contains(&format!("step {}", told.step + 1))));
+}
+
 // A filming day.
 
-fn filmed(scenes: &[(&str, &str)]) -> (FilmDay, Vec<Diagnostic>) {
-    let (recipe, formula) = read(&cardamom());
+fn filmed(text: &str, scenes: &[(&str, &str)]) -> (FilmDay, Vec<Diagnostic>) {
+    let (recipe, formula) = read(text);
     let kitchen = Kitchen::standard();
     let mut text = "everyoven = 1\nshoot = \"x\"\nday = 2026-05-09\ncall = 08:30\n".to_owned();
     for (at, needs) in scenes {
@@ -258,11 +306,14 @@ fn state(day: &FilmDay, name: &str) -> (i64, i64) {
 
 #[test]
 fn a_slab_that_waits_for_its_scene_rises_longer_and_the_plan_makes_room() {
-    let (day, said) = filmed(&[
-        ("09:00", "dough chilled"),
-        ("13:00", "loaf shaping"),
-        ("15:15", "loaf proofed"),
-    ]);
+    let (day, said) = filmed(
+        &cardamom(),
+        &[
+            ("09:00", "dough chilled"),
+            ("13:00", "loaf shaping"),
+            ("15:15", "loaf proofed"),
+        ],
+    );
     let (slab, _) = state(&day, "dough chilled");
     let (rested, _) = state(&day, "loaf rested");
     let (shaped, _) = state(&day, "loaf shaped");
@@ -296,14 +347,38 @@ fn a_slab_that_waits_for_its_scene_rises_longer_and_the_plan_makes_room() {
     assert!(said.iter().any(|one| one.code.name == "hold-changes-rise"));
 }
 
+/// The same of a rest on the bench that goes by a sign, where it was a slab for hours.
+#[test]
+fn a_rest_by_a_sign_is_filmed_later_after_a_hold() {
+    let (day, said) = filmed(
+        &by_a_sign(&cardamom()),
+        &[("09:00", "dough chilled"), ("13:00", "loaf shaping")],
+    );
+    let (slab, _) = state(&day, "dough chilled");
+    assert!(slab > 60, "{slab} min in the cold");
+    let (_, takes) = state(&day, "loaf rested");
+    let told = format!("the rest of step {BENCH_STEP} ");
+    assert!(said.iter().any(|one| one.message.contains(&told)));
+    let with = lasts(&by_a_sign(&with_rests(80, 35 + slab, 10)), BENCH_STEP);
+    let without = lasts(&by_a_sign(&with_rests(80, 35, 10)), BENCH_STEP);
+    let wanted = 10.0 * with / without;
+    assert!(
+        ((takes as f64) - wanted).abs() <= 2.0,
+        "{takes} min planned, {wanted:.1} by the text; {slab} min as a slab"
+    );
+}
+
 /// Where scenes leave no room the minutes stay, and that is said.
 #[test]
 fn a_rise_without_room_is_told() {
-    let (_, said) = filmed(&[
-        ("09:00", "dough chilled"),
-        ("13:00", "loaf shaping"),
-        ("14:21", "loaf proofed"),
-    ]);
+    let (_, said) = filmed(
+        &cardamom(),
+        &[
+            ("09:00", "dough chilled"),
+            ("13:00", "loaf shaping"),
+            ("14:21", "loaf proofed"),
+        ],
+    );
     let told = said.iter().find(|one| one.code.name == "hold-changes-rise");
     let told = told.unwrap_or_else(|| panic!("{said:?}"));
     assert!(

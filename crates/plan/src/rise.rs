@@ -88,7 +88,11 @@ fn before(recipe: &Recipe, product: usize) -> usize {
 impl Alone {
     /// A product as written, but for what waits say.
     pub fn new(recipe: &Recipe, product: usize, waits: &[Wait]) -> Option<Self> {
-        let rise = last_rise(recipe, product)?;
+        Self::at(recipe, product, last_rise(recipe, product)?, waits)
+    }
+
+    /// The same, where another rest of it is asked for than its last, by its place among all steps from 0.
+    pub fn at(recipe: &Recipe, product: usize, rise: usize, waits: &[Wait]) -> Option<Self> {
         let (first, skipped) = (of_stages(recipe), before(recipe, product));
         let own = first + skipped..first + skipped + recipe.products[product].steps.len();
         let mut alone = recipe.clone();
@@ -240,8 +244,21 @@ pub fn after_waits(
     with: &[Wait],
     usual_min: i64,
 ) -> Option<i64> {
+    let rise = last_rise(recipe, product)?;
+    after_waits_at(recipe, asked, (product, rise), without, with, usual_min)
+}
+
+/// The same of any rest of a product's line: the product, and the place of the rest among all steps from 0.
+pub fn after_waits_at(
+    recipe: &Recipe,
+    asked: &Asked<'_>,
+    (product, rise): (usize, usize),
+    without: &[Wait],
+    with: &[Wait],
+    usual_min: i64,
+) -> Option<i64> {
     let takes = |waits: &[Wait]| {
-        let rise = Alone::new(recipe, product, waits)?.asked(asked, Follows::Cue)?;
+        let rise = Alone::at(recipe, product, rise, waits)?.asked(asked, Follows::Cue)?;
         let minutes = rise.lasts.minutes();
         (!rise.never && minutes > 0.0).then_some(minutes)
     };

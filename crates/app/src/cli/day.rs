@@ -1,5 +1,7 @@
 //! `day`: when everything is done, for one recipe or several, in one kitchen.
 
+use super::day_before;
+use super::day_titles::told_apart;
 use super::day_words::{self, Asks};
 use super::findings::{For, draw, list};
 use super::{Outcome, Report, check, envelope, work};
@@ -11,9 +13,11 @@ use bake::simulate::{Follows, How};
 use edit::ledger::day::{DayLines, day_lines};
 use edit::ledger::shopping::{self, Order};
 use edit::ledger::timetable::Hours;
+use plan::day::before::Before;
 use plan::day::means::{Means, means};
 use plan::day::{Asked, Wanted, day};
 use recipe::document::read_kitchen_bytes;
+use recipe::source::Diagnostic;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::time::Instant;
@@ -54,6 +58,9 @@ pub struct Args {
     /// What the dough read after its mix: 24.1C
     #[arg(long, requires = "now")]
     dough: Option<String>,
+    /// The plan so far: the day.json that this command wrote; the one in the folder of --into when left out
+    #[arg(long, requires = "now", value_name = "FILE", value_hint = clap::ValueHint::FilePath)]
+    before: Option<PathBuf>,
     /// How long to look for a better plan
     #[arg(long, default_value_t = 5.0)]
     seconds: f64,
@@ -116,7 +123,9 @@ pub fn run(args: &Args) -> Outcome {
         By::Clock => Follows::Clock,
         By::Cue => Follows::Cue,
     };
+    let before = plan_before(args, &read_asks)?;
     let asked = Asked {
+        before,
         kitchen: &kitchen,
         means: &means,
         batches: wanted(&works, &kitchen, follows),
@@ -139,11 +148,18 @@ pub fn run(args: &Args) -> Outcome {
         json: envelope::Envelope::new("day"),
         stops: plan::day::stops(&planned.diagnostics),
     };
+    let titles = titles(&works);
     for diagnostic in &planned.diagnostics {
-        let source = works[0].0.source(0);
+        let about = about(&works, diagnostic);
+        let source = works[about.unwrap_or(0)].0.source(0);
+        // What is about a place is drawn in its file; what is about the day is said of it by its recipes.
+        let whose = match diagnostic.span {
+            Some(_) => source.path.clone(),
+            None => titles.join(", "),
+        };
         report
             .notes
-            .push_str(&draw(&source.path, &source.text, diagnostic));
+            .push_str(&draw(&whose, &source.text, diagnostic));
         report.notes.push('\n');
         report.json.finding(&source.path, &source.text, diagnostic);
     }
@@ -173,6 +189,47 @@ pub fn run(args: &Args) -> Outcome {
     Ok(report)
 }
 
+/// The plan of a day that has begun, where it was written down.
+fn plan_before(args: &Args, asks: &day_words::Meant) -> Result<Option<Before>, Failure> {
+    let beside = args.into.as_ref().map(|into| into.join("day.json"));
+    let path = match (&args.before, beside.filter(|path| path.is_file())) {
+        _ if asks.now.is_none() => None,
+        (Some(path), _) => Some(path.clone()),
+        (None, beside) => beside,
+    };
+    path.map_or(Ok(None), |path| day_before::before(&path, asks))
+}
+
+/// What the recipes of a day are called: by their titles, with the file only where two are equal.
+pub fn titles(works: &[(work::Work, u32)]) -> Vec<String> {
+    let all = works.iter().map(|(work, _)| {
+        let title = work.made.as_ref().map(|made| &made.recipe.title.value);
+        (&work.source(0).path, title.cloned())
+    });
+    let file = |path: &&String| {
+        let name = Path::new(path.as_str()).file_name();
+        name.map_or_else(
+            || (*path).clone(),
+            |name| name.to_string_lossy().into_owned(),
+        )
+    };
+    let called = told_apart(all.collect(), file);
+    called.into_iter().map(|(_, words)| words).collect()
+}
+
+/// Of which recipe a finding is that is about a place in its file: the promise that stands there.
+fn about(works: &[(work::Work, u32)], diagnostic: &Diagnostic) -> Option<usize> {
+    let span = diagnostic.span?;
+    works.iter().position(|(work, _)| {
+        work.made.as_ref().is_some_and(|made| {
+            let promise = made.recipe.promise.as_ref();
+            let within = promise.and_then(|promise| promise.within.as_ref());
+            within.is_some_and(|within| within.span == span)
+                && diagnostic.message.starts_with(&made.recipe.title.value)
+        })
+    })
+}
+
 /// Every batch with what its recipe's tested bakes teach.
 pub fn wanted<'a>(
     works: &'a [(work::Work, u32)],
@@ -184,12 +241,11 @@ pub fn wanted<'a>(
         ..How::default()
     };
     let mut all = Vec::new();
-    for (work, batches) in works {
+    for ((work, batches), title) in works.iter().zip(titles(works)) {
         let Some(made) = &work.made else { continue };
         let kitchens = [kitchen.clone()];
         let taught = anchor(&made.recipe, &made.formula, &kitchens, &how).output;
         for number in 1..=*batches {
-            let title = &made.recipe.title.value;
             all.push(Wanted {
                 recipe: &made.recipe,
                 formula: &made.formula,
@@ -275,6 +331,14 @@ pub fn what(file: &str) -> &'static str {
         "shopping.txt" => "what to buy for all batches",
         _ => "the plan as text",
     }
+}
+
+/// A day for machines, as `day.json` has it.
+pub fn told(lines: &DayLines) -> Vec<u8> {
+    let mut json = envelope::Envelope::new("day");
+    lines.figures().for_each(|figure| json.figure(figure));
+    json.timetable(&lines.table);
+    json.text().into_bytes()
 }
 
 /// Puts everything that a day goes out as into a folder.

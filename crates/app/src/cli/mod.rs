@@ -6,6 +6,8 @@ mod backup;
 mod bake;
 mod check;
 pub mod day;
+pub mod day_before;
+pub mod day_titles;
 pub mod day_words;
 mod demo;
 mod envelope;

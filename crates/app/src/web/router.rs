@@ -66,6 +66,10 @@ pub fn router(desk: Desk) -> Router {
             "/recipe/{name}/filming",
             get(recipe::filming::show).post(recipe::filming::begin),
         )
+        .route(
+            "/recipe/{name}/filming/scenes",
+            get(recipe::filming::scenes::show).post(recipe::filming::scenes::save),
+        )
         .route("/recipe/{name}/papers.zip", get(recipe::papers::archive))
         .route("/in-hand/{number}", get(under_way::show))
         .route("/in-hand/{number}/stop", post(under_way::stop))

@@ -15,6 +15,7 @@ use tower::ServiceExt;
 
 mod benching;
 mod filling;
+mod filming;
 mod guarding;
 mod in_hand;
 mod pasting;

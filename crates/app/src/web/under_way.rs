@@ -1,10 +1,13 @@
 //! The page of long work under way: how far it is, a button to stop, and the files that came of it.
 
-use super::desk::Desk;
+use super::desk::{Asked, Desk};
 use super::in_hand::{Doing, Made, State, Work};
+use super::recipe::Opened;
 use super::refusal::{Answer, Refusal};
 use super::script::Script;
 use super::shell::{Shell, page};
+use crate::cli::work as cli;
+use crate::failure::Failure;
 use axum::extract::{Path, State as Of};
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Redirect, Response};
@@ -29,6 +32,36 @@ pub fn begin(desk: &Desk, mark: &str, called: String, there: String, doing: Doin
             .hint("Wait until something is over, or cancel what is not wanted any more.")
         })?;
     Ok(Redirect::to(&format!("/in-hand/{}", work.number)).into_response())
+}
+
+/// Where what comes of a recipe's work is shown: `below` its own address, with what was asked.
+pub fn there(opened: &Opened, asked: &Asked, below: &str, question: &str) -> String {
+    format!("{}{}", opened.place(below), asked.carried_and(question))
+}
+
+/// The recipe of a piece of work, which cannot be followed while something in it is to be mended.
+pub fn to_follow(work: &cli::Work) -> Result<&cli::Made, Failure> {
+    work.made.as_ref().ok_or_else(|| {
+        Failure::Usage("It can be followed when what must be mended is mended.".to_owned())
+    })
+}
+
+/// What is kept of a question, with `what` its files are; otherwise what is said in its place, when something was
+/// asked.
+pub fn answer(
+    desk: &Desk,
+    mark: Option<&str>,
+    what: fn(&str) -> &'static str,
+    otherwise: Option<&str>,
+) -> Markup {
+    let kept = mark.and_then(|mark| desk.in_hand.kept(mark));
+    html! {
+        @if let Some((number, made)) = kept {
+            (came_of(number, &made, what))
+        } @else if let Some(otherwise) = otherwise {
+            p { (otherwise) }
+        }
+    }
 }
 
 fn numbered(desk: &Desk, number: u64) -> Result<Arc<Work>, Refusal> {

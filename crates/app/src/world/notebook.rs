@@ -20,25 +20,32 @@ pub enum Kept {
     Mends,
     /// A kitchen.
     Kitchen,
+    /// Scenes of a filming day.
+    Scenes,
 }
 
 impl Kept {
     const fn ending(self) -> &'static str {
         match self {
-            Self::Recipe | Self::Kitchen => ".toml",
+            Self::Recipe | Self::Kitchen | Self::Scenes => ".toml",
             Self::Pasted => ".txt",
             Self::Mends => ".mends",
         }
     }
 
+    /// Its folder within the notebook's; empty where texts lie in that itself.
+    const fn folder(self) -> &'static str {
+        match self {
+            Self::Recipe | Self::Pasted | Self::Mends => "",
+            Self::Kitchen => "kitchens",
+            Self::Scenes => "scenes",
+        }
+    }
+
     /// The file of a name, as people see it.
     pub fn file(self, name: &Name) -> String {
-        let folder = if self == Self::Kitchen {
-            "kitchens/"
-        } else {
-            ""
-        };
-        format!("{folder}{}{}", name.0, self.ending())
+        let join = if self.folder().is_empty() { "" } else { "/" };
+        format!("{}{join}{}{}", self.folder(), name.0, self.ending())
     }
 }
 
@@ -105,9 +112,9 @@ impl Notebook {
 
     /// Names of everything of a kind, in order. A notebook that is not there yet is empty.
     pub fn names(&self, kept: Kept) -> Result<Vec<Name>, Failure> {
-        let folder = match kept {
-            Kept::Kitchen => self.folder.join("kitchens"),
-            _ => self.folder.clone(),
+        let folder = match kept.folder() {
+            "" => self.folder.clone(),
+            below => self.folder.join(below),
         };
         let entries = match fs::read_dir(&folder) {
             Ok(entries) => entries,
@@ -206,7 +213,11 @@ impl Notebook {
         if !alive("self") {
             return;
         }
-        for folder in [self.folder.clone(), self.folder.join("kitchens")] {
+        for folder in [
+            self.folder.clone(),
+            self.folder.join(Kept::Kitchen.folder()),
+            self.folder.join(Kept::Scenes.folder()),
+        ] {
             for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
                 let name = entry.file_name().to_string_lossy().into_owned();
                 let process = name

@@ -181,10 +181,23 @@ fn moved_words(moved: &Moved) -> String {
     }
 }
 
-/// What a better plan could still gain at most, by what weighs most.
+/// How good the plan is, and of a day that has begun which plan it moves from.
 fn verdict(day: &Day) -> Vec<String> {
+    let from = day.moved.map(|moved| {
+        if moved.kept {
+            "The plan before is the one that was written down."
+        } else {
+            "The plan before was worked out anew: none that was written down belongs to these wishes."
+        }
+    });
+    let own = std::iter::once(how_good(day));
+    own.chain(from.map(str::to_owned)).collect()
+}
+
+/// What a better plan could still gain at most, by what weighs most.
+fn how_good(day: &Day) -> String {
     if day.solved.proven() {
-        return vec!["No better plan exists: that is proven.".to_owned()];
+        return "No better plan exists: that is proven.".to_owned();
     }
     let words = [
         "less late",
@@ -203,8 +216,8 @@ fn verdict(day: &Day) -> Vec<String> {
         .filter(|(gap, _)| **gap > 0)
         .map(|(gap, words)| format!("{words} (at most {})", say::duration(minutes(*gap))))
         .collect();
-    vec![format!(
+    format!(
         "The best plan found, not proven best. What a better one could still bring: {}.",
         open.join("; ")
-    )]
+    )
 }

@@ -69,7 +69,7 @@ pub fn timetable(
 }
 
 /// Whose an entry is.
-fn owner(batches: &[Batch<'_>], about: &About) -> String {
+pub(super) fn owner(batches: &[Batch<'_>], about: &About) -> String {
     let batch = &batches[about.batch];
     match about.product {
         Some((product, _)) => {

@@ -185,6 +185,18 @@ pub fn after(asked: &Asked<'_>, batches: &[Batch<'_>], day: &Day) -> Vec<Diagnos
             ),
         );
     }
+    for one in day.between.iter().filter(|one| !one.holds()) {
+        let said = format!(
+            "Baked as it is planned ({}), the sign of step {} comes after {} min, and {} min are planned.",
+            batches[one.batch].label,
+            one.step + 1,
+            one.sign,
+            one.stands
+        );
+        all.push(Diagnostic::whole(code::PLAN_DOES_NOT_HOLD, said).hint(
+            "Go by the sign of the dough; hold it in the cold for less, or let it rest warmer.",
+        ));
+    }
     for one in day.replayed.iter().filter(|one| !one.holds()) {
         let batch = &batches[one.batch];
         let name = &batch.recipe.products[one.product.0].name.value;
@@ -230,6 +242,20 @@ fn held(batches: &[Batch<'_>], day: &Day) -> Vec<Diagnostic> {
         if !all.contains(&said) {
             all.push(said);
         }
+    }
+    for one in day.between.iter().filter(|one| one.changed()) {
+        let said = Diagnostic::whole(
+            HOLD_CHANGES_RISE,
+            format!(
+                "{}: after {} min more in the refrigerator than its steps take there the rest of step {} takes some {} min here, not {}.",
+                batches[one.batch].label,
+                one.held,
+                one.step + 1,
+                one.sign,
+                one.usual
+            ),
+        );
+        all.push(said.hint("The plan goes by that; look at the dough, and let its sign decide."));
     }
     all
 }

@@ -1,15 +1,20 @@
 //! A bake day: recipes and batches, what the kitchen has, and when everything is done.
 
 mod alike;
+pub mod before;
+pub mod between;
 mod bounds;
 mod chain;
 pub mod code;
 pub mod conflict;
 mod cores;
+mod cut;
+mod eased;
 pub mod entries;
 mod findings;
 mod groups;
 mod laid;
+mod later;
 pub mod lengths;
 mod list;
 pub mod means;
@@ -21,13 +26,17 @@ mod search;
 pub mod slip;
 pub mod solve;
 pub mod tasks;
+mod ties;
 pub mod trays;
+mod turns;
 mod watched;
 mod weighed;
 mod words;
 
 use crate::timetable::{Kind, Timetable};
 use bake::simulate::{Follows, How};
+use before::Before;
+use between::Between;
 use conflict::Want;
 use jiff::civil::DateTime;
 use jiff::tz::TimeZone;
@@ -58,6 +67,8 @@ pub struct Asked<'a> {
     pub follows: Follows,
     /// What is true now, when the day has begun.
     pub now: Option<Now>,
+    /// The plan of that day so far, when it was written down.
+    pub before: Option<Before>,
 }
 
 /// One batch that is wanted.
@@ -84,6 +95,8 @@ pub struct Day {
     pub breads: Vec<Bread>,
     /// What the machine says of each as it is planned.
     pub replayed: Vec<Replayed>,
+    /// And of the rests between a hold in the cold and the last rise.
+    pub between: Vec<Between>,
     /// The fewest wishes that cannot all be had; empty when all are met.
     pub conflict: Vec<Want>,
     /// How often the plan was made anew because a wait changes what comes after it.
@@ -139,19 +152,15 @@ pub fn day(asked: &Asked<'_>, budget: &mut Budget<'_>) -> Checked<Option<Day>> {
         zone: asked.zone,
     };
     let mut batches = batches(asked, None);
-    // A day that has begun is first planned as it was, so that the rest can move little.
     let before = asked.now.as_ref().and_then(|now| {
-        let mut half = || budget() * 2.0;
-        let before = planned(asked, &place, &mut batches, None, &mut half).ok()?;
+        let before = so_far(asked, &place, &mut batches, budget)?;
         Some((now, before))
     });
     if let Some(now) = &asked.now {
         said.extend(now_said::now(asked, now));
         batches = self::batches(asked, now.dough);
     }
-    let begun = before
-        .as_ref()
-        .map(|(now, before)| (*now, &*before.solved.starts));
+    let begun = before.as_ref().map(|(now, before)| (*now, &*before.starts));
     let planned = match planned(asked, &place, &mut batches, begun, budget) {
         Ok(planned) => planned,
         Err(finding) => {
@@ -166,6 +175,7 @@ pub fn day(asked: &Asked<'_>, budget: &mut Budget<'_>) -> Checked<Option<Day>> {
         made,
         solved,
         replayed,
+        between,
         rounds,
         with_it,
     } = planned;
@@ -177,9 +187,9 @@ pub fn day(asked: &Asked<'_>, budget: &mut Budget<'_>) -> Checked<Option<Day>> {
         Vec::new()
     };
     let breads = breads(&batches, &made, &solved.starts);
-    let moved = before.map(|(_, before)| {
-        let was = (&before.made, &*before.solved.starts);
-        slip::moved(was, (&made, &solved.starts))
+    let moved = before.map(|(_, before)| Moved {
+        kept: before.kept,
+        ..slip::moved((&before.made, &before.starts), (&made, &solved.starts))
     });
     let timetable = entries::timetable(&place, &batches, &made, &solved.starts);
     let day = Day {
@@ -187,6 +197,7 @@ pub fn day(asked: &Asked<'_>, budget: &mut Budget<'_>) -> Checked<Option<Day>> {
         solved,
         breads,
         replayed,
+        between,
         conflict,
         rounds,
         moved,
@@ -198,11 +209,47 @@ pub fn day(asked: &Asked<'_>, budget: &mut Budget<'_>) -> Checked<Option<Day>> {
     }
 }
 
+/// The plan before, of a day that has begun.
+struct SoFar {
+    made: Made,
+    starts: Vec<i32>,
+    /// Whether it was written down, and not worked out anew.
+    kept: bool,
+}
+
+/// The plan of a day that has begun as it was: as it was written down, otherwise as it would be planned.
+fn so_far<'a>(
+    asked: &Asked<'a>,
+    place: &Place<'a>,
+    batches: &mut [Batch<'a>],
+    budget: &mut Budget<'_>,
+) -> Option<SoFar> {
+    let written = asked.before.as_ref();
+    let mut own = batches.to_vec();
+    if let Some((made, starts)) =
+        written.and_then(|before| before::kept(place, &mut own, &asked.serve, before))
+    {
+        return Some(SoFar {
+            made,
+            starts,
+            kept: true,
+        });
+    }
+    let mut half = || budget() * 2.0;
+    let Planned { made, solved, .. } = planned(asked, place, batches, None, &mut half).ok()?;
+    Some(SoFar {
+        made,
+        starts: solved.starts,
+        kept: false,
+    })
+}
+
 /// A plan that was baked in the machine.
 struct Planned {
     made: Made,
     solved: Solved,
     replayed: Vec<Replayed>,
+    between: Vec<Between>,
     rounds: u32,
     /// Work that is done too because what follows it is.
     with_it: Vec<String>,
@@ -249,12 +296,17 @@ fn planned<'a>(
             other => return holds.ok_or_else(|| Box::new(findings::no_plan(&other))),
         };
         let replayed = replay::replay(asked, batches, &usual, &made, &solved.starts, dough);
-        let all_hold = replayed.iter().all(Replayed::holds);
-        let more = rounds < ROUNDS && replay::correct(batches, &usual, &replayed, rounds, by_sign);
+        let between = between::between(asked, batches, &usual, &made, &solved.starts, dough);
+        let all_hold = replayed.iter().all(Replayed::holds) && between.iter().all(Between::holds);
+        let more = rounds < ROUNDS && {
+            let earlier = between::correct(batches, &usual, &between, rounds);
+            replay::correct(batches, &usual, &replayed, rounds, by_sign) || earlier
+        };
         let this = Planned {
             made,
             solved,
             replayed,
+            between,
             rounds,
             with_it,
         };

@@ -9,9 +9,9 @@ use numerics::quantity::Temperature;
 use recipe::document::model::{Action, Standing};
 
 /// A minute or two earlier or later is the same to a dough (ours).
-const SAME_MIN: i32 = 2;
+pub(super) const SAME_MIN: i32 = 2;
 /// A dough that stays in the cold for less beyond its time is as cold and as old as without (ours).
-const HELD_MIN: i32 = 15;
+pub(super) const HELD_MIN: i32 = 15;
 
 /// What the machine says of one load of one product.
 #[derive(Clone, Debug, PartialEq)]
@@ -90,7 +90,12 @@ pub fn replay(
 }
 
 /// For how long each standing step of a batch stands in a plan, for the sake of one load: by its step.
-fn stands(batch: usize, product: (usize, usize), made: &Made, starts: &[i32]) -> Vec<(usize, i32)> {
+pub(super) fn stands(
+    batch: usize,
+    product: (usize, usize),
+    made: &Made,
+    starts: &[i32],
+) -> Vec<(usize, i32)> {
     let mut all = Vec::new();
     for (task, about) in made.about.iter().enumerate() {
         let own = about.batch == batch && about.product.is_none_or(|own| own == product);
@@ -166,22 +171,24 @@ fn load(
 }
 
 /// Minutes in the refrigerator beyond those that steps take there.
-fn held(of: &Batch<'_>, stands: &[(usize, i32)]) -> i32 {
-    let cold = |at: usize| {
-        matches!(
-            steps(of.recipe).nth(at).map(|step| &step.action),
-            Some(Action::Rest { place, .. }) if place.value == Standing::Refrigerator
-        )
-    };
+pub(super) fn held(of: &Batch<'_>, stands: &[(usize, i32)]) -> i32 {
     stands
         .iter()
-        .filter(|(step, _)| cold(*step))
+        .filter(|(step, _)| in_the_cold(of, *step))
         .map(|(step, stands)| (stands - of.lengths[*step].lasts).max(0))
         .sum()
 }
 
+/// Whether a step stands in the refrigerator as it is written.
+pub(super) fn in_the_cold(of: &Batch<'_>, step: usize) -> bool {
+    matches!(
+        steps(of.recipe).nth(step).map(|step| &step.action),
+        Some(Action::Rest { place, .. }) if place.value == Standing::Refrigerator
+    )
+}
+
 /// So many times a rise may become shorter again; after that only longer, so that it comes to an end.
-const SHORTER: u32 = 3;
+pub(super) const SHORTER: u32 = 3;
 
 /// Minutes as the plan's own waits make them: where a rise takes longer than was reckoned, or shorter because of
 /// a hold, its length is corrected. Whether anything was. `usual`: lengths where nothing is held; `round`: how
@@ -229,7 +236,7 @@ pub fn correct(
 }
 
 /// A length with its window, so much longer or shorter.
-fn moved(usual: Length, lasts: i32) -> Length {
+pub(super) fn moved(usual: Length, lasts: i32) -> Length {
     let off = lasts - usual.lasts;
     Length {
         lasts,

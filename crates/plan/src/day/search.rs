@@ -6,17 +6,22 @@
 use super::alike::in_turn;
 use super::cores::{Cores, Taught};
 use super::groups::groups;
-use super::list;
+use super::later;
 use super::posted::Posted;
 use super::problem::{Cost, Problem};
 use super::solve::{Budget, Outcome, Solved};
+use super::turns::Turns;
 use std::cell::Cell;
 use std::rc::Rc;
 
 /// Of what the search may take, so much is gone at the latest when each thing is left for the next.
-const SHARES: [f64; Cost::LEVELS] = [0.3, 0.5, 0.7, 0.8, 0.9, 0.94, 1.0];
+/// What is left after the last is for other orders of the plan that was found.
+const SHARES: [f64; Cost::LEVELS] = [0.27, 0.45, 0.63, 0.74, 0.83, 0.86, 0.9];
 /// So often a single question may ask whether to go on before it is put differently; doubled each time.
 const PATIENCE: u64 = 400;
+
+/// So many other orders in a row are tried without a gain before that is given up.
+const FRUITLESS: u32 = 20_000;
 
 /// So many times in a row it is asked what stands in each other's way, while the plan is far from that.
 const CORES: i32 = 20;
@@ -123,7 +128,12 @@ pub fn search(problem: &Problem, first: Option<Vec<i32>>, budget: &mut Budget<'_
         bound[level] = least.min(now);
         posted.keep(level, now);
     }
-    let best = list::settle(problem, &parts.groups, best);
+    let proven = bound == problem.cost(&best).levels();
+    if !proven && let Some(mut turns) = Turns::new(problem, &parts.groups) {
+        best = turns.best(best, FRUITLESS, &mut || budget() < 1.0);
+        in_turn(problem, &mut best);
+    }
+    let best = later::later(problem, best);
     let cost = problem.cost(&best);
     Outcome::Plan(Solved {
         bound: bounded(bound, cost),
@@ -167,6 +177,7 @@ fn bounded(bound: [i32; Cost::LEVELS], cost: Cost) -> [i32; Cost::LEVELS] {
 
 /// A plan of which nothing is known but that it is one.
 fn unproven(problem: &Problem, starts: Vec<i32>) -> Outcome {
+    let starts = later::later(problem, starts);
     Outcome::Plan(Solved {
         cost: problem.cost(&starts),
         starts,

@@ -46,6 +46,8 @@ pub struct Moved {
     pub most: i32,
     /// How much later the last bread is ready; below zero when earlier.
     pub last: i32,
+    /// Whether the plan before was written down, and not worked out anew.
+    pub kept: bool,
 }
 
 /// Holds a plan against the one before it: of each its puzzle and its starts.
@@ -66,6 +68,7 @@ pub fn moved(before: (&Made, &[i32]), now: (&Made, &[i32])) -> Moved {
         steps: u32::try_from(by.len()).unwrap_or(u32::MAX),
         most: by.iter().copied().max().unwrap_or(0),
         last: last(now).unwrap_or(0) - last(before).unwrap_or(0),
+        kept: false,
     }
 }
 

@@ -61,13 +61,18 @@ pub fn changed(one: &Changed) -> Diagnostic {
     let Changed {
         batch,
         of,
+        rest,
         usual_min,
         takes_min,
         held_min,
         planned,
     } = one;
+    let what = rest.map_or_else(
+        || "the last rise".to_owned(),
+        |number| format!("the rest of step {number}"),
+    );
     let message = format!(
-        "Batch {}, {of}: after {held_min} min more in the refrigerator than written the last rise takes some {takes_min} min here, not {usual_min}.",
+        "Batch {}, {of}: after {held_min} min more in the refrigerator than written {what} takes some {takes_min} min here, not {usual_min}.",
         batch + 1
     );
     let said = Diagnostic::whole(code::HOLD_CHANGES_RISE, message);

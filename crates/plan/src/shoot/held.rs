@@ -1,8 +1,8 @@
-//! What holds do to the last rise after them: a slab, pieces or shaped dough that comes from the refrigerator
+//! What holds do to the rises after them: a slab, pieces or shaped dough that comes from the refrigerator
 //! rises longer, one that has fermented in it for hours may want less.
 //!
-//! The kitchen is asked for each last rise with every hold before it and without; the author's minutes, or the
-//! reckoned ones, are changed in that proportion, and the batch is laid out anew around its scenes and bakes. What
+//! The kitchen is asked for each last rise, and each rest before it that goes by a sign, with every hold before it and
+//! without; the author's minutes, or the reckoned ones, are changed in that proportion, and the batch is laid out anew around its scenes and bakes. What
 //! the holds are then changes the rise a little again: it is asked until both stay as they are.
 
 use super::batch::{Need, Stay, stays};
@@ -12,7 +12,8 @@ use super::model::{Batch, FilmDay};
 use super::process::{Doing, Process, Run};
 use super::small::side;
 
-use crate::rise::{Asked, Wait, after_waits};
+use crate::day::lengths::steps;
+use crate::rise::{Asked, Wait, after_waits_at};
 use recipe::document::model::Recipe;
 
 /// A rise that holds change.
@@ -22,6 +23,8 @@ pub struct Changed {
     pub batch: usize,
     /// Whose rise: "loaf".
     pub of: String,
+    /// Number on the page of a rest before the last rise that goes by a sign; none for the last rise.
+    pub rest: Option<usize>,
     /// Minutes of the rise where nothing is held.
     pub usual_min: i64,
     /// Minutes that it takes after the holds.
@@ -87,7 +90,7 @@ impl Held<'_> {
     /// Changes every rise that wants it, and says which.
     fn changed(&mut self, nth: usize) -> Vec<Changed> {
         let rises: Vec<usize> = (0..self.usual.runs.len())
-            .filter(|run| self.is_last_rise(*run))
+            .filter(|run| self.is_last_rise(*run) || self.by_a_sign(*run))
             .collect();
         for _ in 0..ROUNDS {
             let before = self.process.clone();
@@ -115,6 +118,7 @@ impl Held<'_> {
                 (takes_min != usual_min).then(|| Changed {
                     batch: nth,
                     of: self.process.points[self.process.runs[run].to].of.clone(),
+                    rest: (!self.is_last_rise(run)).then_some(self.process.runs[run].step),
                     usual_min,
                     takes_min,
                     held_min: self.in_the_cold(run),
@@ -129,6 +133,34 @@ impl Held<'_> {
         let point = &self.usual.points[to];
         let warm = matches!(what, Doing::Stands { cold: false, .. });
         warm && point.product.is_some() && point.state == "proofed" && self.batch.followed[to]
+    }
+
+    /// Whether a run is a rest before the last rise that ends by something the machine can measure, in one piece.
+    fn by_a_sign(&self, run: usize) -> bool {
+        let Run { to, what, step, .. } = self.usual.runs[run];
+        let product = |run: &Run| self.usual.points[run.to].product;
+        let warm = matches!(what, Doing::Stands { cold: false, .. });
+        let written = step
+            .checked_sub(1)
+            .and_then(|place| steps(self.recipe).nth(place));
+        let until = written.and_then(|step| step.until.as_ref());
+        let measured = until.is_some_and(|one| one.volume.is_some() || one.dough.is_some());
+        let pieces = self
+            .usual
+            .runs
+            .iter()
+            .filter(|one| one.step == step && product(one) == product(&self.usual.runs[run]));
+        let whole = pieces.count() == 1;
+        warm && measured && whole && self.batch.followed[to] && !self.is_last_rise(run)
+    }
+
+    /// The product on whose line a run is followed: its own, or the first that is made of the dough.
+    fn product(&self, run: usize) -> Option<usize> {
+        let own = self.usual.points[self.usual.runs[run].to].product;
+        own.or_else(|| {
+            let mut products = self.recipe.products.iter();
+            products.position(|product| product.from.value == self.usual.of)
+        })
     }
 
     /// The runs from the beginning to the one before a run.
@@ -201,15 +233,15 @@ impl Held<'_> {
 
     /// Minutes that a rise takes as the batch is laid out; none where it cannot be asked.
     fn takes(&self, run: usize) -> Option<i64> {
-        let Run { to, .. } = self.process.runs[run];
+        let step = self.process.runs[run].step.checked_sub(1)?;
         let usual = self.usual.runs[run].takes_min;
         if self.in_the_cold(run) < NOT_MOVED_MIN {
             return Some(usual);
         }
-        let takes = after_waits(
+        let takes = after_waits_at(
             self.recipe,
             self.asked,
-            self.process.points[to].product?,
+            (self.product(run)?, step),
             &self.waits(run, false),
             &self.waits(run, true),
             usual,

@@ -6,6 +6,9 @@
 /// Doughs that wait less than this stay where they are, minutes (ours).
 pub const NOT_MOVED_MIN: i64 = 15;
 
+/// The refrigerator in words; number and unit stay on one line.
+const COLD: &str = "in the refrigerator at 4\u{a0}°C";
+
 /// Where a state keeps.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Place {
@@ -22,7 +25,7 @@ impl Place {
     pub const fn words(self) -> &'static str {
         match self {
             Self::Bench => "where it stands",
-            Self::Refrigerator => "in the refrigerator at 4 °C",
+            Self::Refrigerator => COLD,
             Self::Rack => "on the rack",
         }
     }
@@ -45,12 +48,12 @@ pub(super) fn usual(state: &str, product: bool, feeds: bool) -> (i64, Place) {
 
 /// Everything that [`usual`] knows, for a page: state, minutes, where.
 pub const USUAL: [(&str, i64, &str); 10] = [
-    ("ripe", 120, "in the refrigerator at 4 °C"),
+    ("ripe", 120, COLD),
     ("cooled, of a paste", 120, "where it stands"),
     ("risen", 20, "where it stands"),
-    ("chilled", 600, "in the refrigerator at 4 °C"),
-    ("divided, rested", 120, "in the refrigerator at 4 °C"),
-    ("shaped", 600, "in the refrigerator at 4 °C"),
+    ("chilled", 600, COLD),
+    ("divided, rested", 120, COLD),
+    ("shaped", 600, COLD),
     ("proofed", 10, "where it stands"),
     (
         "mixed, half risen, cooked, finished, baked",

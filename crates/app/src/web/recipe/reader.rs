@@ -2,7 +2,6 @@
 
 use super::Opened;
 use crate::cli::reader::{Report, set_against};
-use crate::failure::Failure;
 use crate::web::desk::{Asked, Desk, aside};
 use crate::web::in_hand::{Doing, Made};
 use crate::web::laid_out::Texts;
@@ -173,14 +172,11 @@ pub async fn show(
 ) -> Answer {
     aside(desk, move |desk| {
         let opened = Opened::of(desk, &name, asked.clone())?;
-        let kept = desk.in_hand.kept(&mark(&opened, &said));
+        let mark = mark(&opened, &said);
+        let otherwise = "This has not been followed yet, or is not kept any more.";
         let main = html! {
-            @if let Some((number, made)) = kept {
-                // It writes no file, so none has to be named.
-                (under_way::came_of(number, &made, |_| ""))
-            } @else {
-                p { "This has not been followed yet, or is not kept any more." }
-            }
+            // It writes no file, so none has to be named.
+            (under_way::answer(desk, Some(&mark), |_| "", Some(otherwise)))
             (form(&opened, &asked))
         };
         Ok(opened.show(super::Tab::Elsewhere, &main))
@@ -202,16 +198,13 @@ pub async fn begin(
         let audience = ready(&said.audience)
             .ok_or_else(|| wrong("There are no readers of that name.".to_owned()))?;
         let mark = mark(&opened, &said);
-        let carried = asked.carried_and(&query(&said));
-        let there = format!("{}{carried}", opened.place("/reader"));
+        let there = under_way::there(&opened, &asked, "/reader", &query(&said));
         let called = format!("{}, as a reader baked it", opened.title());
         let file = Kept::Recipe.file(&opened.name);
         let bytes = opened.bytes.clone();
         let doing: Doing = Box::new(move |own| {
             let work = crate::cli::work::on_bytes_for(&file, &bytes, None, None);
-            let made = work.made.as_ref().ok_or_else(|| {
-                Failure::Usage("It can be followed when what must be mended is mended.".to_owned())
-            })?;
+            let made = under_way::to_follow(&work)?;
             let which = (NUMBER, SEED);
             let lines = set_against(made, &audience, which, &report, &own.stop, own.told())?;
             let main = html! {

@@ -109,6 +109,27 @@ fn a_day_is_planned_and_its_wishes_are_read() {
     told.says("16:00");
     let calendar = served.get(&format!("{}/file/day.ics", begun.to()));
     calendar.says("BEGIN:VCALENDAR");
+    // The form names recipes as their authors do.
+    served
+        .get("/recipe/hearth-loaf/day")
+        .says(">Overnight sponge hearth loaf</label>");
+
+    // Later on that day it moves from that plan, which is kept; with other wishes from one worked out anew.
+    for (serve, says) in [
+        ("2026-12-24 16:00", "the one that was written down"),
+        ("2026-12-24 17:00", "worked out anew"),
+    ] {
+        let form = format!(
+            "of.hearth-loaf=1&serve={}&from={}&zone=UTC&seconds=60&now={}&done={}",
+            sent(serve),
+            sent("2026-12-23 10:00"),
+            sent("2026-12-24 05:00"),
+            sent("1")
+        );
+        let begun = served.post("/recipe/hearth-loaf/day", &form);
+        served.post(&format!("{}/stop", begun.to()), "").to();
+        served.over(&begun).says(says);
+    }
 
     for (form, says) in [
         ("of.hearth-loaf=1&serve=soon", "no time in it"),

@@ -42,7 +42,7 @@ impl Record {
             return Ok(Vec::new());
         }
         let mut files = Vec::new();
-        for kept in [Kept::Recipe, Kept::Kitchen] {
+        for kept in [Kept::Recipe, Kept::Kitchen, Kept::Scenes] {
             for name in notebook.names(kept)? {
                 if let Some(bytes) = notebook.read(kept, &name)? {
                     files.push((kept.file(&name), bytes));

@@ -58,6 +58,9 @@ pub fn acted(text: &str, act: &Act) -> Result<String, NotRevised> {
             put_in(text, &headings, &format!("{path}.step"), &new)
         }
         Act::TakeOut(path) => match block(text, &headings, path) {
+            Some(range) if range.end == text.len() => {
+                Some(format!("{}\n", text[..range.start].trim_end()))
+            }
             Some(range) => Some(format!("{}{}", &text[..range.start], &text[range.end..])),
             None => take_entry(text, &document, path),
         },
@@ -171,6 +174,7 @@ fn new_block(path: &str) -> Option<&'static str> {
         "stage" => "[[stage]]\nname = \"\"\nitems = []\n",
         "product" => "[[product]]\nname = \"\"\nfrom = \"dough\"\ncount = 1\npiece = \"\"\n",
         "besides" => "[[besides]]\nof = \"\"\ntake = \"\"\non = \"top\"\n",
+        "scene" => "[[scene]]\nname = \"\"\nabout = \"\"\nfor = \"15 min\"\nneeds = []\n",
         _ => return None,
     })
 }

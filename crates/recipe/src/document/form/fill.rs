@@ -2,6 +2,7 @@
 
 use super::keys::Kind;
 use super::{Field, form};
+use crate::document::read_time;
 use crate::document::revise::{NewValue, NotRevised, Way, set_value, without};
 use std::collections::BTreeMap;
 
@@ -16,8 +17,17 @@ pub fn same(there: &str, back: &str) -> bool {
 /// not have is left alone.
 pub fn filled(text: &str, typed: &BTreeMap<String, String>) -> Result<String, NotRevised> {
     let before = form(text).ok_or(NotRevised::Unreadable)?;
+    fill_in(text, before.fields(), typed)
+}
+
+/// The text with some of its fields filled in anew.
+pub(super) fn fill_in<'a>(
+    text: &str,
+    fields: impl IntoIterator<Item = &'a Field>,
+    typed: &BTreeMap<String, String>,
+) -> Result<String, NotRevised> {
     let mut made = text.to_owned();
-    for field in before.fields() {
+    for field in fields {
         let Some(back) = typed.get(&field.path) else {
             continue;
         };
@@ -53,7 +63,10 @@ fn fill(text: &str, field: &Field, typed: &str) -> Result<String, NotRevised> {
 }
 
 fn needed(key: &str) -> bool {
-    matches!(key, "title" | "kind" | "name" | "of" | "do")
+    matches!(
+        key,
+        "title" | "kind" | "name" | "of" | "do" | "about" | "shoot"
+    )
 }
 
 /// What was typed, as a value of a file.
@@ -70,6 +83,14 @@ fn value(kind: Kind, typed: &str) -> NewValue {
         Kind::Lines => list(typed.lines().collect()),
         Kind::YesNo if typed == "yes" => NewValue::Set(true),
         Kind::YesNo if typed == "no" => NewValue::Set(false),
+        Kind::Clock => match read_time(typed) {
+            Some(time) => NewValue::Date(format!("{:02}:{:02}", time.hour(), time.minute())),
+            None => typed.into(),
+        },
+        // Who types a number there means minutes.
+        Kind::Minutes if typed.bytes().all(|byte| byte.is_ascii_digit()) => {
+            format!("{typed} min").as_str().into()
+        }
         Kind::Whole => typed.parse().map_or_else(|_| typed.into(), NewValue::Whole),
         Kind::Date => match typed.parse::<toml_edit::Datetime>() {
             Ok(date) if date.date.is_some() => NewValue::Date(date.to_string()),

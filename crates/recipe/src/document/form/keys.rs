@@ -19,12 +19,16 @@ pub enum Kind {
     Whole,
     /// A date.
     Date,
+    /// A time of the day: 08:30.
+    Clock,
+    /// So many minutes.
+    Minutes,
 }
 
 /// Keys with their kinds; a key with a dot stands in a table of its own.
 pub type Keys = &'static [(&'static str, Kind)];
 
-use Kind::{Choice, Date, Line, Lines, Paragraph, Whole, Words, YesNo};
+use Kind::{Choice, Clock, Date, Line, Lines, Minutes, Paragraph, Whole, Words, YesNo};
 
 const KINDS: Kind = Choice(&["lean", "soft", "enriched", "rich"]);
 const PLACES: Kind = Choice(&["room", "warm place", "refrigerator", "cool place"]);
@@ -94,6 +98,24 @@ pub const BESIDES: Keys = &[
     ("of", Line),
     ("on", Choice(&["bench", "tin", "top"])),
     ("as", Line),
+];
+
+/// What stands at the top of a file of scenes.
+pub const DAY: Keys = &[
+    ("shoot", Line),
+    ("day", Date),
+    ("call", Clock),
+    ("set-up", Minutes),
+];
+
+/// A scene.
+pub const SCENE: Keys = &[
+    ("name", Line),
+    ("about", Line),
+    ("needs", Lines),
+    ("for", Minutes),
+    ("set-up", Minutes),
+    ("at", Clock),
 ];
 
 /// By what one sees the end of a step.

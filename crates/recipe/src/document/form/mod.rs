@@ -6,9 +6,11 @@
 mod blocks;
 mod fill;
 pub mod keys;
+mod scenes;
 
 pub use blocks::{Act, acted};
 pub use fill::{filled, same};
+pub use scenes::{SceneForm, scene_form, scenes_filled, scenes_named};
 
 use keys::{BESIDES, DEEDS, Deed, ITEM, Keys, Kind, PRODUCT, STAGE, TOP, UNTIL, WITH};
 use std::ops::Range;

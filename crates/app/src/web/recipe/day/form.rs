@@ -1,15 +1,16 @@
 //! The form of a bake day: batches, wishes, what is done.
 
+use super::titles::titles;
 use super::{MOST_BATCHES, SECONDS, Said, of, seconds};
 use crate::web::desk::{Asked, Desk};
 use crate::web::recipe::Opened;
 use crate::web::refusal::Refusal;
-use crate::world::notebook::{Kept, Name};
+use crate::world::notebook::Name;
 use maud::{Markup, html};
 
 /// The form, with what it says filled in.
 pub fn form(desk: &Desk, opened: &Opened, asked: &Asked, said: &Said) -> Result<Markup, Refusal> {
-    let names = desk.notebook.names(Kept::Recipe)?;
+    let recipes = titles(desk)?;
     let nothing = !said.keys().any(|key| key.starts_with("of."));
     let count = |name: &Name| match of(said, &format!("of.{}", name.text())) {
         Some(count) => count.to_owned(),
@@ -77,10 +78,10 @@ pub fn form(desk: &Desk, opened: &Opened, asked: &Asked, said: &Said) -> Result<
             }
             fieldset.beside {
                 legend { "Batches of each recipe" }
-                @for (at, name) in names.iter().enumerate() {
+                @for (at, (name, title)) in recipes.iter().enumerate() {
                     @let id = format!("batches-{at}");
                     p {
-                        label for=(id) { (Kept::Recipe.file(name)) }
+                        label for=(id) { (title) }
                         input type="number" id=(id) name=(format!("of.{}", name.text())) min="0" max=(MOST_BATCHES) step="1" value=(count(name));
                     }
                 }

@@ -2,9 +2,11 @@
 
 mod form;
 mod planned;
+mod titles;
 
 use super::{Opened, Tab};
 use crate::cli::day::what;
+use crate::cli::day_before;
 use crate::cli::day_words::{Asks, read};
 use crate::cli::work::on_bytes_for;
 use crate::web::desk::{Asked, Desk, aside, in_query};
@@ -32,6 +34,8 @@ type Said = BTreeMap<String, String>;
 const FIELDS: [&str; 9] = [
     "serve", "out", "from", "zone", "now", "done", "dough", "follows", "clock",
 ];
+/// Those of a day that has begun.
+const BEGUN: [&str; 3] = ["now", "done", "dough"];
 /// How long a plan may be looked for, in seconds.
 const SECONDS: [&str; 4] = ["2", "5", "20", "60"];
 /// Batches of one recipe at most.
@@ -91,6 +95,7 @@ fn mark(
 /// A recipe of the notebook with its batches.
 struct Batches {
     name: Name,
+    title: String,
     bytes: Vec<u8>,
     count: u32,
 }
@@ -98,7 +103,7 @@ struct Batches {
 /// The recipes of the notebook that are wanted; the one whose page it is, once, when nothing is said.
 fn batches(desk: &Desk, own: &Name, said: &Said) -> Result<Vec<Batches>, Refusal> {
     let mut all = Vec::new();
-    for name in desk.notebook.names(Kept::Recipe)? {
+    for (name, title) in titles::titles(desk)? {
         let count = match of(said, &format!("of.{}", name.text())) {
             None if name == *own && !said.keys().any(|key| key.starts_with("of.")) => 1,
             None => 0,
@@ -110,8 +115,7 @@ fn batches(desk: &Desk, own: &Name, said: &Said) -> Result<Vec<Batches>, Refusal
                     Refusal::new(
                         StatusCode::UNPROCESSABLE_ENTITY,
                         format!(
-                            "“{words}” is no number of batches of {}; write 0 to {MOST_BATCHES}.",
-                            name.text()
+                            "“{words}” is no number of batches of {title}; write 0 to {MOST_BATCHES}."
                         ),
                     )
                 })?,
@@ -119,7 +123,12 @@ fn batches(desk: &Desk, own: &Name, said: &Said) -> Result<Vec<Batches>, Refusal
         if count > 0
             && let Some(bytes) = desk.notebook.read(Kept::Recipe, &name)?
         {
-            all.push(Batches { name, bytes, count });
+            all.push(Batches {
+                name,
+                title,
+                bytes,
+                count,
+            });
         }
     }
     Ok(all)
@@ -149,14 +158,12 @@ pub async fn show(
         let (_, _, kitchen) = super::texts(desk, &name, &asked)?;
         let all = batches(desk, &opened.name, &said)?;
         let mark = mark(&opened, &asked, kitchen.as_ref(), &said, &texts_of(&all));
-        let kept = desk.in_hand.kept(&mark);
+        let otherwise = said
+            .contains_key("from")
+            .then_some("This day has not been planned yet, or its plan is not kept any more.");
         let main = html! {
             (form::form(desk, &opened, &asked, &said)?)
-            @if let Some((number, made)) = kept {
-                (under_way::came_of(number, &made, what))
-            } @else if said.contains_key("from") {
-                p { "This day has not been planned yet, or its plan is not kept any more." }
-            }
+            (under_way::answer(desk, Some(&mark), what, otherwise))
         };
         Ok(opened.show(Tab::Day, &main))
     })
@@ -201,8 +208,7 @@ pub async fn begin(
             .hint("Write at least 1 beside one of them."));
         }
         let mark = mark(&opened, &asked, kitchen.as_ref(), &said, &texts_of(&all));
-        let carried = asked.carried_and(&address(&said));
-        let there = format!("{}{carried}", opened.place("/day"));
+        let there = under_way::there(&opened, &asked, "/day", &address(&said));
         let mut works = Vec::new();
         for one in &all {
             let file = Kept::Recipe.file(&one.name);
@@ -210,7 +216,10 @@ pub async fn begin(
             if work.stops() {
                 return Err(Refusal::new(
                     StatusCode::UNPROCESSABLE_ENTITY,
-                    format!("{file} has something to mend, so no day is planned with it."),
+                    format!(
+                        "{} has something to mend, so no day is planned with it.",
+                        one.title
+                    ),
                 )
                 .hint("Its findings say what."));
             }
@@ -220,8 +229,17 @@ pub async fn begin(
             let file = read_kitchen_bytes(bytes).output;
             file.map_or_else(Means::default, |file| means(&file))
         });
+        // The plan of the morning, where the same wishes were planned and that is still kept.
+        let mut morning = said.clone();
+        morning.retain(|name, _| !BEGUN.contains(&name.as_str()));
+        let morning = self::mark(&opened, &asked, kitchen.as_ref(), &morning, &texts_of(&all));
+        let before = wishes.now.as_ref().and_then(|_| {
+            let (_, made) = desk.in_hand.kept(&morning)?;
+            day_before::of_bytes(made.files.get("day.json")?, &wishes)
+        });
         let asks = planned::Day {
             works,
+            before,
             means,
             meant: wishes,
             follows: match of(&said, "follows") {

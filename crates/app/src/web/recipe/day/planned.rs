@@ -1,6 +1,6 @@
 //! A bake day planned and set as a page: when each bread is ready, the table, the drawing, the files.
 
-use crate::cli::day::{bought, papers, wanted};
+use crate::cli::day::{bought, papers, told, wanted};
 use crate::cli::day_words::Meant;
 use crate::cli::work::Work;
 use crate::web::drawing;
@@ -11,6 +11,7 @@ use bake::simulate::Follows;
 use edit::ledger::day::{DayLines, day_lines};
 use edit::ledger::timetable::{Hours, TableLines};
 use maud::{Markup, html};
+use plan::day::before::Before;
 use plan::day::means::Means;
 use plan::day::{Asked as DayAsked, day};
 use recipe::source::Diagnostic;
@@ -24,6 +25,8 @@ pub struct Day {
     pub means: Means,
     /// Wishes, clock and what is done.
     pub meant: Meant,
+    /// The plan so far, of a day that has begun, where it is kept.
+    pub before: Option<Before>,
     /// What ends a step.
     pub follows: Follows,
     /// How hours are written.
@@ -50,6 +53,7 @@ impl Day {
             zone: self.meant.zone.as_ref(),
             follows: self.follows,
             now: self.meant.now,
+            before: self.before,
         };
         let mut began: Option<Instant> = None;
         let planned = day(&asked, &mut || {
@@ -78,6 +82,7 @@ impl Day {
         let mut files = papers(&lines, &list)?;
         let text = press::terminal::day(&lines);
         files.insert("day.txt".to_owned(), text.into_bytes());
+        files.insert("day.json".to_owned(), told(&lines));
         let main = html! {
             (breads(&lines))
             (said_list(&planned.diagnostics))

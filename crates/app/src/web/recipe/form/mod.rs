@@ -1,7 +1,7 @@
 //! A recipe written by filling in a form; the file beneath it keeps everything that has no field.
 
 mod about;
-mod view;
+pub mod view;
 mod words;
 
 use super::between::Unsaved;

@@ -309,7 +309,7 @@ fn tells(deed: &str, sign: &Field) -> bool {
 }
 
 /// The buttons that move a piece or take it out.
-fn moves(path: &str, number: usize, count: usize, name: &str) -> Markup {
+pub fn moves(path: &str, number: usize, count: usize, name: &str) -> Markup {
     let name = if name.is_empty() { "it" } else { name };
     html! {
         @if number > 0 {

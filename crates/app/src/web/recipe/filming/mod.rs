@@ -1,11 +1,14 @@
 //! A filming day: scenes from a file, the fewest batches that have every state ready, call sheet and run of show.
 
+pub mod fields;
+pub mod scenes;
+
 use super::day::table;
 use super::{Opened, Tab};
 use crate::cli::shoot::{Paper, Whose, ours, papers, planned, what};
-use crate::cli::work::on_bytes_for;
+use crate::cli::work::{Finding, Work, on_bytes_for};
 use crate::failure::Failure;
-use crate::web::desk::{Asked, Desk, aside};
+use crate::web::desk::{Asked, Desk, aside, in_query};
 use crate::web::drawing;
 use crate::web::in_hand::{Doing, Made};
 use crate::web::laid_out::Texts;
@@ -43,16 +46,11 @@ pub async fn show(
 ) -> Answer {
     aside(desk, move |desk| {
         let opened = Opened::of(desk, &name, asked)?;
-        let kept = held.scenes.as_deref().map(|mark| desk.in_hand.kept(mark));
+        let mark = held.scenes.as_deref();
+        let gone = mark.map(|_| "That plan is not kept any more. Give the scenes again.");
         let main = html! {
-            @match &kept {
-                Some(Some((number, made))) => {
-                    (under_way::came_of(*number, made, what))
-                }
-                Some(None) => { p { "That plan is not kept any more. Give the scenes again." } }
-                None => {}
-            }
-            (form(desk, &opened, false))
+            (under_way::answer(desk, mark, what, gone))
+            (form(desk, &opened, false)?)
         };
         Ok(opened.show(Tab::Filming, &main))
     })
@@ -77,7 +75,7 @@ pub async fn begin(
             scenes = scenes_of(desk, &kept)?;
         }
         if scenes.trim_ascii().is_empty() {
-            let page = opened.show(Tab::Filming, &form(desk, &opened, true));
+            let page = opened.show(Tab::Filming, &form(desk, &opened, true)?);
             return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
         }
         let whose = match field("times") {
@@ -125,6 +123,7 @@ pub async fn begin(
                     @let said = &one.diagnostic;
                     li {
                         (weight(said.code.severity)) (coded(&sentence(&said.message)))
+                        @if let Some(line) = line_of(&work, one) { span.small { " (" (line) ")" } }
                         @for hint in &said.hints { p.hint { (coded(&sentence(hint))) } }
                     }
                 }
@@ -165,39 +164,36 @@ pub async fn begin(
     .await
 }
 
-/// Files of scenes in the notebook's folder `scenes`.
-fn kept_scenes(desk: &Desk) -> Vec<Name> {
-    let Ok(entries) = std::fs::read_dir(desk.notebook.folder().join("scenes")) else {
-        return Vec::new();
-    };
-    let mut names: Vec<Name> = entries
-        .filter_map(Result::ok)
-        .filter(|entry| entry.file_type().is_ok_and(|kind| kind.is_file()))
-        .filter_map(|entry| Name::of(entry.file_name().to_str()?.strip_suffix(".toml")?))
-        .collect();
-    names.sort();
-    names
-}
-
 fn scenes_of(desk: &Desk, name: &Name) -> Result<Vec<u8>, Refusal> {
-    if !kept_scenes(desk).contains(name) {
-        return Err(Refusal::not_found(
-            "There are no scenes of that name in the notebook.",
-        ));
-    }
-    let file = format!("{}.toml", name.text());
-    let path = desk.notebook.folder().join("scenes").join(file);
-    Ok(crate::world::read::bytes(&path)?)
+    let gone = |_| Refusal::not_found("There are no scenes of that name in the notebook.");
+    let (_, bytes) = desk.text(Kept::Scenes, name.text()).map_err(gone)?;
+    Ok(bytes)
 }
 
-fn form(desk: &Desk, opened: &Opened, faulty: bool) -> Markup {
-    let kept = kept_scenes(desk);
-    html! {
+fn form(desk: &Desk, opened: &Opened, faulty: bool) -> Result<Markup, Refusal> {
+    let kept = desk.notebook.names(Kept::Scenes)?;
+    let new = format!("{}{}", opened.place("/filming/scenes"), opened.carried());
+    Ok(html! {
         @if faulty {
             div.faults role="alert" {
                 h2 { "No scenes were given" }
                 ul { li { a href="#text" { "Put the file of scenes into the field, or choose one." } } }
             }
+        }
+        section {
+            h2 { "Scenes" }
+            @if kept.is_empty() {
+                p { "A filming day begins with its scenes: what is filmed one after the other, and what must be ready for it." }
+            } @else {
+                ul.entries {
+                    @for name in &kept {
+                        li.row id=(format!("scenes-{}", in_query(name.text()))) {
+                            p { a href=(scenes::address(opened, name)) { (name.text()) } }
+                        }
+                    }
+                }
+            }
+            form method="post" action=(new) { p { button type="submit" { "Begin new scenes" } } }
         }
         section {
             h2 { "Plan a filming day" }
@@ -246,7 +242,16 @@ fn form(desk: &Desk, opened: &Opened, faulty: bool) -> Markup {
                 }
             }
         }
-    }
+    })
+}
+
+/// Where a finding is: "line 12 of scenes.toml".
+fn line_of(work: &Work, finding: &Finding) -> Option<String> {
+    let source = work.source(finding.file);
+    let at = finding.diagnostic.span?.start.min(source.text.len());
+    let before = source.text.bytes().take(at);
+    let line = 1 + before.filter(|byte| *byte == b'\n').count();
+    Some(format!("line {line} of {}", source.path))
 }
 
 /// The day: batches, call sheet, run of show, what stands ready, oven, what fewer would cost.

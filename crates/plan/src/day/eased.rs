@@ -1,0 +1,235 @@
+//! The best plan among those with the same orders: moments are raised or lowered together as long as that gains.
+//!
+//! With every order fixed a plan costs a sum of ties, each convex in a difference of two moments. Such a sum has no
+//! dip but its least: where no set of moments gains by one step up or down, nothing does. The set that gains most is a
+//! cut of a network. The test below holds it against every plan of small puzzles.
+
+use super::cut::Network;
+use super::problem::{Cost, Problem};
+use super::ties::{Tie, Ties};
+
+/// So many steps at most; far more than were seen.
+const STEPS: u32 = 2000;
+
+/// So often orders are gone through to see whether there is a plan at all; more than were seen to be needed.
+const PASSES: u32 = 300;
+
+/// Earlier than any moment.
+const EARLIEST: i32 = i32::MIN / 4;
+
+/// Eases plans of one puzzle.
+#[derive(Debug)]
+pub struct Easing<'a> {
+    problem: &'a Problem,
+    ties: Ties<'a>,
+    network: Network,
+    moments: Vec<i32>,
+    earliest: Vec<i32>,
+    raised: Vec<bool>,
+}
+
+impl<'a> Easing<'a> {
+    /// None when the puzzle is too large to be weighed so.
+    pub fn new(problem: &'a Problem) -> Option<Self> {
+        Some(Self {
+            problem,
+            ties: Ties::new(problem)?,
+            network: Network::default(),
+            moments: Vec::new(),
+            earliest: Vec::new(),
+            raised: Vec::new(),
+        })
+    }
+
+    /// The best plan in which everything comes in the order in which it lies in `starts`, which need not be a plan;
+    /// none when no plan has that order, or when that is not plain soon.
+    pub fn best(&mut self, starts: &[i32]) -> Option<(Cost, Vec<i32>)> {
+        let nodes = self.ties.moments();
+        let must = self.ties.must();
+        let ties = self.ties.lie(starts, &mut self.moments);
+        if !possible(ties, must, nodes, &mut self.earliest) {
+            return None;
+        }
+        let moments = &mut self.moments;
+        let network = &mut self.network;
+        for _ in 0..STEPS {
+            network.clear(nodes);
+            for tie in ties {
+                match moments[tie.to] - moments[tie.from] - tie.least {
+                    0 => network.parts(tie.from, tie.to, tie.costs),
+                    short if short < 0 => {
+                        network.alone(tie.to, -tie.costs);
+                        network.alone(tie.from, tie.costs);
+                    }
+                    _ => {}
+                }
+            }
+            if !network.gains(&mut self.raised) {
+                break;
+            }
+            // As far as it gains as much.
+            let mut by = i32::MAX;
+            for tie in ties {
+                let spare = moments[tie.to] - moments[tie.from] - tie.least;
+                match (self.raised[tie.from], self.raised[tie.to]) {
+                    (true, false) if spare > 0 => by = by.min(spare),
+                    (false, true) if spare < 0 => by = by.min(-spare),
+                    _ => {}
+                }
+            }
+            if by == i32::MAX {
+                break;
+            }
+            // Minute 0 stays: where it would be raised, everything else is lowered.
+            let (chosen, by) = if self.raised[nodes - 1] {
+                (false, -by)
+            } else {
+                (true, by)
+            };
+            for (moment, raised) in moments.iter_mut().zip(&self.raised) {
+                if *raised == chosen {
+                    *moment += by;
+                }
+            }
+        }
+        let holds = ties
+            .iter()
+            .all(|tie| tie.costs < must || moments[tie.to] - moments[tie.from] >= tie.least);
+        if !holds {
+            return None;
+        }
+        let starts = moments[..self.problem.tasks.len()].to_vec();
+        // Said again by whoever knows no ties.
+        self.problem
+            .holds(&starts)
+            .then(|| (self.problem.cost(&starts), starts))
+    }
+}
+
+/// Whether there is any plan with these orders: every moment as early as what must be lets it. What goes round and round
+/// pushes something past its latest.
+fn possible(ties: &[Tie], must: i64, nodes: usize, earliest: &mut Vec<i32>) -> bool {
+    let zero = nodes - 1;
+    earliest.clear();
+    earliest.resize(nodes, EARLIEST);
+    earliest[zero] = 0;
+    for _ in 0..PASSES {
+        let mut still = true;
+        for tie in ties.iter().filter(|tie| tie.costs == must) {
+            let least = earliest[tie.from] + tie.least;
+            if earliest[tie.to] < least {
+                if tie.to == zero {
+                    return false;
+                }
+                earliest[tie.to] = least;
+                still = false;
+            }
+        }
+        if still {
+            return true;
+        }
+    }
+    false
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Easing;
+    use crate::day::problem::{Cost, Gap, Oven, Pool, Problem, Task, Use, Wish};
+
+    const HORIZON: i32 = 9;
+
+    /// Two chains of two tasks that share hands and an oven; what they are is told by a number.
+    fn puzzle(seed: i32) -> Problem {
+        let of =
+            |place: i32, most: i32| (seed / 3_i32.pow(u32::try_from(place).expect("small"))) % most;
+        let tasks: Vec<Task> = (0..4)
+            .map(|task| Task {
+                lasts: 1 + of(task, 2),
+                earliest: 0,
+                latest: HORIZON,
+            })
+            .collect();
+        let gap = |from: usize| {
+            let least = tasks[from].lasts;
+            let best = least + of(1, 2);
+            Gap {
+                from,
+                to: from + 1,
+                least,
+                best,
+                most: best + of(2, 3),
+            }
+        };
+        let hands = |task: usize| Use {
+            task,
+            after: 0,
+            lasts: 1,
+            count: 1,
+        };
+        Problem {
+            horizon: HORIZON,
+            gaps: vec![gap(0), gap(2)],
+            pools: vec![Pool {
+                capacity: 1,
+                uses: (0..4).map(hands).collect(),
+                closed: vec![(2 + of(3, 3), 3 + of(3, 3))],
+            }],
+            oven: Oven {
+                bakes: vec![1, 3],
+                apart: vec![vec![None, Some(of(4, 2))], vec![Some(of(0, 2)), None]],
+                heats: vec![0, 0],
+                ..Oven::default()
+            },
+            wishes: vec![
+                Wish {
+                    task: 1,
+                    by: Some(4 + of(4, 3)),
+                },
+                Wish {
+                    task: 3,
+                    by: (of(5, 2) == 0).then_some(7),
+                },
+            ],
+            stretches: vec![vec![0, 1, 2, 3]],
+            mornings: vec![(0, of(2, 3))],
+            tasks,
+            ..Problem::default()
+        }
+    }
+
+    /// Which of two comes first at the hands and in the oven, and on which side of the closed hour each lies.
+    fn orders(problem: &Problem, starts: &[i32]) -> (Vec<bool>, Vec<bool>) {
+        let pairs = (0..4).flat_map(|one| (0..one).map(move |other| (one, other)));
+        let first = pairs.map(|(one, other)| starts[one] < starts[other]);
+        let closed = problem.pools[0].closed[0].0;
+        let before = starts.iter().map(|start| *start < closed);
+        (first.collect(), before.collect())
+    }
+
+    #[test]
+    fn no_plan_with_the_same_orders_costs_less() {
+        let mut eased = 0;
+        for seed in 0..243 {
+            let problem = puzzle(seed);
+            let mut easing = Easing::new(&problem).expect("small");
+            let mut plans = Vec::new();
+            for code in 0..HORIZON.pow(4) {
+                let start = |place: u32| code / HORIZON.pow(place) % HORIZON;
+                let starts: Vec<i32> = (0..4).map(start).collect();
+                if problem.holds(&starts) {
+                    plans.push((problem.cost(&starts), orders(&problem, &starts), starts));
+                }
+            }
+            // Begun from a few of them, each comes to the best of its own orders.
+            for (cost, order, starts) in plans.iter().step_by(plans.len() / 7 + 1) {
+                let own = plans.iter().filter(|(_, other, _)| other == order);
+                let least: Cost = own.map(|(cost, ..)| *cost).min().expect("itself");
+                let found = easing.best(starts).expect("it is a plan itself");
+                assert_eq!(found.0, least, "{seed}: {starts:?}");
+                eased += u32::from(found.0 < *cost);
+            }
+        }
+        assert!(eased > 200, "only {eased} were eased");
+    }
+}
