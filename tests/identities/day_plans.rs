@@ -337,7 +337,9 @@ fn no_sooner(made: &Made, starts: &[i32]) -> Result<(), String> {
         let Some(early) = early.max() else { continue };
         for by in [1, 2, 3, 5, 8, 13, 21, 34, 55, 89, 144, 233, 377, early] {
             let mut later = starts.to_vec();
-            set.iter().for_each(|task| later[*task] += by);
+            for task in &set {
+                later[*task] += by;
+            }
             if by > 0 && by <= early && problem.holds(&later) && problem.cost(&later) < cost {
                 let first = &made.about[set[0]].words;
                 return Err(format!(

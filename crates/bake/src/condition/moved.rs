@@ -230,7 +230,9 @@ impl Offs {
             means.push((scores, own));
         }
         let count = means.len().max(1) as f64;
-        strays.iter_mut().for_each(|one| *one /= count);
+        for one in &mut strays {
+            *one /= count;
+        }
         Self {
             means,
             errors,

@@ -16,7 +16,7 @@ use std::rc::Rc;
 
 /// Of what the search may take, so much is gone at the latest when each thing is left for the next.
 /// What is left after the last is for other orders of the plan that was found.
-const SHARES: [f64; Cost::LEVELS] = [0.27, 0.45, 0.63, 0.74, 0.83, 0.86, 0.9];
+const SHARES: [f64; Cost::LEVELS] = [0.2, 0.33, 0.46, 0.55, 0.62, 0.65, 0.7];
 /// So often a single question may ask whether to go on before it is put differently; doubled each time.
 const PATIENCE: u64 = 400;
 

@@ -265,8 +265,8 @@ impl<'a> Ties<'a> {
         self.lanes(pool.capacity, held);
     }
 
-    fn shelf(&mut self, shelf: &Shelf, starts: &[i32]) {
-        let held = shelf.stays.iter().map(|stay| {
+    fn shelf(&mut self, place: &Shelf, starts: &[i32]) {
+        let held = place.stays.iter().map(|stay| {
             let (from, to) = stay.during(starts);
             Held {
                 from: stay.from,
@@ -278,7 +278,7 @@ impl<'a> Ties<'a> {
                 ends: to,
             }
         });
-        self.lanes(shelf.capacity, held.collect());
+        self.lanes(place.capacity, held.collect());
     }
 
     /// What takes the same places one after another, by lanes.
