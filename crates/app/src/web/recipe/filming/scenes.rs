@@ -149,7 +149,7 @@ impl Sent {
             } else if let Some(words) = name.strip_prefix("act:") {
                 let words = words.replace(':', " ");
                 sent.act = Act::of(&words);
-            } else if name.ends_with(".needs") {
+            } else if name.rsplit('.').next() == Some("needs") {
                 // One list for each state; what is left empty is none.
                 let all = sent.typed.entry(name).or_default();
                 if !value.trim().is_empty() {
