@@ -174,7 +174,8 @@ pub(crate) fn heard(
                 Diagnostic::whole(
                     code::READING_OUT_OF_REACH,
                     format!(
-                        "No dough that this kitchen could have reads so in step {} ({of}) after {}\u{a0}min; the reading is left out.",
+                        "No dough that this kitchen could have {} in step {} ({of}) after {}\u{a0}min; the reading is left out.",
+                        reading.what.of_a_dough(),
                         reading.step,
                         numerics::decimal::fixed(reading.after.minutes(), 0)
                     ),

@@ -1,6 +1,7 @@
 //! A reading at the bench: what was read, when, with what; and how well a possible bake goes with it.
 
 use super::life::{Life, Seen};
+use numerics::decimal::trimmed;
 use numerics::distribution::normal_share;
 use numerics::math::{exp, ln};
 use numerics::quantity::{Duration, Fraction, Temperature};
@@ -32,6 +33,24 @@ pub enum What {
     Crust(f64),
     /// Share of the raw mass lost, by scale.
     Lost(Fraction),
+}
+
+impl What {
+    /// What a dough does that reads so: "reads 27 °C inside".
+    pub fn of_a_dough(&self) -> String {
+        let degrees = |at: &Temperature| format!("{}\u{a0}°C", trimmed(at.celsius(), 1));
+        match self {
+            Self::Inside(at, _) => format!("reads {} inside", degrees(at)),
+            Self::Air(at, _) => format!("stands in air of {}", degrees(at)),
+            Self::Grown(times) => {
+                format!("has grown to {}\u{a0}times its volume", trimmed(*times, 1))
+            }
+            Self::Reached => "is ready".to_owned(),
+            Self::NotYet => "is not ready".to_owned(),
+            Self::Crust(_) => "has such a crust".to_owned(),
+            Self::Lost(share) => format!("has lost {}\u{a0}%", trimmed(share.percent(), 1)),
+        }
+    }
 }
 
 /// A reading.

@@ -50,11 +50,11 @@ pub fn learnt(here: &Here, learnt: &Learnt, bakes: usize) -> LearntLines {
                 what: of.words().to_owned(),
                 before: band(kitchen, of, before),
                 after: band(kitchen, of, [known.low, known.middle, known.high]),
-                told: told(known),
+                told: told(here, known),
             }
         })
         .collect();
-    let of_the_recipe = |known: &&Known| told(known) && goes_with_the_recipe(known.unknown);
+    let of_the_recipe = |known: &&Known| told(here, known) && goes_with_the_recipe(known.unknown);
     let not_kept = learnt.known.iter().filter(of_the_recipe).map(|known| {
         format!(
             "{} goes with the recipe or the day, not with the kitchen; it is not kept.",
@@ -73,8 +73,10 @@ pub fn learnt(here: &Here, learnt: &Learnt, bakes: usize) -> LearntLines {
     }
 }
 
-fn told(known: &Known) -> bool {
-    known.narrower < COULD_NOT_TELL
+/// Whether the readings could tell: its band is narrower than it was, or no longer holds what was taken for likely.
+fn told(here: &Here, known: &Known) -> bool {
+    let before = here.told(known.unknown, 0.0);
+    known.narrower < COULD_NOT_TELL || before < known.low || before > known.high
 }
 
 /// A warm place that is the room is no thing of its own.
@@ -146,7 +148,7 @@ pub fn kept(
     };
     let half = |known: &Known| 0.5 * (known.high - known.low);
     let kelvin = |known: &Known| format!("{} °C", trimmed(half(known).max(0.1), 1));
-    for known in learnt.known.iter().filter(|known| told(known)) {
+    for known in learnt.known.iter().filter(|known| told(here, known)) {
         let middle = known.middle;
         match known.unknown {
             Unknown::Refrigerator => {

@@ -39,11 +39,13 @@ pub fn day(day: &DayLines) -> String {
     }
     out.push(String::new());
     for (label, figure) in &day.sums {
-        out.push(
-            super::two_ends(label, &figure.shown, COLUMNS)
-                .trim_end()
-                .to_owned(),
-        );
+        for line in super::two_ends(label, &figure.shown, COLUMNS).lines() {
+            if line.chars().count() > COLUMNS {
+                out.extend(wrap(line, COLUMNS));
+            } else {
+                out.push(line.trim_end().to_owned());
+            }
+        }
     }
     for sentence in &day.verdict {
         out.extend(wrap(sentence, COLUMNS));

@@ -34,7 +34,7 @@ fn scenes_are_begun_filled_in_moved_and_planned() {
     page.says("<option value=\"dough risen\">dough risen</option>");
 
     let two = format!(
-        "day=2026-12-24&scene.0.about={}&scene.0.needs={}&scene.0.needs=&scene.0.for=20&act:add:scene=",
+        "day=2026-12-24&scene.0.about={}&scene.0.needs.0={}&scene.0.needs.1=&scene.0.for=20&act:add:scene=",
         sent("The dough has risen"),
         sent("dough risen")
     );
@@ -49,7 +49,7 @@ fn scenes_are_begun_filled_in_moved_and_planned() {
     assert!(text.contains("name = \"S02\"\n"), "{text}");
 
     let last = format!(
-        "scene.1.about={}&scene.1.needs={}&scene.1.at=14:00",
+        "scene.1.about={}&scene.1.needs.0={}&scene.1.at=14:00",
         sent("Out of the oven"),
         sent("loaf baked")
     );
@@ -85,7 +85,7 @@ fn findings_stand_beside_what_they_are_about_and_nothing_is_written_over() {
          [[scene]]\nname = \"S02\"\nabout = \"Two\"\nfor = \"15 min\"\nat = 08:00\n",
     );
     let page = served.get(FORM);
-    page.says("id=\"scene-0-needs-0\" name=\"scene.0.needs\" aria-invalid=\"true\" aria-describedby=\"scene-0-needs-found\"");
+    page.says("id=\"scene-0-needs-0\" name=\"scene.0.needs.0\" aria-invalid=\"true\" aria-describedby=\"scene-0-needs-found\"");
     page.says("<ul class=\"plain told\" id=\"scene-0-needs-found\">");
     page.says("Was “dough risen” meant?");
     page.says("<ul class=\"plain told\" id=\"scene-1-at-found\">");

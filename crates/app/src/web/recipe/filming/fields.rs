@@ -200,11 +200,12 @@ impl Page {
         html! {
             @for (place, need) in all.iter().enumerate() {
                 @let own = format!("{}-{place}", id(&field.path));
+                @let name = format!("{}.{place}", field.path);
                 div.field {
                     label for=(own) {
                         @if place == 0 { "What must be ready" } @else { "And what else" }
                     }
-                    select id=(own) name=(field.path) aria-invalid=[mend.then_some("true")] aria-describedby=[found.as_deref()] {
+                    select id=(own) name=(name) aria-invalid=[mend.then_some("true")] aria-describedby=[found.as_deref()] {
                         option value="" { "nothing" }
                         @if !need.is_empty() && !self.states.iter().any(|state| state == need) {
                             option value=(need) selected { (need) }

@@ -149,9 +149,9 @@ impl Sent {
             } else if let Some(words) = name.strip_prefix("act:") {
                 let words = words.replace(':', " ");
                 sent.act = Act::of(&words);
-            } else if name.rsplit('.').next() == Some("needs") {
+            } else if let Some((scene, _)) = name.rsplit_once(".needs.") {
                 // One list for each state; what is left empty is none.
-                let all = sent.typed.entry(name).or_default();
+                let all = sent.typed.entry(format!("{scene}.needs")).or_default();
                 if !value.trim().is_empty() {
                     if !all.is_empty() {
                         all.push('\n');
@@ -199,9 +199,9 @@ mod tests {
         let sent = Sent::of(vec![
             pair("seen", "x"),
             pair("scene.0.about", "Mix, then shape"),
-            pair("scene.0.needs", "dough mixing"),
-            pair("scene.0.needs", ""),
-            pair("scene.0.needs", "loaf shaping"),
+            pair("scene.0.needs.0", "dough mixing"),
+            pair("scene.0.needs.1", ""),
+            pair("scene.0.needs.2", "loaf shaping"),
             pair("act:add:scene", ""),
         ]);
         assert_eq!(sent.typed["scene.0.needs"], "dough mixing\nloaf shaping");
