@@ -167,10 +167,10 @@ await story(async (browser, note) => {
   const still = await plain.newPage();
   await still.goto(at);
   if ((await still.locator("#time-3 .at").count()) === 0) note("without scripts", "no time by the clock");
-  await still.getByRole("link", { name: "Look again" }).click();
+  await Promise.all([still.waitForNavigation(), still.getByRole("link", { name: "Look again" }).click()]);
   if ((await still.locator("#time-3 .at").count()) === 0) note("without scripts", "looking again shows no time");
   await keep("again", at);
-  await still.getByRole("link", { name: "Bench log" }).click();
+  await Promise.all([still.waitForNavigation(), still.getByRole("link", { name: "Bench log" }).click()]);
   if ((await still.getByText("The sign is there").count()) === 0) note("the log", "the sign is not in it");
   await still.setViewportSize({ width: 1280, height: 900 });
   await still.screenshot({ path: join(folder, "log.png") });

@@ -6,8 +6,9 @@ await story(async (browser, note) => {
   const page = await context.newPage();
   listen(page, note);
   await page.goto(address);
-  await page.getByRole("button", { name: "Put the demo in" }).click();
-  await page.getByRole("link", { name: "Fill in" }).click();
+  const leads = (button) => Promise.all([page.waitForNavigation(), button.click()]);
+  await leads(page.getByRole("button", { name: "Put the demo in" }));
+  await leads(page.getByRole("link", { name: "Fill in" }));
 
   // An amount without its unit is told before anything is saved, and the caret stays.
   const amount = page.getByLabel("Amount").first();
@@ -23,11 +24,11 @@ await story(async (browser, note) => {
   const steps = page.getByLabel("The step in your words");
   const count = await steps.count();
   await page.getByLabel("A new step").first().selectOption({ label: "Fold" });
-  await page.getByRole("button", { name: "Add it" }).first().click();
+  await leads(page.getByRole("button", { name: "Add it" }).first());
   if ((await steps.count()) !== count + 1) note("adding a step", `${await steps.count()} steps after ${count}`);
   if ((await page.getByLabel("Amount").first().inputValue()) !== "190 g") note("adding a step", `the amount fell back to ${was}`);
   const fresh = page.getByRole("group", { name: /Fold$/ }).first();
-  await fresh.getByRole("button", { name: /^Take out/ }).first().click();
+  await leads(fresh.getByRole("button", { name: /^Take out/ }).first());
   if ((await steps.count()) !== count) note("taking a step out", `${await steps.count()} steps, not ${count}`);
 
   await page.getByLabel("Version").fill("4");

@@ -45,7 +45,7 @@ await story(async (browser, note) => {
   if ((await one.getByRole("alert").count()) === 0) note(one.url(), "the form does not say that there are two versions");
   await Promise.all([one.waitForNavigation(), one.getByRole("button", { name: "Save this text" }).click()]);
 
-  await other.getByRole("link", { name: "History" }).click();
+  await Promise.all([other.waitForNavigation(), other.getByRole("link", { name: "History" }).click()]);
   const versions = await other.getByRole("link", { name: /^Version/ }).count();
   if (versions < 4) note(other.url(), `${versions} versions, where four texts were written`);
   return { versions };

@@ -11,7 +11,7 @@ await story(async (browser, note) => {
   const page = await context.newPage();
   listen(page, note);
   const wants = async (where, locator) => {
-    if ((await locator.count()) === 0) note(where, `not there: ${locator}`);
+    await locator.first().waitFor({ state: "attached", timeout: 20_000 }).catch(() => note(where, `not there: ${locator}`));
   };
 
   await page.goto(address);

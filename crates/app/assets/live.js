@@ -102,6 +102,10 @@ function follow(form) {
     once(moving);
   });
 
+  const typed = () => [...form.elements].some((one) => one.defaultValue !== undefined && one.value !== one.defaultValue);
+  // Typed before this script was there.
+  if (typed()) once();
+
   if (form.dataset.watch === undefined) return;
   hold(form);
   const look = () => { if (!question && !document.hidden) once(); };
@@ -109,8 +113,7 @@ function follow(form) {
   document.addEventListener("visibilitychange", look);
   // A page that the browser kept, or whose fields it filled with what was typed before.
   addEventListener("pageshow", ({ persisted }) => {
-    const typed = [...form.elements].some((one) => one.defaultValue !== undefined && one.value !== one.defaultValue);
-    if (persisted || typed) look();
+    if (persisted || typed()) look();
   });
 }
 
