@@ -1,7 +1,10 @@
 //! Every card, bench sheet and sheet to cut, of every example, read back by poppler: its paper, its
 //! steps whole, its stages with their sums, its figures.
 
+use bake::anchor::anchor;
 use bake::kitchen::Kitchen;
+use bake::simulate::{How, simulate};
+use edit::ledger::happens::other_rooms::{how, kitchens, reckon, to_the_oven};
 use edit::ledger::model::{Figure, Ledger, Run, StageLines, StepLine};
 use edit::{Inputs, work_out};
 use everyoven_tests::demos::DEMOS;
@@ -68,15 +71,27 @@ struct Read {
     pages: Vec<String>,
 }
 
+/// The ledger of a recipe as it is published: with the times of a usual kitchen and of other rooms.
 fn ledger_of(text: &str) -> Ledger {
     let recipe = read_recipe(text).output.expect("an example reads");
     let mut larder = Larder::open();
     larder.stock(&recipe.pantry);
     let sums = formula(&recipe, &larder).output;
     let kitchen = Kitchen::standard();
-    work_out(&Inputs::new(&recipe, &sums, &larder, &kitchen))
-        .output
-        .1
+    let inputs = Inputs::new(&recipe, &sums, &larder, &kitchen);
+    let mut ledger = work_out(&inputs).output.1;
+    let taught = anchor(&recipe, &sums, std::slice::from_ref(&kitchen), &how()).output;
+    let here = How {
+        anchor: taught.factors,
+        ..how()
+    };
+    let rises = to_the_oven(&here);
+    let mut course = simulate(&recipe, &sums, &kitchen, &here).output;
+    course.anchored = taught;
+    let others = kitchens(&inputs);
+    let others = others.iter().map(|other| simulate(&recipe, &sums, other, &rises).output);
+    reckon(&mut ledger, &inputs, &course, &others.collect::<Vec<_>>());
+    ledger
 }
 
 fn run(program: &str, arguments: &[&str]) -> String {

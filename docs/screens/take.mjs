@@ -1,160 +1,145 @@
-// Takes the pictures of the notebook's main pages beside this file: the demo, three widths, few colours so that they stay small.
+// Takes the pictures of the notebook's pages beside this file, or tells of which pages they are not any more.
 // usage: node docs/screens/take.mjs PROGRAM [NAMES of pictures]      (needs what tests/run installs)
+//        node docs/screens/take.mjs --stale PROGRAM                  (needs no browser)
 import { spawn } from "node:child_process";
-import { copyFileSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { createHash } from "node:crypto";
+import { mkdtempSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { crc32, deflateSync, inflateSync } from "node:zlib";
-import { browserPath } from "../../tests/peers/findings.mjs";
+import { fileURLToPath } from "node:url";
+import { fill, pages } from "./pages.mjs";
 
-const require = createRequire(new URL("../../tests/peers/package.json", import.meta.url));
-const { chromium } = require("playwright-core");
-
-const [program, ...names] = process.argv.slice(2);
 const widths = [
   [390, 844],
   [768, 1024],
   [1280, 900],
 ];
-const COLOURS = 24;
+const here = fileURLToPath(new URL(".", import.meta.url));
+const web = fileURLToPath(new URL("../../crates/app/src/web/", import.meta.url));
+const list = join(here, "taken.json");
+const more = process.argv.slice(2);
+const only = more[0] === "--stale";
+const [program, ...names] = more.slice(only ? 1 : 0);
 
-const notebook = mkdtempSync(join(tmpdir(), "everyoven-screens-"));
-mkdirSync(join(notebook, "kitchens"));
-const example = (file) => new URL(`../../examples/${file}`, import.meta.url);
-for (const file of ["same-day-loaf.toml", "hearth-loaf.toml", "cardamom-dough.toml", "kitchens/studio.toml"]) {
-  copyFileSync(example(file), join(notebook, file));
+/** What the address answers, without its figures and days: those move with every constant and every hour. */
+function plain(html) {
+  return html
+    .replace(/ (?:d|points|transform|style|value|viewBox|datetime|data-[a-z]+)="[^"]*"/g, "")
+    .replace(/everyoven-screens-\w+/g, "")
+    .replace(/\b(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day\b/g, "")
+    .replace(/\b(?:January|February|March|April|May|June|July|August|September|October|November|December)\b/g, "")
+    .replace(/<(?:line|rect|circle|text|path|polyline|polygon|tspan)\b[^>]*>/g, "")
+    .replace(/[−-]?\p{Nd}+(?:[.,:]\p{Nd}+)*/gu, "0");
 }
-const served = spawn(program, ["serve", notebook], { stdio: ["ignore", "pipe", "ignore"] });
-const address = await new Promise((done) => served.stdout.once("data", (bytes) => done(String(bytes).trim())));
-const loaf = `${address}recipe/same-day-loaf`;
 
-/** A picture with few colours: the pixels of an 8-bit PNG (PNG third edition, 7 to 9), counted, the nearest kept. */
-function small(png) {
-  let at = 8;
-  let [width, height, kind] = [0, 0, 0];
-  const data = [];
-  while (at < png.length) {
-    const length = png.readUInt32BE(at);
-    const name = png.toString("latin1", at + 4, at + 8);
-    const body = png.subarray(at + 8, at + 8 + length);
-    if (name === "IHDR") [width, height, kind] = [body.readUInt32BE(0), body.readUInt32BE(4), body[9]];
-    if (name === "IDAT") data.push(body);
-    at += length + 12;
+function filesOf(path) {
+  if (!statSync(path).isDirectory()) return [path];
+  return readdirSync(path).sort().flatMap((one) => filesOf(join(path, one)));
+}
+
+const asked = async (address) => (await fetch(address, { redirect: "follow" })).text();
+
+/** The digest of a page: its source as sent, the style and scripts of all, and what else says what the picture holds. */
+async function digest(address, { at, shows = [] }, shared) {
+  const hash = createHash("sha256").update(shared).update(plain(await asked(address + at)));
+  for (const file of shows.flatMap((path) => filesOf(join(web, path)))) hash.update(readFileSync(file));
+  return hash.digest("base64url").slice(0, 16);
+}
+
+/** Runs the program on a notebook of its own for as long as `work` lasts. */
+async function serving(work) {
+  const notebook = mkdtempSync(join(tmpdir(), "everyoven-screens-"));
+  const served = spawn(program, ["serve", notebook], { stdio: ["ignore", "pipe", "ignore"] });
+  try {
+    const address = await new Promise((done) => served.stdout.once("data", (bytes) => done(String(bytes).trim())));
+    return await work(address, notebook);
+  } finally {
+    const over = new Promise((done) => served.once("exit", done));
+    served.kill("SIGINT");
+    await over;
+    rmSync(notebook, { recursive: true });
   }
-  const deep = kind === 6 ? 4 : 3;
-  const raw = inflateSync(Buffer.concat(data));
-  const line = width * deep;
-  const pixels = Buffer.alloc(line * height);
-  for (let row = 0; row < height; row += 1) {
-    const filter = raw[row * (line + 1)];
-    for (let x = 0; x < line; x += 1) {
-      const left = x >= deep ? pixels[row * line + x - deep] : 0;
-      const up = row > 0 ? pixels[(row - 1) * line + x] : 0;
-      const corner = x >= deep && row > 0 ? pixels[(row - 1) * line + x - deep] : 0;
-      const guess = left + up - corner;
-      const [a, b, c] = [Math.abs(guess - left), Math.abs(guess - up), Math.abs(guess - corner)];
-      const paeth = a <= b && a <= c ? left : b <= c ? up : corner;
-      const add = [0, left, up, (left + up) >> 1, paeth][filter];
-      pixels[row * line + x] = (raw[row * (line + 1) + 1 + x] + add) & 255;
-    }
-  }
-  // Colours by how often they are there, near ones taken together.
-  const counts = new Map();
-  for (let i = 0; i < pixels.length; i += deep) {
-    const colour = (pixels[i] << 16) | (pixels[i + 1] << 8) | pixels[i + 2];
-    counts.set(colour, (counts.get(colour) ?? 0) + 1);
-  }
-  const parts = (colour) => [colour >> 16, (colour >> 8) & 255, colour & 255];
-  const far = (one, other) => parts(one).reduce((sum, value, i) => sum + (value - parts(other)[i]) ** 2, 0);
-  const chosen = [];
-  for (const apart of [900, 300, 0]) {
-    for (const [colour] of [...counts].sort((one, other) => other[1] - one[1])) {
-      if (chosen.length < COLOURS && chosen.every((one) => far(one, colour) > apart)) chosen.push(colour);
-    }
-  }
-  const nearest = new Map();
-  const index = (colour) => {
-    if (!nearest.has(colour)) {
-      nearest.set(colour, chosen.reduce((best, one, i) => (far(one, colour) < far(chosen[best], colour) ? i : best), 0));
-    }
-    return nearest.get(colour);
+}
+
+/** What every page is now, by the names of the pictures. */
+async function digests(address, notebook) {
+  const shared = `${await asked(`${address}style.css`)}${await asked(`${address}bench.css`)}`;
+  const now = {};
+  const note = async (wanted) => {
+    for (const page of wanted) now[page.name] = await digest(address, page, shared);
   };
-  const rows = Buffer.alloc((width + 1) * height);
-  for (let row = 0; row < height; row += 1) {
-    for (let x = 0; x < width; x += 1) {
-      const i = row * line + x * deep;
-      rows[row * (width + 1) + 1 + x] = index((pixels[i] << 16) | (pixels[i + 1] << 8) | pixels[i + 2]);
-    }
-  }
-  const chunk = (name, body) => {
-    const named = Buffer.concat([Buffer.from(name, "latin1"), body]);
-    const frame = Buffer.alloc(8);
-    frame.writeUInt32BE(body.length, 0);
-    frame.writeUInt32BE(crc32(named), 4);
-    return Buffer.concat([frame.subarray(0, 4), named, frame.subarray(4)]);
-  };
-  const head = Buffer.alloc(13);
-  head.writeUInt32BE(width, 0);
-  head.writeUInt32BE(height, 4);
-  head.set([8, 3, 0, 0, 0], 8);
-  return Buffer.concat([
-    png.subarray(0, 8),
-    chunk("IHDR", head),
-    chunk("PLTE", Buffer.from(chosen.flatMap(parts))),
-    chunk("IDAT", deflateSync(rows, { level: 9 })),
-    chunk("IEND", Buffer.alloc(0)),
-  ]);
+  await note(pages.filter((page) => page.empty));
+  fill(notebook);
+  await note(pages.filter((page) => !page.empty));
+  return now;
 }
 
-/** Pages by the names of their pictures, each with what is done on it first. */
-const pages = [
-  ["contents", address],
-  ["write", loaf, async (page) => {
-    const field = page.getByLabel(/The recipe’s file/);
-    const text = await field.inputValue();
-    await field.fill(text.replace('take = "150 g"', 'take = "150"'));
-    await page.locator(".gutter .mend").first().waitFor();
-    await page.locator("#found a[href*='#line-']").first().click();
-    await page.evaluate(() => scrollTo(0, 0));
-  }],
-  ["fill-in", `${loaf}/form`],
-  ["what-if", `${loaf}/what-if?kitchen=studio&room=16`],
-  ["other-kitchens", `${loaf}/elsewhere`, async (page) => {
-    await page.getByLabel("How many").selectOption("100");
-    await page.getByLabel("A quick look, without what decides it").check();
-    await page.getByRole("button", { name: "Follow it there" }).click();
-    const answer = page.getByRole("heading", { name: "How many come out well" });
-    await answer.waitFor({ timeout: 120_000 });
-    await answer.evaluate((one) => scrollTo(0, one.getBoundingClientRect().top + scrollY - 16));
-  }],
-  ["answers", `${loaf}/answers?ask=cold-kitchen&facts=room%3D16C`],
-  ["bake-along", `${loaf}/bench`],
-  ["papers", `${loaf}/papers`],
-];
-
-const browser = await chromium.launch({ executablePath: browserPath(), args: ["--no-sandbox"] });
-const wanted = pages.filter(([name]) => names.length === 0 || names.includes(name));
-let bytes = 0;
-try {
-  for (const [width, height] of widths) {
-    const context = await browser.newContext({ viewport: { width, height }, colorScheme: "light" });
-    for (const [name, at, first] of wanted) {
-      const page = await context.newPage();
-      page.setDefaultTimeout(60_000);
-      await page.goto(at);
-      await first?.(page);
-      const picture = small(await page.screenshot());
-      writeFileSync(new URL(`./${name}-${width}.png`, import.meta.url), picture);
-      bytes += picture.length;
-      await page.close();
+async function take(address, notebook, wanted) {
+  const { browserPath } = await import("../../tests/peers/findings.mjs");
+  const { small } = await import("./small.mjs");
+  const require = createRequire(new URL("../../tests/peers/package.json", import.meta.url));
+  const browser = await require("playwright-core").chromium.launch({ executablePath: browserPath(), args: ["--no-sandbox"] });
+  let bytes = 0;
+  try {
+    for (const empty of [true, false]) {
+      if (!empty) fill(notebook);
+      // Page by page, so that a bake begun for one picture is in none before it.
+      for (const { name, at, first, last } of wanted.filter((page) => (page.empty ?? false) === empty)) {
+        for (const [width, height] of widths) {
+          const page = await browser.newPage({ viewport: { width, height }, colorScheme: "light" });
+          page.setDefaultTimeout(60_000);
+          await page.goto(address + at);
+          await first?.(page);
+          const picture = small(await page.screenshot());
+          writeFileSync(join(here, `${name}-${width}.png`), picture);
+          bytes += picture.length;
+          await last?.(page);
+          await page.close();
+        }
+      }
     }
-    await context.close();
+  } finally {
+    await browser.close();
   }
-} finally {
-  await browser.close();
-  served.kill("SIGINT");
-  await new Promise((done) => served.once("exit", done));
-  rmSync(notebook, { recursive: true });
+  return bytes;
 }
-console.log(`${widths.length * wanted.length} pictures, ${bytes} bytes`);
+
+/** The pictures, one page a row. */
+function gallery() {
+  const rows = pages.map(({ name, what }) =>
+    `| ${what} | ${widths.map(([width]) => `[![${what}, ${width} px](${name}-${width}.png)](${name}-${width}.png)`).join(" | ")} |`,
+  );
+  return [
+    "# Every page, at three widths",
+    "",
+    "Taken by `node docs/screens/take.mjs PROGRAM` of the demo's notebook; a test tells when a page is not any more as it was taken.",
+    "",
+    `| Page | ${widths.map(([width]) => `${width} px`).join(" | ")} |`,
+    `|---|${widths.map(() => "---|").join("")}`,
+    ...rows,
+    "",
+  ].join("\n");
+}
+
+const kept = () => JSON.parse(readFileSync(list, "utf8"));
+const now = await serving(digests);
+if (only) {
+  const before = kept();
+  const stale = Object.keys(now).filter((name) => now[name] !== before[name]);
+  for (const { name } of pages) {
+    for (const [width] of widths) {
+      if (!statSync(join(here, `${name}-${width}.png`), { throwIfNoEntry: false })) stale.push(`${name}-${width}.png is not there`);
+    }
+  }
+  console.log(stale.join("\n"));
+  process.exitCode = stale.length === 0 ? 0 : 1;
+} else {
+  const wanted = pages.filter(({ name }) => names.length === 0 || names.includes(name));
+  const bytes = await serving((address, notebook) => take(address, notebook, wanted));
+  const all = names.length === 0 ? {} : kept();
+  for (const { name } of wanted) all[name] = now[name];
+  writeFileSync(list, `${JSON.stringify(all, null, 2)}\n`);
+  writeFileSync(join(here, "README.md"), gallery());
+  console.log(`${widths.length * wanted.length} pictures, ${bytes} bytes`);
+}

@@ -293,6 +293,27 @@ fn no_address_of_the_notebook_is_left_unlooked_at() {
         .map(|route| (*route).to_owned())
         .collect();
     none("pages that nobody looks at", &left);
+    let pictured = read(&root().join("docs/screens/pages.mjs"));
+    let pictured: Vec<String> = pictured
+        .split(" at: ")
+        .skip(1)
+        .map(|rest| {
+            let below = rest.split('"').nth(1).unwrap_or_default();
+            let below = below.split('?').next().unwrap_or_default();
+            if rest.starts_with("loaf(") || rest.starts_with("dough(") {
+                format!("/recipe/any{below}")
+            } else {
+                format!("/{below}")
+            }
+        })
+        .collect();
+    let unseen: Vec<String> = routes
+        .iter()
+        .filter(|route| !NO_PAGES.contains(route) && !route.starts_with("/in-hand"))
+        .filter(|route| !pictured.iter().any(|path| looks_at(route, path)))
+        .map(|route| (*route).to_owned())
+        .collect();
+    none("pages of which the docs have no picture", &unseen);
 }
 
 #[test]
@@ -364,6 +385,28 @@ fn the_look_at_pages_sees() {
     for rule in ["html-has-lang", "document-title", "page-has-heading-one"] {
         assert!(found.contains(rule), "{rule} is missed:\n{found}");
     }
+}
+
+#[test]
+fn the_pictures_in_the_docs_are_of_the_pages_as_they_are() {
+    let out = Command::new("node")
+        .arg(root().join("docs/screens/take.mjs"))
+        .arg("--stale")
+        .arg(target().join("debug/everyoven"))
+        .output()
+        .expect("node starts");
+    let said = String::from_utf8_lossy(&out.stdout);
+    let stale: Vec<String> = said
+        .lines()
+        .filter(|line| !line.is_empty())
+        .map(str::to_owned)
+        .collect();
+    none(
+        "pages that look otherwise than in docs/screens; `node docs/screens/take.mjs target/debug/everyoven` takes them anew",
+        &stale,
+    );
+    let wrong = String::from_utf8_lossy(&out.stderr);
+    assert!(out.status.success(), "{wrong}");
 }
 
 /// The pages that a story saved, held against the standard.

@@ -100,7 +100,8 @@ impl InHand {
         doing: Doing,
     ) -> Option<Arc<Work>> {
         let mut hands = self.hands();
-        if let Some(same) = hands.of(mark) {
+        // What was stopped is no answer to somebody who asks again.
+        if let Some(same) = hands.of(mark).filter(|same| !same.stop.wanted()) {
             return Some(same);
         }
         if hands.line.len() >= MOST_IN_LINE {
@@ -185,7 +186,7 @@ impl InHand {
 }
 
 impl Hands {
-    /// The newest piece of work of a mark that has not come to nothing, nor been stopped.
+    /// The newest piece of work of a mark that has not come to nothing.
     fn of(&self, mark: &str) -> Option<Arc<Work>> {
         let counts = |work: &&Arc<Work>| {
             work.mark == mark
@@ -279,6 +280,8 @@ mod tests {
         };
         assert!(made.stopped);
         assert!(all.kept("3").is_some());
+        let again = begin(&all, "3", quick()).expect("room");
+        assert_ne!(again.number, works[3].number, "asked again, it is done");
     }
 
     #[test]

@@ -229,6 +229,10 @@ pub async fn show(
 ) -> Answer {
     aside(desk, move |desk| {
         let opened = Opened::of(desk, &name, Asked::default())?;
+        if said.kitchen.is_empty() {
+            // What is learnt is of one kitchen; the log lists those in which somebody baked.
+            return Ok(Redirect::to(&opened.place("/log")).into_response());
+        }
         let question = question(desk, &opened, &said.kitchen)?;
         let found = desk.in_hand.kept(&question.mark);
         let main = html! {

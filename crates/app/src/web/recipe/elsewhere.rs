@@ -112,7 +112,7 @@ pub async fn show(
             } @else if said.asks() {
                 p { "This has not been followed yet, or is not kept any more." }
             }
-            (super::reader::form(&opened, &asked))
+            (super::reader::form(&opened, &asked, &super::reader::Said::default()))
         };
         Ok(opened.show(Tab::Elsewhere, &main))
     })

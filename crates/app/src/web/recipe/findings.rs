@@ -6,7 +6,7 @@ use crate::web::desk::{Asked, Desk, aside};
 use crate::web::refusal::Answer;
 use axum::extract::{Path, Query, State};
 use maud::{Markup, html};
-use recipe::source::{Concern, Severity};
+use recipe::source::{Concern, Diagnostic, Severity};
 use std::sync::Arc;
 
 /// `GET /recipe/{name}/findings`
@@ -111,6 +111,15 @@ pub fn weight(severity: Severity) -> Markup {
     }
 }
 
+/// What is said, with its weight before it.
+pub fn weighed(said: &Diagnostic) -> Markup {
+    let severity = said.code.severity;
+    html! {
+        span.weight.strong[severity == Severity::Mend] { (edit::ledger::say::capital(severity.word())) ":" }
+        " " (coded(&sentence(&said.message)))
+    }
+}
+
 /// Where it is: a link to the line, or the name of the other file.
 pub fn place(opened: &Opened, placed: &Placed) -> Markup {
     html! {
@@ -127,7 +136,8 @@ pub fn place(opened: &Opened, placed: &Placed) -> Markup {
 /// A message as a sentence.
 pub fn sentence(message: &str) -> String {
     let mut text = edit::ledger::say::capital(message);
-    if !text.ends_with(['.', '?', ':']) {
+    let inside = text.trim_end_matches('”');
+    if !inside.ends_with(['.', '?', ':', '!']) {
         text.push('.');
     }
     text

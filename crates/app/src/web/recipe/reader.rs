@@ -75,8 +75,8 @@ impl Said {
     }
 }
 
-/// The form, for the page of other kitchens.
-pub fn form(opened: &Opened, asked: &Asked) -> Markup {
+/// The form as it was filled in, for the page of other kitchens, too.
+pub fn form(opened: &Opened, asked: &Asked, said: &Said) -> Markup {
     let action = format!("{}{}", opened.place("/reader"), asked.carried());
     html! {
         section {
@@ -86,27 +86,29 @@ pub fn form(opened: &Opened, asked: &Asked) -> Markup {
                     p {
                         label for="came" { "How it came out" }
                         select #came name="came" {
-                            @for (word, outcome) in Outcome::WORDS { option value=(word) { (capital(outcome.words())) } }
+                            @for (word, outcome) in Outcome::WORDS {
+                                option value=(word) selected[word == said.came] { (capital(outcome.words())) }
+                            }
                         }
                     }
-                    @for variable in FACTS {
+                    @for (variable, told) in FACTS.map(|one| (one, said.of(one).trim())) {
                         p {
-                            label for=(format!("met-{}", variable.key())) { (capital(variable.words())) (unit(variable)) }
+                            label for=(format!("met-{}", variable.key())) { (capital(called(variable))) (unit(variable)) }
                             @match variable.unit() {
                                 Unit::YesNo => {
                                     select id=(format!("met-{}", variable.key())) name=(variable.key()) {
                                         option value="" { "not told" }
-                                        option value="yes" { "scales" }
-                                        option value="no" { "cups and spoons" }
+                                        option value="yes" selected[told == "yes"] { "scales" }
+                                        option value="no" selected[told == "no"] { "cups and spoons" }
                                     }
                                 }
                                 Unit::Words => {
                                     select id=(format!("met-{}", variable.key())) name=(variable.key()) {
                                         option value="" { "not told" }
-                                        @for word in variable.choices() { option { (word) } }
+                                        @for word in variable.choices() { option selected[word == &told] { (word) } }
                                     }
                                 }
-                                _ => input type="text" id=(format!("met-{}", variable.key())) name=(variable.key());,
+                                _ => input type="text" id=(format!("met-{}", variable.key())) name=(variable.key()) value=[(!told.is_empty()).then_some(told)];,
                             }
                         }
                     }
@@ -114,7 +116,7 @@ pub fn form(opened: &Opened, asked: &Asked) -> Markup {
                         label for="reader-audience" { "Whose kitchens" }
                         select #reader-audience name="audience" {
                             @for (name, _) in READY {
-                                option value=(name) { (ready(name).map_or_else(|| (*name).to_owned(), |audience| audience.name)) }
+                                option value=(name) selected[*name == said.audience] { (ready(name).map_or_else(|| (*name).to_owned(), |audience| audience.name)) }
                             }
                         }
                     }
@@ -129,10 +131,18 @@ pub fn form(opened: &Opened, asked: &Asked) -> Markup {
     }
 }
 
+/// As a reader would be asked for it.
+const fn called(variable: Variable) -> &'static str {
+    match variable {
+        Variable::OvenOff => "how much hotter the oven is than its dial",
+        _ => variable.words(),
+    }
+}
+
 const fn unit(variable: Variable) -> &'static str {
     match variable.unit() {
         Unit::Celsius => ", as in 17\u{a0}°C",
-        Unit::Kelvin => ", as in -10\u{a0}°C",
+        Unit::Kelvin => ", as in 10\u{a0}°C; −10\u{a0}°C when it is colder",
         Unit::Gram => ", as in 150\u{a0}g",
         Unit::Metre => ", as in 1600\u{a0}m",
         _ => "",
@@ -177,7 +187,7 @@ pub async fn show(
         let main = html! {
             // It writes no file, so none has to be named.
             (under_way::answer(desk, Some(&mark), |_| "", Some(otherwise)))
-            (form(&opened, &asked))
+            (form(&opened, &asked, &said))
         };
         Ok(opened.show(super::Tab::Elsewhere, &main))
     })

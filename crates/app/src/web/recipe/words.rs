@@ -1,6 +1,6 @@
 //! Words: what the editor finds in the text by families of rules, and a talk held against the recipe.
 
-use super::findings::{Placed, coded, place, placed, sentence, weight};
+use super::findings::{Placed, coded, place, placed, sentence, weighed, weight};
 use super::{Opened, Tab};
 use crate::failure::Failure;
 use crate::web::desk::{Asked, Desk, aside};
@@ -183,7 +183,7 @@ fn against(talk: &Talk, faults: &[Diagnostic]) -> Markup {
                     " figures are the recipe’s."
                 }
             }
-            @for fault in faults { p.hint { (weight(fault.code.severity)) (coded(&sentence(&fault.message))) } }
+            @for fault in faults { p.hint { (weighed(fault)) } }
         }
         section {
             h2 { "Said otherwise" }

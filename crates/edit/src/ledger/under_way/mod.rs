@@ -106,7 +106,7 @@ pub fn bench_steps(inputs: &Inputs, ledger: &Ledger) -> Vec<BenchStep> {
         .map(|(written, (section, line))| BenchStep {
             number: line.number,
             heading: section.heading.clone(),
-            what: words::called(written.step, written.product).to_owned(),
+            what: what(written.step, words::called(written.step, written.product)),
             runs: line.runs.clone(),
             portions: portions(written.step, line.number, &line.runs),
             margin: line.margin.clone(),
@@ -115,6 +115,15 @@ pub fn bench_steps(inputs: &Inputs, ledger: &Ledger) -> Vec<BenchStep> {
             thermometer: thermometer(&written.step.action),
         })
         .collect()
+}
+
+/// What a step is called at the bench, where nothing else stands beside it: "take out butter".
+fn what(step: &Step, called: &str) -> String {
+    let Action::Ready { what, .. } = &step.action else {
+        return called.to_owned();
+    };
+    let names: Vec<String> = what.iter().map(|name| name.value.clone()).collect();
+    format!("{called} {}", super::say::list(&names))
 }
 
 /// The amounts that a sentence names, each once.

@@ -5,7 +5,7 @@ use crate::cli::day_words::Meant;
 use crate::cli::work::Work;
 use crate::web::drawing;
 use crate::web::in_hand::Made;
-use crate::web::recipe::findings::{coded, sentence, weight};
+use crate::web::recipe::findings::{coded, sentence, weighed};
 use bake::kitchen::Kitchen;
 use bake::simulate::Follows;
 use edit::ledger::day::{DayLines, day_lines};
@@ -107,7 +107,7 @@ fn said_list(all: &[Diagnostic]) -> Markup {
                 h2 { "What to look at" }
                 ul.plain { @for said in all {
                     li {
-                        (weight(said.code.severity)) (coded(&sentence(&said.message)))
+                        (weighed(said))
                         // On a page an earlier beginning is a field, not a flag.
                         @for hint in &said.hints { p.hint { (coded(&sentence(&hint.replace(" with --from", "")))) } }
                     }

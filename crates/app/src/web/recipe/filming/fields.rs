@@ -2,7 +2,7 @@
 
 use super::scenes::address;
 use crate::web::desk::in_query;
-use crate::web::recipe::findings::{coded, counts, sentence, weight};
+use crate::web::recipe::findings::{coded, counts, sentence, weighed};
 use crate::web::recipe::form::view::moves;
 use crate::web::recipe::write::mark;
 use crate::web::recipe::{Opened, Tab};
@@ -254,7 +254,7 @@ fn told(id: Option<&str>, all: &[&Diagnostic]) -> Markup {
             ul.plain.told id=[id] {
                 @for said in all {
                     li {
-                        (weight(said.code.severity)) (coded(&sentence(&said.message)))
+                        (weighed(said))
                         @if let Some(hint) = said.hints.first() { " " span.hint { (coded(&sentence(hint))) } }
                     }
                 }

@@ -12,7 +12,7 @@ use crate::web::desk::{Asked, Desk, aside, in_query};
 use crate::web::drawing;
 use crate::web::in_hand::{Doing, Made};
 use crate::web::laid_out::Texts;
-use crate::web::recipe::findings::{coded, sentence, weight};
+use crate::web::recipe::findings::{coded, sentence, weighed};
 use crate::web::refusal::{Answer, Refusal};
 use crate::web::under_way;
 use crate::world::notebook::{Kept, Name};
@@ -122,7 +122,7 @@ pub async fn begin(
                 @for one in work.findings.iter().filter(|one| filming.is_none() || ours(one)) {
                     @let said = &one.diagnostic;
                     li {
-                        (weight(said.code.severity)) (coded(&sentence(&said.message)))
+                        (weighed(said))
                         @if let Some(line) = line_of(&work, one) { span.small { " (" (line) ")" } }
                         @for hint in &said.hints { p.hint { (coded(&sentence(hint))) } }
                     }

@@ -2,7 +2,7 @@
 
 use super::tried::{Faults, Tried};
 use crate::web::drawing;
-use crate::web::recipe::findings::{coded, sentence, weight};
+use crate::web::recipe::findings::{coded, sentence, weighed};
 use edit::ledger::happens::{Beside, Happens, StepHappens, Told};
 use edit::ledger::model::MarginKind;
 use maud::{Markup, html};
@@ -170,7 +170,7 @@ fn said(tried: &Tried) -> Markup {
                 ul.plain {
                     @for said in &tried.said {
                         li {
-                            (weight(said.code.severity)) (coded(&sentence(&said.message)))
+                            (weighed(said))
                             @for hint in &said.hints { p.hint { (coded(&sentence(hint))) } }
                         }
                     }
