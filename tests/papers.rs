@@ -89,7 +89,9 @@ fn ledger_of(text: &str) -> Ledger {
     let mut course = simulate(&recipe, &sums, &kitchen, &here).output;
     course.anchored = taught;
     let others = kitchens(&inputs);
-    let others = others.iter().map(|other| simulate(&recipe, &sums, other, &rises).output);
+    let others = others
+        .iter()
+        .map(|other| simulate(&recipe, &sums, other, &rises).output);
     reckon(&mut ledger, &inputs, &course, &others.collect::<Vec<_>>());
     ledger
 }

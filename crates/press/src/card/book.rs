@@ -68,14 +68,14 @@ pub(super) struct Galley {
 }
 
 impl Galley {
-    pub(super) fn of(look: Look, wording: &Wording, by: By) -> Result<Self, PdfFault> {
+    pub(super) fn of(look: Look, wording: &Wording, by: By, rooms: bool) -> Result<Self, PdfFault> {
         let blanks = look.blanks();
         let units = [
             unit::title(wording, &blanks),
             unit::before(wording, &blanks),
             unit::amounts(wording, &blanks),
             unit::steps(wording, &blanks),
-            unit::after(wording, &blanks),
+            unit::after(wording, &blanks, rooms),
         ]
         .concat();
         let labels = [Unit::new("labels", 0, 0.0, 0.0)];
@@ -149,16 +149,22 @@ pub(super) fn begun(units: &[Unit]) -> Vec<Unit> {
     units[from..].to_vec()
 }
 
-/// What stands on which side: on the fewest cards, in the roomiest setting that takes no more.
+/// What stands on which side: on the fewest cards, in the roomiest setting that takes no more. The rises in other
+/// rooms are left out where that saves a card.
 pub(super) fn make_up(wording: &Wording, size: CardSize, by: By) -> Result<MadeUp, PdfFault> {
     let mut best: Option<(usize, Galley)> = None;
-    for look in looks(size) {
-        let galley = Galley::of(look, wording, by)?;
-        let cards = galley.cards();
-        if best.as_ref().is_none_or(|(fewest, _)| cards < *fewest) {
-            best = Some((cards, galley));
+    for rooms in [true, false] {
+        for look in looks(size) {
+            let galley = Galley::of(look, wording, by, rooms)?;
+            let cards = galley.cards();
+            if best.as_ref().is_none_or(|(fewest, _)| cards < *fewest) {
+                best = Some((cards, galley));
+            }
+            if cards < 2 {
+                break;
+            }
         }
-        if cards < 2 {
+        if !wording.has_rooms() || best.as_ref().is_some_and(|(cards, _)| *cards < 2) {
             break;
         }
     }

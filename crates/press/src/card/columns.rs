@@ -43,7 +43,7 @@ fn in_look(look: Look, wording: &Wording, by: By) -> Result<MadeUp, PdfFault> {
     .concat();
     let mut left = unit::amounts(wording, &blanks);
     let mut right = unit::steps(wording, &blanks);
-    let after = unit::after(wording, &blanks);
+    let after = unit::after(wording, &blanks, true);
     let (narrow, wide) = (look.left_mm, look.right_mm());
     let heights = look.measure(
         wording,

@@ -392,8 +392,8 @@ mod tests {
         let mut misses = vec![];
         {
             for look in looks(CardSize::A5) {
-                let worked = Galley::of(look, &wording, By::Letters).expect("letters");
-                let set = Galley::of(look, &wording, By::Galley).expect("printable");
+                let worked = Galley::of(look, &wording, By::Letters, true).expect("letters");
+                let set = Galley::of(look, &wording, By::Galley, true).expect("printable");
                 for ((unit, worked), set) in
                     worked.units.iter().zip(&worked.pieces).zip(&set.pieces)
                 {

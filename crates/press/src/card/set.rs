@@ -79,7 +79,7 @@ pub(super) fn make_up(
     .concat();
     let steps = unit::steps(wording, &blanks);
     // What the marks mean is wanted before the first of them.
-    let (key, mut after): (Vec<_>, Vec<_>) = unit::after(wording, &blanks)
+    let (key, mut after): (Vec<_>, Vec<_>) = unit::after(wording, &blanks, true)
         .into_iter()
         .partition(|unit| unit.kind == "key");
     before.extend(key);

@@ -173,10 +173,10 @@ pub(super) fn steps(wording: &Wording, blanks: &Blanks) -> Vec<Unit> {
     units
 }
 
-/// Everything after the steps.
-pub(super) fn after(wording: &Wording, blanks: &Blanks) -> Vec<Unit> {
+/// Everything after the steps; `rooms`: with the rises in other rooms.
+pub(super) fn after(wording: &Wording, blanks: &Blanks, rooms: bool) -> Vec<Unit> {
     let mut units = vec![];
-    for at in 0..wording.paragraphs() {
+    for at in wording.paragraphs(rooms) {
         units.push(Unit::new("note", at, blanks.other, 3.0));
     }
     for at in 0..wording.cautions() {

@@ -8,6 +8,7 @@ mod shape;
 
 use edit::ledger::model::{Figure, ItemLine, Ledger, MarginKind, Run, StageLines, StepLine};
 use serde::Serialize;
+use std::ops::Range;
 
 use super::faces;
 use super::fault::{MissingGlyph, PdfFault};
@@ -37,6 +38,9 @@ pub(crate) struct Wording {
     sections: Vec<Section>,
     products: Vec<Product>,
     paragraphs: Vec<Pair>,
+    /// Which of the paragraphs tell the rises in other rooms.
+    #[serde(skip)]
+    rooms: Range<usize>,
     cautions: Vec<Pair>,
     cup_note: Option<String>,
     disclosure: Option<String>,
@@ -168,8 +172,10 @@ impl Wording {
                 .collect(),
             paragraphs: reckoned(ledger)
                 .chain(ledger.paragraphs.iter().cloned())
+                .chain(std::iter::once(ON_THE_PAGE.map(str::to_owned).into()))
                 .map(|(label, shown)| pair(&label, &shown))
                 .collect(),
+            rooms: 1..reckoned(ledger).count().max(1),
             cautions: ledger
                 .cautions
                 .iter()
@@ -364,6 +370,9 @@ impl Step {
         }
     }
 }
+
+/// Said where a card leaves the rises in other rooms out.
+const ON_THE_PAGE: [&str; 2] = ["Rises in other rooms", "stand on the recipe\u{2019}s page."];
 
 /// Rises in rooms of other temperatures, as notes before the author's.
 fn reckoned(ledger: &Ledger) -> impl Iterator<Item = (String, String)> {

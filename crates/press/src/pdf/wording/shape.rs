@@ -219,9 +219,25 @@ impl Wording {
         counts.collect()
     }
 
-    /// How many paragraphs come after the steps.
-    pub(crate) fn paragraphs(&self) -> usize {
-        self.paragraphs.len()
+    /// Whether rises in other rooms are told.
+    pub(crate) fn has_rooms(&self) -> bool {
+        !self.rooms.is_empty()
+    }
+
+    /// The paragraphs that come after the steps; with `rooms`, those of the rises in other rooms, too. Without, the
+    /// last of all stands in their place.
+    pub(crate) fn paragraphs(&self, rooms: bool) -> Vec<usize> {
+        let last = self.paragraphs.len() - 1;
+        let (before, after) = (
+            0..self.rooms.start.min(last),
+            self.rooms.end.min(last)..last,
+        );
+        let between = if rooms || self.rooms.is_empty() {
+            self.rooms.clone()
+        } else {
+            last..last + 1
+        };
+        before.chain(between).chain(after).collect()
     }
 
     /// How many cautions there are.
