@@ -8,7 +8,7 @@ use crate::ledger::happens::every_step;
 use crate::ledger::happens::reckoned::Told;
 use crate::ledger::happens::words;
 use bake::kitchen::Kitchen;
-use bake::simulate::{Anchor, Course, Ended, Grid, How, simulate};
+use bake::simulate::{Anchor, Course, Ended, Grid, How, Through, simulate};
 use numerics::quantity::{Duration, Temperature};
 use recipe::document::model::{Action, Recipe, Standing, Step};
 use recipe::formula::Formula;
@@ -152,6 +152,7 @@ impl Yardstick {
     pub fn of(recipe: &Recipe, formula: &Formula, anchor: Anchor) -> Self {
         let how = How {
             dough: wanted_dough(recipe),
+            through: Through::Bakes,
             ..coarse(anchor)
         };
         let pinned = pinned(recipe);
@@ -256,7 +257,10 @@ pub fn moved(
     anchor: Anchor,
     each: EachDay<'_>,
 ) -> Vec<Moved> {
-    let how = coarse(anchor);
+    let how = How {
+        through: Through::Bakes,
+        ..coarse(anchor)
+    };
     let run = |(recipe, formula): (&Recipe, &Formula)| {
         stretches(recipe, &simulate(recipe, formula, kitchen, &how).output)
     };

@@ -3,6 +3,7 @@
 use super::check::envelope;
 use super::findings::draw;
 use super::size::Size;
+use super::work::Work;
 use super::{Outcome, Report, work};
 use crate::failure::Failure;
 use crate::world::{new_file, read, workers};
@@ -89,25 +90,6 @@ pub fn run(args: &Args) -> Outcome {
             stops: true,
         });
     };
-    // Two days are set beside each other, so that what a rough grid makes of the factors falls out.
-    let how = How {
-        grid: Grid::Rough,
-        ..How::default()
-    };
-    let taught = from.taught(&from.kitchen, &how).output;
-    let moved = edit::variant::times(
-        (&from.recipe, &from.formula),
-        &made_variant,
-        &from.larder,
-        &from.kitchen,
-        taught.factors,
-        &workers::days,
-    );
-    report(args, &made_variant, &moved, &from.kitchen.name)
-}
-
-/// What is printed of a variant, and the file if one is wanted.
-fn report(args: &Args, variant: &Variant, moved: &[Moved], kitchen_name: &str) -> Outcome {
     let shown = args.name.as_ref().map_or_else(
         || "the variant".to_owned(),
         |name| name.display().to_string(),
@@ -116,8 +98,38 @@ fn report(args: &Args, variant: &Variant, moved: &[Moved], kitchen_name: &str) -
         Some(path) => Some((path.display().to_string(), read::bytes(path)?)),
         None => None,
     };
-    let work = work::on_bytes(&shown, variant.text.as_bytes(), kitchen);
-    let mut json = envelope(&work, "variant").with_text(&variant.text);
+    let times = || {
+        // Two days are set beside each other, so that what a rough grid makes of the factors falls out.
+        let how = How {
+            grid: Grid::Rough,
+            ..How::default()
+        };
+        let taught = from.taught(&from.kitchen, &how).output;
+        edit::variant::times(
+            (&from.recipe, &from.formula),
+            &made_variant,
+            &from.larder,
+            &from.kitchen,
+            taught.factors,
+            &workers::days,
+        )
+    };
+    let (work, moved) = workers::both(
+        || work::on_bytes(&shown, made_variant.text.as_bytes(), kitchen),
+        times,
+    );
+    report(args, &made_variant, &work, &moved, &from.kitchen.name)
+}
+
+/// What is printed of a variant, and the file if one is wanted.
+fn report(
+    args: &Args,
+    variant: &Variant,
+    work: &Work,
+    moved: &[Moved],
+    kitchen_name: &str,
+) -> Outcome {
+    let mut json = envelope(work, "variant").with_text(&variant.text);
     let mut text = press::terminal::variant(variant, moved, kitchen_name);
     if let Some(name) = &args.name {
         let hint = "Choose another name; nothing was changed.";
@@ -130,7 +142,7 @@ fn report(args: &Args, variant: &Variant, moved: &[Moved], kitchen_name: &str) -
     let notes = if work.findings.is_empty() {
         String::new()
     } else {
-        super::findings::list(&work, super::findings::For::Bake)
+        super::findings::list(work, super::findings::For::Bake)
     };
     Ok(Report {
         text,

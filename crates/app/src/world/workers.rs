@@ -58,6 +58,16 @@ pub fn lives(count: usize, one: &OneLife<'_>) -> Vec<Life> {
     in_order(count, one)
 }
 
+/// Does two things at once.
+pub fn both<One: Send, Other>(
+    one: impl FnOnce() -> One + Send,
+    other: impl FnOnce() -> Other,
+) -> (One, Other) {
+    let mut done = None;
+    let other = meanwhile(|| done = Some(one()), other);
+    (done.expect("it is done when its thread has ended"), other)
+}
+
 /// Does one thing while another is done.
 pub fn meanwhile<Made>(other: impl FnOnce() + Send, work: impl FnOnce() -> Made) -> Made {
     std::thread::scope(|scope| {

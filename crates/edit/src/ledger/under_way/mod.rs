@@ -387,7 +387,7 @@ mod tests {
         );
         let next = next(&pieces, &stands, &steps, 3, &wall(), now);
         // The butter is 60 min before the mixer at 14:05, so since 13:05.
-        assert_eq!(next[0], "Dough, take out: now");
+        assert_eq!(next[0], "Dough, take out butter: now");
         assert_eq!(next[1], "Dough, mix: about 14:05");
         let odd = Wall {
             begun: date(2026, 2, 14).at(13, 3, 20, 0),

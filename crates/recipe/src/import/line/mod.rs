@@ -80,11 +80,11 @@ fn is_none(thing: &Thing, line: &str) -> bool {
     if words.iter().all(String::is_empty) || words.len() > 6 {
         return true;
     }
-    if words.last().is_some_and(|last| holds(TOOLS, last)) {
+    if words.last().is_some_and(|last| holds(&TOOLS, last)) {
         return true;
     }
     let first = line.split_whitespace().next().map(bare).unwrap_or_default();
-    if holds(NO_INGREDIENT, &first) {
+    if holds(&NO_INGREDIENT, &first) {
         return true;
     }
     let counted = thing.amount.as_ref().is_some_and(|amount| {
@@ -95,7 +95,8 @@ fn is_none(thing: &Thing, line: &str) -> bool {
     });
     match &thing.amount {
         None => {
-            let family = words.len() <= 3 && words.last().is_some_and(|last| holds(FAMILIES, last));
+            let family =
+                words.len() <= 3 && words.last().is_some_and(|last| holds(&FAMILIES, last));
             thing.place.is_none() && !thing.at_will && !family
         }
         // "3 wise men" may be anything; two words at most name a thing that is counted.

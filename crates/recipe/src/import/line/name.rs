@@ -24,8 +24,8 @@ pub(super) fn named(larder: &Larder, phrase: &str) -> Option<Named> {
         return None;
     }
     // Words at the beginning that say nothing, then words anywhere.
-    let idle = |word: &&str| word.ends_with('%') || holds(DESCRIPTORS, &bare(word));
-    let light = |word: &&str| idle(word) && !holds(WEIGHTY, &bare(word));
+    let idle = |word: &&str| word.ends_with('%') || holds(&DESCRIPTORS, &bare(word));
+    let light = |word: &&str| idle(word) && !holds(&WEIGHTY, &bare(word));
     let without = |drop: &dyn Fn(&&str) -> bool| {
         let kept: Vec<&str> = words.iter().filter(|word| !drop(word)).copied().collect();
         (kept.len() < words.len() && !kept.is_empty()).then(|| kept.join(" "))

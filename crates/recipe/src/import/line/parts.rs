@@ -110,7 +110,10 @@ fn one(larder: &Larder, text: &str) -> Thing {
     if found.named.is_none()
         && let Some((what, name)) = text.split_once(" of ")
         && what.split_whitespace().count() <= 3
-        && !holds(NO_INGREDIENT, &bare(what.split(' ').next().unwrap_or(what)))
+        && !holds(
+            &NO_INGREDIENT,
+            &bare(what.split(' ').next().unwrap_or(what)),
+        )
         && named(larder, first_phrase(name)).is_some()
     {
         let mut known = thing(larder, None, name);
@@ -349,7 +352,7 @@ fn labelled(larder: &Larder, text: &str) -> Option<Vec<Thing>> {
     }
     let first = bare(label.split_whitespace().next()?);
     let purpose = label.to_lowercase();
-    if holds(NO_INGREDIENT, &first) && place(&purpose, true).is_none() {
+    if holds(&NO_INGREDIENT, &first) && place(&purpose, true).is_none() {
         return None;
     }
     let mut things = parts(larder, rest);
@@ -422,7 +425,7 @@ fn behind(larder: &Larder, text: &str) -> Option<Thing> {
             || thing(larder, None, before).named.is_some();
         let words = before.split_whitespace().count();
         let first = bare(before.split_whitespace().next().unwrap_or_default());
-        let strange = holds(NO_INGREDIENT, &first) || number || !strong || words > 4;
+        let strange = holds(&NO_INGREDIENT, &first) || number || !strong || words > 4;
         if !known && strange {
             continue;
         }

@@ -97,6 +97,6 @@ pub(super) fn starts_with_state(phrase: &str) -> bool {
         .skip_while(|word| is_adverb(word) || matches!(bare(word).as_str(), "then" | "and"));
     words.next().is_some_and(|word| {
         let plain = bare(word);
-        is_state(word) || plain.len() > 4 && plain.ends_with("ed") && !holds(NO_STATES, &plain)
+        is_state(word) || plain.len() > 4 && plain.ends_with("ed") && !holds(&NO_STATES, &plain)
     })
 }
