@@ -8,7 +8,7 @@
 //! A way: a normal score for each doubt, by [`Purpose::Model`].
 //!
 //! # Valid for
-//! The doubts in [`DOUBTS`]; constants of the simulator that cannot be reached from outside are named there too.
+//! What is drawn below; what cannot be reached from outside is named in [`OUT_OF_REACH`] and is part of no band.
 //!
 //! # Source
 //! Two loops, what varies inside and what is not known outside: Helton 1997, J. Stat. Comput. Simul. 57:3
@@ -37,58 +37,6 @@ use std::ops::Range;
 
 /// So many ways at least.
 pub const WAYS: u64 = 64;
-
-/// One doubt: what, how far it goes, and how it is had.
-pub type Doubt = (&'static str, &'static str, Had);
-
-/// Every doubt that the band is made of.
-pub const DOUBTS: [Doubt; 9] = [
-    (
-        "the yeast’s gassing power",
-        "a factor of 1.4 either way; 1.1 where a tested rise says so",
-        Had::Derived,
-    ),
-    (
-        "heat that vapour carries into the crumb",
-        "a factor of 1.5; 1.2 where a tested bake says so",
-        Had::Derived,
-    ),
-    (
-        "how fast the crust browns",
-        "a factor of 1.8; 1.3 where a tested crust says so",
-        Had::Derived,
-    ),
-    (
-        "shares of kitchens that nobody has counted",
-        "odds 1.6 times either way",
-        Had::FromMemory,
-    ),
-    (
-        "spreads that nobody has published",
-        "1.3 times either way, their middle by a third of them",
-        Had::FromMemory,
-    ),
-    (
-        "from when a dough has risen too little, too far",
-        "65 to 75 %, 130 to 150 %",
-        Had::CommonPractice,
-    ),
-    (
-        "from when water, salt and tin are wrong",
-        "a fifth of the way to the line",
-        Had::CommonPractice,
-    ),
-    (
-        "from when a crust is pale or dark",
-        "2 and 4 steps of lightness",
-        Had::CommonPractice,
-    ),
-    (
-        "from when butter runs and a middle is raw",
-        "1 °C",
-        Had::CommonPractice,
-    ),
-];
 
 /// What is not known either, and cannot be varied from here: it is part of no band.
 pub const OUT_OF_REACH: [&str; 6] = [

@@ -345,29 +345,7 @@ pub fn iso_duration(duration: Duration) -> String {
 
 /// "14 February 2026": no order of figures to mistake.
 pub fn date(date: jiff::civil::Date) -> String {
-    const MONTHS: [&str; 12] = [
-        "January",
-        "February",
-        "March",
-        "April",
-        "May",
-        "June",
-        "July",
-        "August",
-        "September",
-        "October",
-        "November",
-        "December",
-    ];
-    let month = usize::try_from(date.month())
-        .ok()
-        .and_then(|m| MONTHS.get(m.wrapping_sub(1)));
-    format!(
-        "{}{NBSP}{} {}",
-        date.day(),
-        month.unwrap_or(&""),
-        date.year()
-    )
+    format!("{}{NBSP}{}", date.day(), date.strftime("%B %Y"))
 }
 
 /// Joins names as a sentence does: "milk", "milk and egg", "wheat, milk and egg".

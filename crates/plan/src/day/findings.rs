@@ -16,28 +16,7 @@ pub fn mends(diagnostic: &Diagnostic) -> bool {
 
 /// A clock as it is said: "24 December, 16:00".
 fn said(at: DateTime) -> String {
-    const MONTHS: [&str; 12] = [
-        "January",
-        "February",
-        "March",
-        "April",
-        "May",
-        "June",
-        "July",
-        "August",
-        "September",
-        "October",
-        "November",
-        "December",
-    ];
-    let month = usize::try_from(at.month() - 1).unwrap_or(0);
-    format!(
-        "{} {}, {:02}:{:02}",
-        at.day(),
-        MONTHS.get(month).copied().unwrap_or(""),
-        at.hour(),
-        at.minute()
-    )
+    at.strftime("%-d %B, %H:%M").to_string()
 }
 
 pub(super) fn at(asked: &Asked<'_>, minute: i32) -> String {

@@ -4,12 +4,11 @@
 
 use super::read::{
     Unread, read_altitude, read_length, read_mass, read_power, read_share, read_temperature,
-    read_temperature_difference, read_time, read_volume, units,
+    read_time, read_volume, units,
 };
 use crate::document::model::{Amount, Part, TinSize};
 use numerics::quantity::{
-    Duration, Fraction, Length, Mass, Range, SpecificPower, Temperature, TemperatureDifference,
-    Volume,
+    Duration, Fraction, Length, Mass, Range, SpecificPower, Temperature, Volume,
 };
 
 /// More significant digits than this are only written when no other unit does with fewer.
@@ -166,15 +165,6 @@ pub fn write_volume(volume: Volume) -> String {
         .map(|word| (of(word.trim_end_matches('s')), *word))
         .collect();
     shortest(&volume, read_volume, &units)
-}
-
-/// "5 °C".
-pub fn write_temperature_difference(difference: TemperatureDifference) -> String {
-    shortest(
-        &difference,
-        read_temperature_difference,
-        &[(difference.si(), "°C")],
-    )
 }
 
 /// "25 W/kg".

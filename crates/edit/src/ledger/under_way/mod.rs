@@ -401,7 +401,9 @@ mod tests {
     #[test]
     fn a_time_of_tomorrow_has_its_day_and_the_hour_that_is_left_out() {
         let at = |hours: f64| wall().says(Duration::from_hours(hours), Duration::ZERO);
-        assert_eq!(plain(&at(11.0)), "Sunday 15 February 2026, 00:00");
+        assert_eq!(plain(&at(11.0)), "00:00 tomorrow");
+        assert_eq!(plain(&at(35.0)), "Monday 16 February 2026, 00:00");
+        assert_eq!(plain(&at(-14.0)), "23:00 yesterday");
         // The night of 29 March 2026 has no hour from two to three in Oslo.
         let night = Wall {
             begun: date(2026, 3, 28).at(22, 0, 0, 0),

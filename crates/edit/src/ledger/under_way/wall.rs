@@ -18,7 +18,8 @@ pub struct Wall {
 }
 
 impl Wall {
-    /// "14:20"; with its day when that is not the day of `now`: "Sunday 15 February 2026, 06:10".
+    /// "14:20"; of the day after or before `now`, "06:10 tomorrow", "22:10 yesterday"; else with its day: "Sunday 15 February
+    /// 2026, 06:10".
     pub fn says(&self, at: Duration, now: Duration) -> String {
         let moment = |at: Duration| {
             // Whole minutes are in every sense small enough for an i64.
@@ -28,8 +29,13 @@ impl Wall {
         };
         let (then, today) = (moment(at), moment(now));
         let time = clock(then, self.hours);
-        if then.date() == today.date() {
+        let (day, today) = (then.date(), today.date());
+        if day == today {
             time
+        } else if today.tomorrow().ok() == Some(day) {
+            format!("{time} tomorrow")
+        } else if today.yesterday().ok() == Some(day) {
+            format!("{time} yesterday")
         } else {
             format!("{}, {time}", day_words(then))
         }

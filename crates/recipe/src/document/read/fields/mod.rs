@@ -83,21 +83,27 @@ impl<'a> Fields<'a> {
         reader: &mut Reader<'_>,
         key: &'static str,
     ) -> Option<Vec<Located<String>>> {
+        let list = self.list(reader, key, "a list of texts", "[\"...\", \"...\"]")?;
+        let texts = list.filter_map(|(value, span)| text_of(reader, key, value, span));
+        Some(texts.collect())
+    }
+
+    /// The entries of a list with their places; a finding where something else stands.
+    fn list(
+        &mut self,
+        reader: &mut Reader<'_>,
+        key: &'static str,
+        wanted: &str,
+        example: &str,
+    ) -> Option<impl Iterator<Item = (&'a DeValue<'a>, Span)> + use<'a>> {
         let (value, span) = self.value(key)?;
         let DeValue::Array(list) = value else {
-            reader.breaks(wrong_kind(
-                key,
-                value,
-                span,
-                "a list of texts",
-                "[\"...\", \"...\"]",
-            ));
+            reader.breaks(wrong_kind(key, value, span, wanted, example));
             return None;
         };
         Some(
             list.iter()
-                .filter_map(|v| text_of(reader, key, v.get_ref(), v.span().into()))
-                .collect(),
+                .map(|entry| (entry.get_ref(), entry.span().into())),
         )
     }
 
@@ -257,17 +263,9 @@ impl<'a> Fields<'a> {
         key: &'static str,
         kind: &Kind<T>,
     ) -> Option<Vec<Located<T>>> {
-        let (value, span) = self.value(key)?;
-        let DeValue::Array(list) = value else {
-            let example = format!("[\"{}\"]", kind.example);
-            reader.breaks(wrong_kind(key, value, span, "a list", &example));
-            return None;
-        };
-        Some(
-            list.iter()
-                .filter_map(|v| quantity_of(reader, key, v.get_ref(), v.span().into(), kind))
-                .collect(),
-        )
+        let list = self.list(reader, key, "a list", &format!("[\"{}\"]", kind.example))?;
+        let all = list.filter_map(|(value, span)| quantity_of(reader, key, value, span, kind));
+        Some(all.collect())
     }
 
     /// One of a few words.
@@ -322,21 +320,10 @@ impl<'a> Fields<'a> {
         key: &'static str,
         what: &str,
     ) -> Option<Vec<Fields<'a>>> {
-        let (value, span) = self.value(key)?;
-        let DeValue::Array(list) = value else {
-            reader.breaks(wrong_kind(
-                key,
-                value,
-                span,
-                "a list of tables",
-                "[{ ... }]",
-            ));
-            return None;
-        };
+        let list = self.list(reader, key, "a list of tables", "[{ ... }]")?;
         let mut found = Vec::new();
-        for entry in list {
-            let span = entry.span().into();
-            match entry.get_ref() {
+        for (entry, span) in list {
+            match entry {
                 DeValue::Table(table) => found.push(Fields::new(table, span, what)),
                 other => reader.breaks(wrong_kind(key, other, span, "a table", "{ ... }")),
             }
