@@ -245,10 +245,10 @@ pub async fn show(
                     }
                 }
             } @else {
-                p { "This has not been worked out yet, or is not kept any more." }
+                section { p { "This has not been worked out yet, or is not kept any more." } }
                 (buttons(&opened, std::slice::from_ref(&said.kitchen)))
             }
-            p { a href=(opened.place("/log")) { "Bench log" } }
+            section { p { a href=(opened.place("/log")) { "Bench log" } } }
         };
         Ok(opened.show(Tab::Log, &main))
     })
