@@ -127,7 +127,7 @@ fn readers_are_not_told_that_it_is_easy() {
         let heard = [
             "crates/recipe/src/measure/read/",
             "crates/recipe/src/measure/spoken/",
-            "crates/edit/src/talk/anchored.rs",
+            "crates/edit/src/talk/anchored/",
             "crates/edit/src/talk/states/",
             "crates/edit/src/talk/claims/",
             "crates/edit/src/talk/facts/",

@@ -11,11 +11,15 @@ fn main() -> ExitCode {
         Some("import-table") => xtask::import_table::write(&root),
         Some("kitchens-table") => xtask::kitchens_table::write(&root),
         Some("talk-table") => xtask::talk_table::write(&root),
-        Some("talk-kept-back") => xtask::talk_table::kept_back(&root),
+        Some("talk-kept-back") => {
+            let folder = std::env::args().nth(2);
+            xtask::talk_table::kept_back(&root, folder.as_deref())
+        }
         Some("talk-misses") => {
             let only = std::env::args().nth(2);
             xtask::talk_table::misses(&root, only.as_deref())
         },
+        Some("talk-printed") => xtask::talk_table::printed::page(&root),
         Some("validation") => xtask::validation::write(&root),
         Some("finer-kitchens") => {
             let number = std::env::args().nth(2).and_then(|word| word.parse().ok());
@@ -36,7 +40,7 @@ fn main() -> ExitCode {
         Some("provenance") => xtask::provenance::write(&root),
         Some("schema") => xtask::schema::write(&root),
         _ => Err(
-            "usage: cargo run -p xtask -- notices, import-table, kitchens-table, talk-table, talk-misses [FOLDER], validation, rules, schema, provenance, judges, archive, finer-kitchens [NUMBER [RECIPE]], under-way [NUMBER], or teaching [NUMBER]"
+            "usage: cargo run -p xtask -- notices, import-table, kitchens-table, talk-table, talk-misses [FOLDER], talk-printed, validation, rules, schema, provenance, judges, archive, finer-kitchens [NUMBER [RECIPE]], under-way [NUMBER], or teaching [NUMBER]"
                 .to_owned(),
         ),
     };

@@ -203,7 +203,8 @@ impl Model<'_> {
         let limit = limited(&passage.words, part);
         if let (Some(of), Spot::Step(_)) = (&passage.of, &passage.spot)
             && !limit
-            && let Some(standing) = self.in_its_step(of, kind, low, high)
+            && let Some(standing) =
+                self.in_its_step(of, kind, (low, high), &passage.words[..part.start])
         {
             return standing;
         }
@@ -236,10 +237,10 @@ impl Model<'_> {
     }
 
     /// A heat or a time that contradicts the step whose sentence it stands in.
-    fn in_its_step(&self, of: &Of, kind: Kind, low: f64, high: f64) -> Option<Standing> {
+    fn in_its_step(&self, of: &Of, kind: Kind, ends: (f64, f64), before: &str) -> Option<Standing> {
         match kind {
             Kind::Temperature => {
-                let hot = low > 373.0;
+                let hot = ends.0 > 373.0;
                 let own: Vec<&Known> = self
                     .steps
                     .iter()
@@ -253,11 +254,10 @@ impl Model<'_> {
             }
             Kind::Time => {
                 let (usual, from, to) = known::time_of(of.step)?;
-                if low >= from.si() * 0.99 && high <= to.si() * 1.01 {
+                if ends.0 >= from.si() * 0.99 && ends.1 <= to.si() * 1.01 {
                     return Some(Standing::Held(format!("step.{}.time-range", of.number)));
                 }
-                // Less than half of it is a part of the step: "knead 2 minutes".
-                let part = high < 0.5 * from.si();
+                let part = ends.1 < 0.5 * from.si() && known::may_be_part(of.step, before);
                 (!part).then(|| Standing::Differs(format!("step.{}.time", of.number), usual.si()))
             }
             _ => None,

@@ -334,6 +334,22 @@ pub fn time_of(step: &Step) -> Option<(Duration, Duration, Duration)> {
     Some((sum.usual, sum.low, sum.high))
 }
 
+/// Whether less than half of a step's time may be a part of it. A mix is told whole or by its phases; a part of it is said to
+/// be one: "after 2 minutes", "the last minute". What else takes its time has moments of its own: "turn out after 5 minutes".
+pub fn may_be_part(step: &Step, before: &str) -> bool {
+    let led = before
+        .split_whitespace()
+        .rev()
+        .take(2)
+        .any(|word| PART_WORDS.contains(&word.to_lowercase().as_str()));
+    led || !matches!(step.action, Action::Mix { .. })
+}
+
+/// Words before a time by which it is a part of a longer one.
+const PART_WORDS: [&str; 10] = [
+    "after", "every", "first", "last", "another", "further", "within", "more", "then", "final",
+];
+
 /// The share of the flour that is salt, water or the like, by the word for it.
 pub fn share_called(inputs: &Inputs, word: &str) -> Option<(&'static str, Fraction)> {
     let dough = &inputs.formula.dough;

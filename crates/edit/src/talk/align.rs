@@ -18,6 +18,7 @@ const ONWARD: f64 = 0.2;
 const ONWARD_EACH: f64 = 0.08;
 const ONWARD_MOST: f64 = 1.2;
 const BACK: f64 = 1.6;
+const BACK_UNNAMED: f64 = 0.6;
 const BACK_EACH: f64 = 0.08;
 const BACK_MOST: f64 = 3.2;
 
@@ -52,6 +53,11 @@ pub(super) fn align(
             )
         })
         .collect();
+    // Parts without a bread come first.
+    let breads = things
+        .iter()
+        .filter(|thing| matches!(thing.sort, Of::Stage(_)))
+        .count();
     let mut best = vec![0.0; n];
     let mut back: Vec<Vec<usize>> = Vec::with_capacity(speech.clauses.len());
     let mut told: Vec<Vec<f64>> = Vec::with_capacity(speech.clauses.len());
@@ -65,7 +71,14 @@ pub(super) fn align(
         let mut from = vec![0; n];
         for to in 0..n {
             for (before, reached) in best.iter().enumerate() {
-                let score = reached - cost(before, to, at == 0);
+                // Who goes back to another bread names it.
+                let back = to < before
+                    && at > 0
+                    && places[to].section >= breads
+                    && places[to].section != places[before].section
+                    && !clause.sections.contains(&places[to].section);
+                let unnamed = if back { BACK_UNNAMED } else { 0.0 };
+                let score = reached - cost(before, to, at == 0) - unnamed;
                 if score > next[to] {
                     next[to] = score;
                     from[to] = before;

@@ -202,21 +202,14 @@ pub(super) fn contradictions(heard: &Heard, track: &Track, verdicts: &[Verdict])
             fact.what,
             heard.speech.slice(one.spoken.span),
         );
-        let finding = Finding::at(
+        let hint = format!("Say the same both times; the recipe has {}.", fact.shown);
+        found.push(Finding::two_figures(
             heard,
             track,
-            Kind::Contradiction,
-            code::TALK_CONTRADICTS_ITSELF,
-            other.spoken.span,
+            (other, one),
             &message,
-        );
-        let place = heard.speech.place(track, one.spoken.span);
-        let mut finding = finding.hint(format!(
-            "Say the same both times; the recipe has {}.",
-            fact.shown
+            hint,
         ));
-        finding.diagnostic = finding.diagnostic.label(place, "said here otherwise");
-        found.push(finding);
     }
     found.extend(taken_up(heard, track));
     found
@@ -263,18 +256,14 @@ fn taken_up(heard: &Heard, track: &Track) -> Vec<Finding> {
             heard.speech.slice(figure.spoken.span),
             heard.speech.slice(other.spoken.span)
         );
-        let place = heard.speech.place(track, other.spoken.span);
-        let mut finding = Finding::at(
+        let hint = "Say the same both times.".to_owned();
+        found.push(Finding::two_figures(
             heard,
             track,
-            Kind::Contradiction,
-            code::TALK_CONTRADICTS_ITSELF,
-            figure.spoken.span,
+            (figure, other),
             &message,
-        )
-        .hint("Say the same both times.");
-        finding.diagnostic = finding.diagnostic.label(place, "said here otherwise");
-        found.push(finding);
+            hint,
+        ));
     }
     found
 }
@@ -308,6 +297,20 @@ fn apart(heard: &Heard, one: &Figure, other: &Figure, fact: &Fact) -> bool {
         })
     };
     if elsewhere(one) || elsewhere(other) || cases(one) || cases(other) {
+        return false;
+    }
+    // "Fifty minutes, an hour and a quarter, you're fine": a row of times within the recipe's range tells what is allowed.
+    let row: Vec<&Figure> = heard
+        .speech
+        .figures
+        .iter()
+        .filter(|figure| figure.sentence == other.sentence)
+        .collect();
+    let allowed = |figure: &&Figure| match &figure.spoken.meant {
+        Meant::Time(range) => range.low.si() >= fact.low && range.high.si() <= fact.high,
+        _ => false,
+    };
+    if row.len() > 1 && row.iter().all(allowed) {
         return false;
     }
     let exact =

@@ -161,7 +161,10 @@ pub(super) fn doing(words: &[Word]) -> Doing {
             "middl" if matches!(next, "of" | "rack" | "shelf") && ahead(words, at, "oven") => {
                 told = Doing::BAKE;
             }
-            "middl" if matches!(next, "rack" | "shelf") => told = Doing::NONE,
+            // "The middle seventies" are no middle of a bread.
+            "middl" if matches!(next, "rack" | "shelf") || next.ends_with("ties") => {
+                told = Doing::NONE;
+            }
             "insid" if (1..=3).any(|back| matches!(before(back), "tray" | "pan" | "stone")) => {
                 told = Doing::NONE;
             }
@@ -178,6 +181,9 @@ pub(super) fn doing(words: &[Word]) -> Doing {
                     "top" | "middle" | "bottom" | "lower" | "upper" | "oven"
                 ) =>
             {
+                told = Doing::OVEN.and(Doing::BAKE);
+            }
+            "third" if matches!(before(1), "lower" | "upper" | "middle" | "bottom" | "top") => {
                 told = Doing::OVEN.and(Doing::BAKE);
             }
             "switch" | "light" | "fir" if ahead(words, at, "oven") => {

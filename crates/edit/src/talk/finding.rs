@@ -1,6 +1,8 @@
 //! A finding about a talk: when it is said, in which words, what the recipe has, and what to say instead.
 
+use super::code;
 use super::heard::Heard;
+use super::speech::Figure;
 use super::track::{Track, clock};
 use recipe::source::{Code, Diagnostic, Span};
 use std::time::Duration;
@@ -94,6 +96,28 @@ pub struct Finding {
 }
 
 impl Finding {
+    /// Two figures for one thing, the later one found and the earlier one shown.
+    pub(super) fn two_figures(
+        heard: &Heard,
+        track: &Track,
+        (later, earlier): (&Figure, &Figure),
+        message: &str,
+        hint: String,
+    ) -> Self {
+        let place = heard.speech.place(track, earlier.spoken.span);
+        let mut finding = Self::at(
+            heard,
+            track,
+            Kind::Contradiction,
+            code::TALK_CONTRADICTS_ITSELF,
+            later.spoken.span,
+            message,
+        )
+        .hint(hint);
+        finding.diagnostic = finding.diagnostic.label(place, "said here otherwise");
+        finding
+    }
+
     /// A finding at words of the talk.
     pub(super) fn at(
         heard: &Heard,

@@ -10,6 +10,7 @@ mod align;
 mod anchored;
 mod claims;
 pub mod code;
+mod company;
 mod differs;
 mod doing;
 mod facts;
@@ -114,6 +115,7 @@ pub fn talk(inputs: &Inputs, ledger: &Ledger, track: &Track) -> Checked<Talk> {
         findings.extend(states::states(&heard, track));
         findings.extend(late::late(&heard, track));
         findings.extend(order::orders(&heard, track));
+        findings.extend(company::companies(&heard, track));
         let told = anchored::anchored(&heard, track, &findings);
         findings.extend(told);
         findings.extend(against::against(&heard, track));

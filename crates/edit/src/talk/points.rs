@@ -121,6 +121,17 @@ pub(super) fn event(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
     if out && !elsewhere && !tin_alone {
         return bakes(END);
     }
+    // "While they're still hot"
+    if run(words, &["they're", "hot"])
+        || run(words, &["it's", "hot"])
+        || run(words, &["still", "hot"])
+        || run(words, &["still", "warm"])
+    {
+        return bakes(END);
+    }
+    if has(words, &["door", "door's"]) && has(words, &["shut", "closed"]) {
+        return bakes(SOON);
+    }
     if run(words, &["been", "in", "the", "oven"]) || run(words, &["in", "the", "oven", "for"]) {
         return bakes(SOON);
     }
@@ -171,7 +182,8 @@ pub(super) fn event(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
         &[
             "risen", "doubled", "proved", "proofed", "rise", "rises", "prove", "proof", "rising",
         ],
-    ) {
+    ) || is_up(words)
+    {
         let stages = heard.inputs.recipe.stages.len();
         return points(heard, END, |place| {
             is_rest(place)
@@ -196,6 +208,19 @@ pub(super) fn event(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
         });
     }
     Vec::new()
+}
+
+/// "They're all the way up", "it's right up", "a finger off the rim".
+pub(super) fn is_up(words: &[Word]) -> bool {
+    let up = words
+        .iter()
+        .position(|word| word.lower == "up")
+        .is_some_and(|at| {
+            let near = &words[at.saturating_sub(6)..at];
+            has(near, &["it's", "they're", "they", "it", "is", "are"])
+                && (at == words.len() - 1 || has(near, &["all", "right", "way", "fully"]))
+        });
+    up || has(words, &["rim"]) && has(words, &["below", "off", "under", "from", "short"])
 }
 
 /// The beginning of a step.
@@ -252,9 +277,9 @@ fn uses(heard: &Heard, things: &[usize], share: f64) -> Vec<Point> {
 }
 
 /// Words by which something goes in.
-pub(super) const ADDS: [&str; 15] = [
-    "add", "adding", "work", "put", "stir", "tip", "throw", "beat", "goes", "go", "knead", "fold",
-    "mix", "scatter", "sprinkle",
+pub(super) const ADDS: [&str; 20] = [
+    "added", "push", "pushed", "poke", "poked", "add", "adding", "work", "put", "stir", "tip",
+    "throw", "beat", "goes", "go", "knead", "fold", "mix", "scatter", "sprinkle",
 ];
 
 /// What is to be done in some words, as points: "slash it", "brush the wreath", "light the oven".

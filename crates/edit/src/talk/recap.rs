@@ -1,10 +1,9 @@
 //! What a speaker looks back on with another time than was said: "so that was twenty-five minutes for the buns",
 //! after fifteen; "it's been in there four hours now", after ten.
 
-use super::code;
 use super::doing::{Doing, doing};
 use super::facts::{Fact, Sort};
-use super::finding::{Finding, Kind};
+use super::finding::Finding;
 use super::heard::{Heard, Mood};
 use super::hold::Verdict;
 use super::speech::Figure;
@@ -62,21 +61,14 @@ pub(super) fn recaps(heard: &Heard, track: &Track, verdicts: &[Verdict]) -> Vec<
             heard.speech.slice(other.spoken.span),
             fact.what
         );
-        let place = heard.speech.place(track, other.spoken.span);
-        let mut finding = Finding::at(
+        let hint = format!("Say the same both times; the recipe has {}.", fact.shown);
+        found.push(Finding::two_figures(
             heard,
             track,
-            Kind::Contradiction,
-            code::TALK_CONTRADICTS_ITSELF,
-            figure.spoken.span,
+            (figure, other),
             &message,
-        )
-        .hint(format!(
-            "Say the same both times; the recipe has {}.",
-            fact.shown
+            hint,
         ));
-        finding.diagnostic = finding.diagnostic.label(place, "said here otherwise");
-        found.push(finding);
     }
     found
 }

@@ -286,7 +286,9 @@ fn part(text: &str, words: &mut [Word], quantities: &[Spoken], starts: &[usize])
                     && matches!(lower, "and" | "you" | "i" | "it" | "we" | "the");
             if stop
                 || endless
-                || bare && (OPENINGS.contains(&lower) && at > since + 2 || new_cue && long)
+                || bare
+                    && (OPENINGS.contains(&lower) && at > since + 2
+                        || new_cue && long && !figure_just(quantities, words, at))
             {
                 sentence += 1;
                 clause += 1;
@@ -295,7 +297,7 @@ fn part(text: &str, words: &mut [Word], quantities: &[Spoken], starts: &[usize])
             } else if comma
                 || turn
                 || bare
-                    && (new_cue
+                    && (new_cue && !figure_just(quantities, words, at)
                         || figure_since
                             && lower.ends_with("ed")
                             && quantity_ends(quantities, words, at))
@@ -308,6 +310,11 @@ fn part(text: &str, words: &mut [Word], quantities: &[Spoken], starts: &[usize])
         words[at].clause = clause;
     }
     bare
+}
+
+/// Whether a quantity ends one or two words before a word: "and five large | eggs", cut by the edge of a cue.
+fn figure_just(quantities: &[Spoken], words: &[Word], at: usize) -> bool {
+    quantity_ends(quantities, words, at) || at > 1 && quantity_ends(quantities, words, at - 1)
 }
 
 /// Whether a quantity ends right before a word.

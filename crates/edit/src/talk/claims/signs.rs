@@ -90,7 +90,15 @@ pub(super) const SIGNS: &[Sign] = &[
         way_out: SOFTEN,
     },
     Sign {
-        words: &["twice", "as", "*"],
+        words: &["twice", "as", "fast"],
+        way_out: SOFTEN,
+    },
+    Sign {
+        words: &["twice", "as", "good"],
+        way_out: SOFTEN,
+    },
+    Sign {
+        words: &["twice", "as", "strong"],
         way_out: SOFTEN,
     },
     Sign {

@@ -19,6 +19,7 @@ pub(super) fn counts(inputs: &Inputs, things: &[Thing], places: &[Place]) -> Vec
     all.extend(counted_items(inputs, things));
     for place in places {
         all.extend(in_sentence(place));
+        all.extend(slashes(place));
         if let Some(volume) = place
             .step
             .until
@@ -220,6 +221,40 @@ fn counted_items(inputs: &Inputs, things: &[Thing]) -> Vec<Fact> {
     }
     all
 }
+
+/// The path of facts about how often a loaf is slashed.
+pub(in crate::talk) const SLASHES: &str = "slashes";
+
+/// "Slash the top once", "score it twice": how often.
+fn slashes(place: &Place) -> Option<Fact> {
+    let speech = in_words(&place.step.text.value);
+    let at = speech
+        .words
+        .iter()
+        .position(|word| SLASHING.contains(&word.stem.as_str()))?;
+    let (_, end) = speech.clause(at);
+    let often = speech.words[at..end].iter().find_map(|word| {
+        Some(match word.lower.as_str() {
+            "once" => 1.0,
+            "twice" => 2.0,
+            _ => return None,
+        })
+    });
+    let figure = || {
+        let own = speech
+            .figures
+            .iter()
+            .find(|figure| figure.first > at && figure.end <= end)?;
+        matches!(own.spoken.meant, Meant::Times(..)).then_some(own.spoken.low)
+    };
+    let mut fact = number(often.or_else(figure)?, "the number of slashes").at(place, place.doing);
+    SLASHES.clone_into(&mut fact.path);
+    fact.stems = SLASHING.iter().map(|stem| (*stem).to_owned()).collect();
+    Some(fact)
+}
+
+/// Stems of what a blade does.
+pub(in crate::talk) const SLASHING: [&str; 4] = ["slash", "scor", "slit", "cut"];
 
 /// Numbers and lengths of an author's sentence.
 fn in_sentence(place: &Place) -> Vec<Fact> {

@@ -1,7 +1,9 @@
 //! Words by which a frame opens and closes: persons, other breads, circumstances, times of old. Our own choice.
 
 /// Days and seasons that after "last" are another time.
-pub(super) const TIMES_OF_OLD: [&str; 17] = [
+pub(super) const TIMES_OF_OLD: [&str; 19] = [
+    "weekend",
+    "fortnight",
     "week",
     "month",
     "year",
@@ -12,6 +14,17 @@ pub(super) const TIMES_OF_OLD: [&str; 17] = [
     "autumn",
     "christmas",
     "easter",
+    "monday",
+    "tuesday",
+    "wednesday",
+    "thursday",
+    "friday",
+    "saturday",
+    "sunday",
+];
+
+/// Days by which another time is told.
+pub(super) const WEEKDAYS: [&str; 7] = [
     "monday",
     "tuesday",
     "wednesday",
@@ -216,6 +229,17 @@ pub(super) const SEASONS: [&str; 10] = [
     "summer", "winter", "january", "february", "july", "august", "december", "monsoon", "heatwave",
     "altitude",
 ];
+
+/// What others do, told as their own way: "my cousin does six", "the lady next door puts in".
+pub(super) const OTHERS_DO: [&str; 21] = [
+    "ate", "eats", "puts", "does", "has", "have", "makes", "bakes", "gives", "takes", "uses",
+    "says", "keeps", "buys", "leaves", "who", "always", "never", "likes", "wants", "would",
+];
+
+/// Whether a word tells what others do or did.
+pub(super) fn others_do(verb: &str) -> bool {
+    OTHERS_DO.contains(&verb) || super::mood::PAST.contains(&verb) || verb.ends_with("ed")
+}
 
 /// Deeds that a viewer is told to do.
 pub(super) const TOLD_TO: [&str; 34] = [

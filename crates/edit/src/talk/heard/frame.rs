@@ -6,13 +6,14 @@
 
 use super::cues::{
     BAKED, CIRCUMSTANCES, FARES, KINDS, PERSONS, READ, SAYS, SEASONS, TIMES_OF_OLD, TOLD_TO,
+    WEEKDAYS, others_do,
 };
 use super::mood::{Mood, PAST};
 use crate::talk::speech::Speech;
 use crate::talk::things::Mention;
 
 /// Without punctuation a frame reaches so many words.
-const REACH_WORDS: usize = 20;
+const REACH_WORDS: usize = 24;
 
 /// Without punctuation what is called another matter was told so many words back.
 const BACK_WORDS: usize = 16;
@@ -167,6 +168,27 @@ impl Frame<'_> {
             }
             "took" => matches!(next, "me" | "us" | "him" | "her" | "them"),
             "seventeen" | "eighteen" | "nineteen" => self.year_in_words(first, at),
+            // "Two weekends back", "a while back"
+            "back"
+                if matches!(
+                    self.before(first, at, 1),
+                    "weeks" | "weekends" | "months" | "years" | "days" | "while" | "week" | "month"
+                ) =>
+            {
+                true
+            }
+            // "The other day, with the window open"
+            "other" => {
+                self.before(first, at, 1) == "the"
+                    && matches!(
+                        next,
+                        "day" | "week" | "night" | "weekend" | "month" | "evening"
+                    )
+            }
+            "first" => {
+                next == "time" && matches!(self.lower(at + 2), "i" | "we" | "she" | "he" | "they")
+            }
+            "on" => WEEKDAYS.contains(&next) && self.any(at + 2, (at + 8).min(end), &PAST),
             "back" => next == "then" || next == "in" && self.lower(at + 2) == "the",
             "when" => {
                 matches!(next, "i" | "we")
@@ -312,32 +334,7 @@ impl Frame<'_> {
                     "for" | "with" | "like" | "to" | "you" | "and" | "of" | "from"
                 )
             });
-        let does = (at + 1..(at + 6).min(end)).any(|n| {
-            let verb = self.lower(n);
-            PAST.contains(&verb)
-                || verb.ends_with("ed")
-                || matches!(
-                    verb,
-                    "ate"
-                        | "eats"
-                        | "puts"
-                        | "does"
-                        | "has"
-                        | "have"
-                        | "makes"
-                        | "bakes"
-                        | "gives"
-                        | "takes"
-                        | "uses"
-                        | "says"
-                        | "keeps"
-                        | "leaves"
-                        | "who"
-                        | "always"
-                        | "likes"
-                        | "wants"
-                )
-        });
+        let does = (at + 1..(at + 6).min(end)).any(|n| others_do(self.lower(n)));
         named.is_some() && does
     }
 
@@ -441,7 +438,7 @@ impl Frame<'_> {
 }
 
 /// Whether a word tells the viewer to do something.
-pub(super) fn tells_to(speech: &Speech, first: usize, at: usize) -> bool {
+pub(in crate::talk) fn tells_to(speech: &Speech, first: usize, at: usize) -> bool {
     let frame = Frame {
         speech,
         mentions: &[],

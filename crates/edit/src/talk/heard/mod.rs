@@ -6,6 +6,7 @@ mod mood;
 mod score;
 mod told;
 
+pub(super) use frame::tells_to;
 pub(super) use mood::Mood;
 pub(super) use score::steps_off;
 
@@ -50,6 +51,8 @@ pub(super) struct Around {
     clause_stages: Vec<usize>,
     sentence_stages: Vec<usize>,
     topic: Option<usize>,
+    /// Whether the topic was named in the sentence before, or in this one.
+    fresh: bool,
     clause_stems: Vec<String>,
     sentence_stems: Vec<String>,
     before_stems: Vec<String>,
@@ -233,6 +236,11 @@ impl<'a> Heard<'a> {
             sentence_products,
             clause_stages,
             sentence_stages,
+            fresh: self
+                .mentions_in(just.0, figure.first)
+                .iter()
+                .flat_map(|mention| &mention.things)
+                .any(|thing| matches!(self.things[*thing].sort, Of::Product(_))),
             topic: self
                 .topic(figure.first)
                 .filter(|section| !goes_in(*section)),

@@ -3,6 +3,7 @@
 //! The words that tell are the grammar's: who does it (he, my cousin, some people), whether it is done at all
 //! (could, would, if) and whether it is long past (I've seen, last year). The nearest before the figure decides.
 
+use super::cues::others_do;
 use super::{Heard, frame};
 use crate::talk::speech::{Figure, Word};
 
@@ -141,6 +142,18 @@ impl Heard<'_> {
         {
             return Mood::Elsewhere;
         }
+        // "If it springs back, give it five minutes more."
+        let (_, last) = self.speech.clause(figure.first);
+        let more = self.speech.words[figure.end.min(last)..last]
+            .iter()
+            .any(|word| matches!(word.lower.as_str(), "more" | "longer" | "extra"));
+        if more
+            && self.speech.words[first..figure.first]
+                .iter()
+                .any(|word| word.lower == "if")
+        {
+            return Mood::Perhaps;
+        }
         if let Some(mood) = self.mood_before(first, figure.first) {
             return mood;
         }
@@ -226,6 +239,10 @@ impl Heard<'_> {
                 }
             }
             "i" => match next {
+                // "I had it at forty degrees": what lies on the bench.
+                "had" if matches!(lower(at + 2), "it" | "them" | "those" | "mine" | "ours") => {
+                    Some(Mood::Here)
+                }
                 "once" | "had" => Some(Mood::Elsewhere),
                 "used" if lower(at + 2) == "to" => Some(Mood::Elsewhere),
                 "have" if OTHER_TIMES.contains(&lower(at + 2)) => Some(Mood::Elsewhere),
@@ -309,29 +326,9 @@ impl Heard<'_> {
         let lower = who.lower.strip_suffix("'s").unwrap_or(&who.lower);
         let known = IN_A_KITCHEN.contains(&lower) || !self.mentions_in(noun, noun + 1).is_empty();
         // Whoever does something: "my cousin does six", "my father plaited".
-        let does = words.get(noun + 1).is_some_and(|verb| {
-            let verb = verb.lower.as_str();
-            matches!(
-                verb,
-                "does"
-                    | "has"
-                    | "puts"
-                    | "makes"
-                    | "bakes"
-                    | "gives"
-                    | "takes"
-                    | "uses"
-                    | "says"
-                    | "who"
-                    | "would"
-                    | "always"
-                    | "never"
-                    | "keeps"
-                    | "buys"
-                    | "leaves"
-            ) || PAST.contains(&verb)
-                || verb.ends_with("ed")
-        });
+        let does = words
+            .get(noun + 1)
+            .is_some_and(|verb| others_do(&verb.lower));
         // "My currant loaf has two hundred and twenty": another bread.
         let other_bread = !known
             && noun + 1 < end

@@ -53,8 +53,13 @@ impl Heard<'_> {
         } else if around.sentence_stages.contains(&section) {
             score += 1.2;
         }
+        // What was named last is spoken of still, and its heat the more where it was named just now.
         if around.topic == Some(section) {
-            score += 1.5;
+            score += if around.fresh && product && fact.sort == Sort::Heat {
+                3.0
+            } else {
+                1.5
+            };
         }
         score
     }

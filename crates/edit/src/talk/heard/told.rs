@@ -12,6 +12,9 @@ use recipe::measure::spoken::Meant;
 const STORY_BEFORE: usize = 22;
 const STORY_AFTER: usize = 14;
 
+/// A stage that an amount is in is named within so many words.
+const STAGE_WORDS: usize = 6;
+
 /// Words before a sentence in which she may have been named.
 const STORY_WORDS: usize = 25;
 
@@ -142,7 +145,18 @@ impl Heard<'_> {
         let warmed = self.speech.words[before..end]
             .iter()
             .any(|word| matches!(word.stem.as_str(), "warm" | "heat"));
-        (it && warmed && first == self.speech.sentences[figure.sentence].0).then_some(before)
+        // "Water, two hundred and twenty grams. That's at twenty-four."
+        let that_at = self.speech.words[first..figure.first]
+            .iter()
+            .any(|word| matches!(word.lower.as_str(), "it's" | "that's" | "they're"))
+            && self.speech.words[..figure.first]
+                .last()
+                .is_some_and(|word| word.lower == "at");
+        let opens = first == self.speech.sentences[figure.sentence].0;
+        if that_at && !opens {
+            return Some(self.speech.sentences[figure.sentence].0);
+        }
+        (opens && (it && warmed || that_at)).then_some(before)
     }
 
     /// What was being done at the figure just before, where this one goes on in the same row: "Rolls,
@@ -171,6 +185,12 @@ impl Heard<'_> {
     /// How much surer a figure must be where somebody's story is told.
     pub fn story(&self, figure: &Figure) -> f64 {
         let (first, end) = self.speech.sentences[figure.sentence];
+        // "With two hundred and eighty grams of butter in the dough it falls apart, and then she rings me up": who comes in
+        // behind our own dough is no story of its figures.
+        let end = match self.in_our_stage(figure) {
+            Some(stage_end) => end.min(stage_end),
+            None => end,
+        };
         if self.speech.bare {
             let end = (figure.end + STORY_AFTER / 2).min(self.speech.words.len());
             return self.story_within(figure.first.saturating_sub(STORY_BEFORE), end);
@@ -179,6 +199,18 @@ impl Heard<'_> {
             figure.first.saturating_sub(STORY_BEFORE).max(first),
             (figure.end + STORY_AFTER).min(end),
         )
+    }
+
+    /// Where "in the dough" ends, right behind a figure.
+    fn in_our_stage(&self, figure: &Figure) -> Option<usize> {
+        let from = figure.end;
+        let mention = self
+            .mentions_in(from, from + STAGE_WORDS)
+            .iter()
+            .find(|mention| matches!(self.things[mention.things[0]].sort, Of::Stage(_)))?;
+        let lower = |back: usize| self.speech.words[mention.first - back].lower.as_str();
+        (mention.first >= from + 2 && lower(1) == "the" && matches!(lower(2), "in" | "into"))
+            .then_some(mention.end)
     }
 
     /// The same of a sentence.
@@ -251,7 +283,8 @@ impl Heard<'_> {
                             | "saturday"
                             | "yesterday"
                     )
-            ) && !self.goes_on(two[1].span.end)
+            ) && !self.is_ours(two[1].span.end)
+                && !self.goes_on(two[1].span.end)
                 && !self.is_told_of(two[1].span.end)
         });
         let of_others = hers
@@ -331,6 +364,17 @@ impl Heard<'_> {
             matches!(
                 word.lower.as_str(),
                 "is" | "are" | "here" | "measures" | "holds"
+            )
+        })
+    }
+
+    /// "I've got mine in the hot cupboard": what is being made here.
+    fn is_ours(&self, byte: usize) -> bool {
+        let at = self.speech.words.partition_point(|w| w.span.start < byte);
+        self.speech.words.get(at).is_some_and(|word| {
+            matches!(
+                word.lower.as_str(),
+                "mine" | "ours" | "it" | "them" | "these" | "this"
             )
         })
     }

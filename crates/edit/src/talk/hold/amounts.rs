@@ -1,7 +1,7 @@
 //! Amounts: which ingredient is meant, in which stage, and whether it is all of it.
 
 use super::linked::{linked, says_where};
-use super::parts::{given_off, in_all, in_parts, shares, together};
+use super::parts::{given_off, in_all, in_parts, shares, sums_up, together};
 use super::{Verdict, decide, decide_within, fits};
 use crate::talk::doing::Doing;
 use crate::talk::facts::Sort;
@@ -32,9 +32,13 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     if !ingredient {
         return pieces(heard, figure, &linked);
     }
+    if let Some(fact) = all_kinds(heard, figure, &linked) {
+        return Verdict::Agrees(fact);
+    }
     let around = heard.around(figure);
     let shares = shares(heard, figure);
     let in_all = in_all(heard, figure);
+    let summed = sums_up(heard, figure);
     let direct = heard
         .mentions_in(figure.end, figure.end + 5)
         .first()
@@ -70,6 +74,9 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         }
         // "sugar, three hundred and seventeen in all"
         let total = fact.stems.iter().any(|stem| stem == "altogether");
+        if total && summed && fits {
+            return Verdict::Agrees(place);
+        }
         if total && !in_all && !in_all_loosely {
             continue;
         }
@@ -131,6 +138,27 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     verdict
 }
 
+/// "Three hundred and thirty of flour going in now": the flours of one stage together.
+fn all_kinds(heard: &Heard, figure: &Figure, linked: &[usize]) -> Option<usize> {
+    let (low, high) = masses(&figure.spoken, None).filter(|_| linked.len() > 1)?;
+    let stages = heard.inputs.recipe.stages.len();
+    (0..stages).find_map(|stage| {
+        let mut own = heard.facts.iter().enumerate().filter(|(_, fact)| {
+            fact.sort == Sort::Amount
+                && !fact.only_allowed
+                && fact.section == Some(stage)
+                && fact.thing.is_some_and(|thing| linked.contains(&thing))
+        });
+        let (first, fact) = own.next()?;
+        let (mut sum, mut many) = (fact.usual, 1);
+        for (_, fact) in own {
+            sum += fact.usual;
+            many += 1;
+        }
+        (many > 1 && fits::mass(low, high, &figure.spoken, sum)).then_some(first)
+    })
+}
+
 /// Nobody says grams for pounds of a thing: so many times off, another thing is meant.
 const UNLIKE: f64 = 25.0;
 
@@ -162,7 +190,9 @@ pub(super) fn hold_bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdi
             .mentions_in(figure.end, figure.end + 4)
             .first()
             .is_some_and(|mention| heard.things[mention.things[0]].sort == Of::Ingredient);
-    if !ends || !(close || after) {
+    // "Water, two hundred and twenty grams, that's at twenty-four" is no amount.
+    let at_a_heat = word(figure.first.saturating_sub(1)) == "at" && figure.first > 0;
+    if !ends || !(close || after) || at_a_heat {
         return Verdict::Aside;
     }
     // "and the eggs, three, large"

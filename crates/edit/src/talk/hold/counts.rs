@@ -3,9 +3,11 @@
 #![allow(clippy::float_cmp)] // numbers as they are said are whole, or the same number twice
 
 use super::Verdict;
+use super::not_counted::{eaten, lots, people_only, sliced};
+use super::slashes::slashed;
 use crate::talk::doing::Doing;
 use crate::talk::facts::Sort;
-use crate::talk::facts::counts::GROWTH;
+use crate::talk::facts::counts::{GROWTH, SLASHES};
 use crate::talk::heard::Heard;
 use crate::talk::speech::Figure;
 use crate::talk::things::Sort as Of;
@@ -46,6 +48,12 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
     if eaten(heard, figure) {
         return Verdict::Aside;
     }
+    if let Some(verdict) = slashed(heard, figure, low) {
+        return verdict;
+    }
+    if people_only(heard, figure) {
+        return Verdict::Aside;
+    }
     let mut noun = None;
     #[allow(clippy::needless_range_loop)] // the place is kept
     for place in figure.end..(figure.end + BETWEEN + 1).min(words.len()) {
@@ -56,9 +64,12 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
         let things: Vec<usize> = mention.map_or_else(Vec::new, |m| m.things.clone());
         let counted = heard.facts.iter().any(|fact| {
             fact.sort == Sort::Count
+                && fact.path != SLASHES
                 && (fact.doing != Doing::FOLD || folds(heard, figure))
                 && (fact.thing.is_some_and(|thing| things.contains(&thing))
-                    || fact.stems.contains(&words[place].stem))
+                    || fact.stems.contains(&words[place].stem)
+                    || lots(before, &words[place].lower)
+                        && fact.stems.iter().any(|stem| stem == "lot"))
         });
         if counted {
             noun = Some((place, things));
@@ -117,6 +128,14 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
         return Verdict::Aside;
     };
     let stem = words.get(place).map_or("", |word| word.stem.as_str());
+    let stem = if words
+        .get(place)
+        .is_some_and(|word| lots(before, &word.lower))
+    {
+        "lot"
+    } else {
+        stem
+    };
     let twice = words[s_first.min(figure.first.saturating_sub(10))..s_end]
         .iter()
         .any(|word| matches!(word.lower.as_str(), "double" | "doubled" | "twice"));
@@ -155,6 +174,7 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
         .filter(|(_, fact)| {
             fact.sort == Sort::Count
                 && fact.path != GROWTH
+                && fact.path != SLASHES
                 && if serves && things.is_empty() {
                     fact.stems.iter().any(|own| own == "serv")
                 } else {
@@ -224,27 +244,6 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
     ))
 }
 
-/// "The man ate nineteen rolls": eating is not making.
-fn eaten(heard: &Heard, figure: &Figure) -> bool {
-    let (first, end) = heard.speech.clause(figure.first);
-    heard.speech.words
-        [first.max(figure.first.saturating_sub(NEAR_WORDS))..end.min(figure.end + NEAR_WORDS)]
-        .iter()
-        .any(|word| {
-            matches!(
-                word.lower.as_str(),
-                "ate"
-                    | "eat"
-                    | "eats"
-                    | "eaten"
-                    | "scoffed"
-                    | "devoured"
-                    | "polished"
-                    | "demolished"
-            )
-        })
-}
-
 /// Whether folding is spoken of, with the number or just before.
 fn folds(heard: &Heard, figure: &Figure) -> bool {
     let around = heard.around(figure);
@@ -253,22 +252,6 @@ fn folds(heard: &Heard, figure: &Figure) -> bool {
         .and(around.sentence)
         .and(around.before)
         .meets(Doing::FOLD)
-}
-
-/// "It cuts into ten": slices of a bread that is baked.
-fn sliced(heard: &Heard, figure: &Figure) -> bool {
-    let words = &heard.speech.words[figure.first.saturating_sub(3)..figure.first];
-    let next = heard
-        .speech
-        .words
-        .get(figure.end)
-        .map_or("", |word| word.lower.as_str());
-    words.iter().any(|word| {
-        matches!(
-            word.lower.as_str(),
-            "cuts" | "slices" | "slice" | "serves" | "feeds"
-        )
-    }) || next.starts_with("slice")
 }
 
 /// "Cut three for the braid", "nine go into the knots": the bread that so many pieces are for.
@@ -329,9 +312,6 @@ fn pieces_of(heard: &Heard, figure: &Figure, section: usize) -> Verdict {
         .map_or(Verdict::Aside, |(fact, _)| Verdict::Differs(fact))
 }
 
-/// Words this near to a number belong to it.
-const NEAR_WORDS: usize = 6;
-
 /// Who says more than so many times as many speaks of something else.
 const FAR: f64 = 6.0;
 
@@ -379,6 +359,9 @@ pub(super) fn hold_times(heard: &Heard, at: usize) -> Verdict {
     let Meant::Times(low, high) = figure.spoken.meant else {
         return Verdict::Aside;
     };
+    if let Some(verdict) = slashed(heard, figure, low) {
+        return verdict;
+    }
     let around = heard.around(figure);
     let words = &heard.speech.words;
     // "You pull each side up and over, and do that six times."

@@ -23,7 +23,12 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         .facts
         .iter()
         .enumerate()
-        .filter(|(_, fact)| fact.sort == Sort::Heat)
+        .filter(|(_, fact)| {
+            // How warm a bread is when it has cooled is said of the rack alone.
+            let cooled = fact.only_allowed && fact.doing.meets(Doing::COOL);
+            fact.sort == Sort::Heat
+                && (!cooled || around.clause.and(around.sentence).meets(Doing::COOL))
+        })
         .map(|(place, fact)| {
             let score = heard.score(&around, fact)
                 + of_thing(heard, figure, fact)

@@ -82,6 +82,20 @@ pub(super) fn linked(heard: &Heard, at: usize) -> Vec<usize> {
     if let Some(mention) = backward {
         return mention.things.clone();
     }
+    // "Salt, twenty-seven, away you go, seventeen and a half grams": a number and then its figure.
+    if let Some(before) = at.checked_sub(1) {
+        let other = &heard.speech.figures[before];
+        if matches!(other.spoken.meant, Meant::Number(low, _) if low >= 3.0)
+            && !matches!(figure.spoken.meant, Meant::Number(..))
+            && other.sentence == figure.sentence
+            && figure.first - other.end <= AGAIN_WORDS
+        {
+            let same = linked(heard, before);
+            if !same.is_empty() {
+                return same;
+            }
+        }
+    }
     // "Now the sugar. A hundred and fifty-seven grams."
     let (first, end) = heard.speech.sentences[figure.sentence];
     let short = end - first <= figure.end - figure.first + 5;
@@ -106,6 +120,9 @@ pub(super) fn linked(heard: &Heard, at: usize) -> Vec<usize> {
         })
         .map_or_else(Vec::new, |mention| mention.things.clone())
 }
+
+/// A number is said again with its unit within so many words.
+const AGAIN_WORDS: usize = 7;
 
 /// "That" was named within so many words.
 const THAT_WORDS: usize = 25;

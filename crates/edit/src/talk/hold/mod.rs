@@ -5,8 +5,11 @@ mod counts;
 mod fits;
 mod heats;
 mod linked;
+mod not_counted;
+mod other_times;
 mod parts;
 mod sizes;
+mod slashes;
 mod times;
 
 use super::doing::Doing;
@@ -84,6 +87,10 @@ pub(super) fn hold(heard: &Heard) -> Vec<Verdict> {
             Meant::Times(..) => counts::hold_times(heard, at),
             Meant::Share(_) => Verdict::Aside,
         };
+        let verdict = match verdict {
+            Verdict::Differs(_) => stored(heard, figure).map_or(verdict, Verdict::Agrees),
+            verdict => verdict,
+        };
         verdicts.push(match verdict {
             // A question states nothing: "Can it wait overnight?"
             Verdict::Differs(_) if asks => Verdict::Aside,
@@ -92,12 +99,100 @@ pub(super) fn hold(heard: &Heard) -> Vec<Verdict> {
             verdict => verdict,
         });
     }
+    said_again(heard, &mut verdicts);
     verdicts
 }
+
+/// "Salt, twenty-seven, away you go, seventeen and a half grams": what is followed by the recipe's own figure of the same
+/// thing, with nothing else named between, is put right.
+fn said_again(heard: &Heard, verdicts: &mut [Verdict]) {
+    for at in 1..verdicts.len() {
+        let (one, other) = (&heard.speech.figures[at - 1], &heard.speech.figures[at]);
+        let (Verdict::Differs(fact), Verdict::Agrees(right)) = (&verdicts[at - 1], &verdicts[at])
+        else {
+            continue;
+        };
+        let bare = matches!(one.spoken.meant, Meant::Number(..))
+            && !matches!(other.spoken.meant, Meant::Number(..));
+        let alone = heard.mentions_in(one.end, other.end).iter().all(|mention| {
+            heard.facts[*right]
+                .thing
+                .is_some_and(|own| mention.things.contains(&own))
+        });
+        if heard.facts[*fact].sort == Sort::Amount
+            && heard.facts[*right].sort == Sort::Amount
+            && heard.facts[*fact].thing.is_some()
+            && heard.facts[*fact].thing == heard.facts[*right].thing
+            && bare
+            && alone
+            && one.sentence == other.sentence
+            && other.first - one.end <= AGAIN_WORDS
+        {
+            verdicts[at - 1] = Verdict::Aside;
+        }
+    }
+}
+
+/// Who puts a figure right by saying it again does so within so many words.
+const AGAIN_WORDS: usize = 7;
+
+/// What the recipe says of keeping and of the day before, in a passage that speaks of it: "twelve hours in the fridge, at
+/// four degrees, and three more minutes".
+fn stored(heard: &Heard, figure: &super::speech::Figure) -> Option<usize> {
+    let (from, _) = heard.speech.sentences[figure.sentence.saturating_sub(2)];
+    let (_, end) = heard.speech.sentences[figure.sentence];
+    let from = from.max(figure.first.saturating_sub(STORED_WORDS));
+    let told = heard.speech.words[from..end.min(figure.end + STORED_WORDS)]
+        .iter()
+        .any(|word| {
+            matches!(
+                word.lower.as_str(),
+                "fridge"
+                    | "refrigerator"
+                    | "freezer"
+                    | "freeze"
+                    | "frozen"
+                    | "chill"
+                    | "chilled"
+                    | "ahead"
+                    | "wait"
+                    | "keep"
+                    | "keeps"
+            )
+        });
+    if !told {
+        return None;
+    }
+    heard.facts.iter().position(|fact| {
+        fact.doing.meets(Doing::STORE)
+            && fact.step.is_none()
+            && match (&figure.spoken.meant, fact.sort) {
+                (Meant::Time(range), Sort::Time) => fits::time(
+                    range.low.si(),
+                    range.high.si(),
+                    figure.spoken.nearness,
+                    fact,
+                ),
+                (Meant::Temperature(_) | Meant::Degrees(..), Sort::Heat) => {
+                    heats::scales(figure.spoken.unit).iter().any(|scale| {
+                        let at = as_temperature(figure.spoken.low, *scale);
+                        fits::heat(at, at, figure.spoken.nearness, fact)
+                    })
+                }
+                _ => false,
+            }
+    })
+}
+
+/// Keeping is spoken of within so many words.
+const STORED_WORDS: usize = 30;
 
 /// A number without its unit: degrees, minutes or grams, whichever it can be.
 fn bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     let figure = &heard.speech.figures[at];
+    if let Some(verdict) = times::hold_answer(heard, at, verdicts) {
+        return verdict;
+    }
     match heard.asked_for(figure) {
         Some(Sort::Heat) => return heats::hold(heard, at, verdicts),
         Some(Sort::Time) => return times::hold_in_minutes(heard, at, verdicts),

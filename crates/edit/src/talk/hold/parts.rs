@@ -4,6 +4,7 @@ use super::amounts::masses;
 use crate::talk::facts::Sort;
 use crate::talk::heard::Heard;
 use crate::talk::speech::Figure;
+use recipe::measure::spoken::Meant;
 
 /// "It loses about twenty-five grams of water to the air": what leaves is not what goes in.
 pub(super) fn given_off(heard: &Heard, figure: &Figure) -> bool {
@@ -188,6 +189,34 @@ pub(super) fn in_all(heard: &Heard, figure: &Figure) -> bool {
     near && !another_nearer || totals
 }
 
+/// "So that's eleven grams in the whole thing", "with the eight from before we're at eleven": the speaker adds up.
+pub(super) fn sums_up(heard: &Heard, figure: &Figure) -> bool {
+    let (first, end) = heard.speech.sentences[figure.sentence];
+    let (first, end) = (
+        first.max(figure.first.saturating_sub(SUM_WORDS)),
+        end.min(figure.end + SUM_WORDS),
+    );
+    heard.speech.words[first..end].iter().any(|word| {
+        matches!(
+            word.lower.as_str(),
+            "that's"
+                | "makes"
+                | "comes"
+                | "whole"
+                | "told"
+                | "through"
+                | "before"
+                | "earlier"
+                | "both"
+                | "together"
+                | "sum"
+        )
+    })
+}
+
+/// A sum is told within so many words.
+const SUM_WORDS: usize = 9;
+
 /// "Altogether" stands so near to the figure it is of.
 const ALL_WORDS: usize = 6;
 
@@ -204,6 +233,8 @@ pub(super) fn shares(heard: &Heard, figure: &Figure) -> Vec<f64> {
         .filter(|(at, _)| {
             !heard.speech.figures.iter().any(|other| {
                 other.sentence == figure.sentence
+                    && !matches!(other.spoken.meant, Meant::Number(low, _) if low < 1.0)
+                    && !matches!(other.spoken.meant, Meant::Share(_))
                     && (other.first..other.end).contains(&(first + at))
             })
         })

@@ -19,15 +19,52 @@ const UNITS: [f64; 2] = [0.01, 0.0254];
 fn direction(heard: &Heard, figure: &Figure) -> Option<&'static str> {
     let words = &heard.speech.words;
     let (_, end) = heard.speech.sentences[figure.sentence];
+    // "Half an inch from the rim"
+    if words
+        .get(figure.end..end.min(figure.end + 4))?
+        .iter()
+        .any(|word| word.lower == "rim")
+    {
+        return Some("rim");
+    }
     words
         .get(figure.end..end.min(figure.end + 2))?
         .iter()
         .find_map(|word| match word.lower.as_str() {
             "thick" => Some("thick"),
-            "apart" => Some("apart"),
+            "apart" | "between" => Some("apart"),
             "below" => Some("rim"),
             _ => None,
         })
+}
+
+/// What is long or wide by its own word in the clause, with a fact that has no other: "a strip of forty centimetres" is
+/// no side of a tray.
+const SHAPES: [&str; 5] = ["ring", "strip", "rop", "sheet", "slab"];
+
+/// "An inch and a bit" is up to so many inches; our own choice.
+const A_BIT: f64 = 1.3;
+
+fn and_a_bit(heard: &Heard, figure: &Figure) -> bool {
+    let lower = |n: usize| {
+        heard
+            .speech
+            .words
+            .get(figure.end + n)
+            .map_or("", |word| word.lower.as_str())
+    };
+    lower(0) == "and"
+        && matches!(lower(1), "a" | "some")
+        && matches!(lower(2), "bit" | "half" | "quarter" | "touch")
+        || lower(0) == "and" && lower(1) == "some"
+}
+
+/// What is so long is told within so many words before its clause.
+const SHAPE_WORDS: usize = 8;
+
+/// Whether a size is of a shape: the sides of a sheet, one length of anything else.
+fn is_of(fact: &Fact, shape: &str) -> bool {
+    (shape == "sheet") != fact.sides.is_empty() && fact.stems.iter().any(|stem| stem == shape)
 }
 
 /// A length, or two or three sides.
@@ -41,23 +78,43 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
             "across" | "wide" | "diameter" | "tall" | "deep"
         )
     });
-    let ring = heard.speech.words[first..end]
-        .iter()
-        .any(|word| word.stem == "ring");
     // A sheet's sides are none of a ring, though one sentence has both.
-    let of_ring =
-        |fact: &Fact| fact.sides.is_empty() && fact.stems.iter().any(|stem| stem == "ring");
+    let shape = SHAPES.iter().find(|shape| {
+        // "Roll it into a strip, forty centimetres long".
+        let (sentence, _) = heard.speech.sentences[figure.sentence];
+        let last = at
+            .checked_sub(1)
+            .map_or(0, |before| heard.speech.figures[before].end);
+        let from = sentence
+            .max(last)
+            .max(first.saturating_sub(SHAPE_WORDS))
+            .min(first);
+        let said = heard.speech.words[from..end]
+            .iter()
+            .any(|word| word.stem == **shape && !word.lower.ends_with("ped"));
+        said && heard
+            .facts
+            .iter()
+            .any(|fact| fact.sort == Sort::Size && is_of(fact, shape))
+    });
+    let of_ring = |fact: &Fact| shape.is_some_and(|shape| is_of(fact, shape));
     let direction = direction(heard, figure);
     let along = |fact: &Fact| direction.is_none_or(|stem| fact.stems.iter().any(|own| own == stem));
     let directed = heard
         .facts
         .iter()
         .any(|fact| fact.sort == Sort::Size && direction.is_some() && along(fact));
-    let any_ring = ring
-        && heard
-            .facts
-            .iter()
-            .any(|fact| fact.sort == Sort::Size && of_ring(fact));
+    let any_ring = shape.is_some();
+    // "Three pieces of two hundred and twenty grams".
+    let weighs = heard.speech.words.get(figure.end).is_some_and(|word| {
+        matches!(
+            word.lower.as_str(),
+            "g" | "gram" | "grams" | "kg" | "kilo" | "kilos"
+        )
+    });
+    if weighs {
+        return Verdict::Aside;
+    }
     let facts = heard.facts.iter().enumerate().filter(|(_, fact)| {
         fact.sort == Sort::Size && (!any_ring || of_ring(fact)) && (!directed || along(fact))
     });
@@ -76,6 +133,11 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
         Meant::Length(range) => facts
             .map(|(place, fact)| {
                 let (low, high) = (range.low.si(), range.high.si());
+                let high = if and_a_bit(heard, figure) {
+                    high * A_BIT
+                } else {
+                    high
+                };
                 let near = |written: f64| fits::length(low, high, figure.spoken.nearness, written);
                 let fits = if fact.sides.is_empty() {
                     near(fact.usual)

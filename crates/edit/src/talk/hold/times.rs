@@ -1,7 +1,8 @@
 //! Times: which rise, bake, wait or mix is meant.
 
+use super::other_times::{STEPS_BESIDE, beside, exactly, just_before};
 use super::{Verdict, decide, decide_within, fits};
-use crate::talk::doing::Doing;
+use crate::talk::doing::{Doing, doing};
 use crate::talk::facts::Sort;
 use crate::talk::heard::{Around, Heard, steps_off};
 use crate::talk::things::Sort as Of;
@@ -119,82 +120,42 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         }
         Verdict::Differs(fact)
             if heard.facts[fact].doing.meets(Doing::CHECK)
-                && !around.clause.meets(Doing::CHECK) =>
+                && (!around.clause.meets(Doing::CHECK) || fact_is_far(heard, fact, &around)) =>
         {
             // "Fifteen minutes, check at twelve."
             let bake = scored.iter().find(|(place, _, _, fits)| {
                 let own = &heard.facts[*place];
                 *fits && own.section == heard.facts[fact].section && own.doing.meets(Doing::BAKE)
             });
+            // "It goes in the airing cupboard, and we'll have a look in fifty-five minutes."
+            let looked_for = around.clause.meets(Doing::CHECK);
+            let bake = bake.or_else(|| {
+                scored
+                    .iter()
+                    .filter(|_| looked_for)
+                    .find(|(place, _, _, fits)| {
+                        *fits && steps_off(&around, &heard.facts[*place]) <= STEPS_BESIDE
+                    })
+            });
             bake.map_or(verdict, |(place, ..)| Verdict::Agrees(*place))
         }
         Verdict::Differs(fact) => {
-            let other =
-                beside(heard, &scored, &around, fact).or_else(|| exactly(heard, at, &around, fact));
+            let other = beside(heard, &scored, &around, fact)
+                .or_else(|| exactly(heard, at, &around, fact))
+                .or_else(|| just_before(heard, at, &scored, fact));
             other.map_or(verdict, Verdict::Agrees)
         }
         verdict => verdict,
     }
 }
 
-/// A time that goes on in the background, a fold's or a heating oven's, just as long as said, where the clause does
-/// not tell what is done: "half an hour and then half an hour again" between folds, "it's had its twenty-five minutes".
-fn beside(
-    heard: &Heard,
-    scored: &[(usize, f64, bool, bool)],
-    around: &Around,
-    differs: usize,
-) -> Option<usize> {
-    if around.clause.meets(heard.facts[differs].doing) {
-        return None;
-    }
-    scored
-        .iter()
-        .filter(|(place, _, _, fits)| {
-            let fact = &heard.facts[*place];
-            *fits
-                && fact.doing.meets(Doing::FOLD.and(Doing::PREHEAT))
-                && fact.section == heard.facts[differs].section
-                && steps_off(around, fact) <= STEPS_BESIDE
-        })
-        .max_by(|a, b| a.1.total_cmp(&b.1))
-        .map(|(place, ..)| *place)
+/// Whether a fact is of a step farther off than one that would be looked at now.
+fn fact_is_far(heard: &Heard, fact: usize, around: &Around) -> bool {
+    steps_off(around, &heard.facts[fact]) > STEPS_BESIDE
 }
-
-/// A time of the same part, to the minute, that is no round one: who says "two hours and twenty" where the recipe
-/// cools for 140 min did not mean the night in the cold.
-fn exactly(heard: &Heard, at: usize, around: &Around, differs: usize) -> Option<usize> {
-    let figure = &heard.speech.figures[at];
-    let Meant::Time(range) = &figure.spoken.meant else {
-        return None;
-    };
-    let minutes = range.low.minutes();
-    let round = minutes < TELLING_MIN || (minutes / ROUND_MIN).fract().abs() < 0.01;
-    if round || figure.spoken.is_range() {
-        return None;
-    }
-    let parts = [heard.facts[differs].section, heard.section_of(around)];
-    heard.facts.iter().position(|fact| {
-        fact.sort == Sort::Time
-            && parts.contains(&fact.section)
-            && fact.section.is_some()
-            && steps_off(around, fact) <= STEPS_EXACT
-            && (fact.usual / range.low.si() - 1.0).abs() < 0.005
-    })
-}
-
-/// Times under so many minutes, and multiples of so many, are said of many things.
-const TELLING_MIN: f64 = 11.0;
-const ROUND_MIN: f64 = 15.0;
-
-/// So many steps off may a time stand that agrees to the minute.
-const STEPS_EXACT: usize = 3;
 
 /// Seconds of what a time is said in: seconds, minutes, hours, days.
 const UNITS_S: [f64; 4] = [1.0, 60.0, 3_600.0, 86_400.0];
-
-/// So many steps off may a time be meant that its clause does not name.
-const STEPS_BESIDE: usize = 2;
 
 /// A sentence that begins with "if", or nearly, is of one case.
 const CASE_WORDS: usize = 4;
@@ -296,10 +257,23 @@ pub(super) fn hold_bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdi
         && !around
             .sentence
             .meets(read_off.and(Doing::HEAT).and(Doing::DIVIDE));
-    if !(2.0..=240.0).contains(&low) || !ends || !(looks || more || listed || lone) {
+    // "Loaf, thirty-four, one ninety-eight in the middle": the same where the sentence goes on, as far as it agrees.
+    let opens = figure.first <= s_first + 3
+        && named_at(heard, s_first)
+        && low < 150.0
+        && !doing(&words[s_first..figure.end]).meets(read_off.and(Doing::HEAT).and(Doing::DIVIDE));
+    if !(2.0..=240.0).contains(&low) || !ends {
         return Verdict::Aside;
     }
-    hold_in_minutes(heard, at, verdicts)
+    if looks || more || listed || lone {
+        return hold_in_minutes(heard, at, verdicts);
+    }
+    match hold_in_minutes(heard, at, verdicts) {
+        Verdict::Agrees(fact) if opens && heard.facts[fact].doing.meets(Doing::BAKE) => {
+            Verdict::Agrees(fact)
+        }
+        _ => Verdict::Aside,
+    }
 }
 
 /// Whether a bread is named with the first words of a sentence.
@@ -313,6 +287,37 @@ fn named_at(heard: &Heard, first: usize) -> bool {
 
 /// A number alone, taken as minutes.
 pub(super) fn hold_in_minutes(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
+    hold_in(heard, at, verdicts, 60.0)
+}
+
+/// A number alone that answers a question with a time in it, in the unit of that: "And it has to be twelve hours?" "Ten to
+/// fourteen."
+pub(super) fn hold_answer(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Option<Verdict> {
+    let figure = &heard.speech.figures[at];
+    let asked = figure.sentence.checked_sub(1)?;
+    let (first, end) = heard.speech.sentences[figure.sentence];
+    let next = heard
+        .speech
+        .words
+        .get(figure.end)
+        .filter(|_| figure.end < end);
+    let ends = next.is_none_or(|word| word.clause != figure.clause);
+    if !heard.asks(asked) || figure.first > first || !ends {
+        return None;
+    }
+    let unit = heard.speech.figures[..at]
+        .iter()
+        .rev()
+        .take_while(|other| other.sentence == asked)
+        .find_map(|other| match other.spoken.unit {
+            recipe::measure::spoken::SpokenUnit::Time(seconds) => Some(seconds),
+            _ => None,
+        })?;
+    Some(hold_in(heard, at, verdicts, unit))
+}
+
+/// A number alone, taken in a unit of so many seconds.
+fn hold_in(heard: &Heard, at: usize, verdicts: &[Verdict], unit_s: f64) -> Verdict {
     let figure = &heard.speech.figures[at];
     let (low, high) = (figure.spoken.low, figure.spoken.high);
     let around = heard.around(figure);
@@ -327,9 +332,9 @@ pub(super) fn hold_in_minutes(heard: &Heard, at: usize, verdicts: &[Verdict]) ->
         .enumerate()
         .filter(|(_, fact)| fact.sort == Sort::Time)
         .map(|(place, fact)| {
-            let fits = fits::time(low * 60.0, high * 60.0, figure.spoken.nearness, fact);
+            let fits = fits::time(low * unit_s, high * unit_s, figure.spoken.nearness, fact);
             let mut score = heard.score(&around, fact);
-            if !(0.2..=5.0).contains(&(high * 60.0 / fact.usual.max(1.0))) {
+            if !(0.2..=5.0).contains(&(high * unit_s / fact.usual.max(1.0))) {
                 score -= 3.0;
             }
             score += super::in_a_row(row, fact);

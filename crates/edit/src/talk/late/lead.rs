@@ -4,6 +4,7 @@ use super::{deeds, lower};
 use crate::ledger::say;
 use crate::talk::doing::{Doing, doing};
 use crate::talk::heard::Heard;
+use crate::talk::points::is_up;
 use crate::talk::speech::Word;
 use crate::talk::things::{Sort, stems};
 use recipe::document::model::Action;
@@ -30,7 +31,11 @@ pub(super) fn at_the_wrong_time(heard: &Heard, sentence: usize) -> Option<String
     for place in &heard.places {
         match &place.step.action {
             Action::Ready { before, what, .. }
-                if deeds.meets(Doing::READY) && last_minute && before.value.minutes() >= 20.0 =>
+                if deeds.meets(Doing::READY)
+                    && (last_minute
+                        || words.contains(&"haven't")
+                            && is_past(heard, sentence, place.number))
+                    && before.value.minutes() >= 20.0 =>
             {
                 let name = what.iter().find(|name| {
                     let stems = stems(&name.value);
@@ -55,6 +60,23 @@ pub(super) fn at_the_wrong_time(heard: &Heard, sentence: usize) -> Option<String
                 }) && words
                     .iter()
                     .any(|word| matches!(*word, "when" | "once" | "after"));
+                let on_time = words.iter().any(|word| {
+                    matches!(*word, "meanwhile" | "while" | "until" | "till" | "before")
+                });
+                // "Now that they're all the way up", "It's a finger off the rim. Only now do I light the oven."
+                let up = is_up(&heard.speech.words[first..end])
+                    && words
+                        .iter()
+                        .any(|word| matches!(*word, "when" | "once" | "after" | "now"));
+                let before = sentence
+                    .checked_sub(1)
+                    .map_or((0, 0), |at| heard.speech.sentences[at]);
+                let only_now = words.first() == Some(&"only")
+                    && words
+                        .get(1)
+                        .is_some_and(|word| matches!(*word, "now" | "then"))
+                    && is_up(&heard.speech.words[before.0..before.1]);
+                let risen = risen || (up || only_now) && !on_time;
                 // "And now that it's all brushed and cut, turn the oven on."
                 let dressed = words.contains(&"now")
                     && words
@@ -92,6 +114,13 @@ pub(super) fn at_the_wrong_time(heard: &Heard, sentence: usize) -> Option<String
         }
     }
     turned_round(heard, sentence)
+}
+
+/// Whether the sentence before has come past a step.
+fn is_past(heard: &Heard, sentence: usize, step: usize) -> bool {
+    sentence
+        .checked_sub(1)
+        .is_some_and(|before| heard.aligned[before].1 && heard.aligned[before].0 > step)
 }
 
 /// "Shape it first and then chill it", where the recipe chills before it shapes.

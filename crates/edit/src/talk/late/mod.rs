@@ -135,8 +135,12 @@ const DONE: [&str; 24] = [
 fn looks_back(heard: &Heard, sentence: usize) -> bool {
     let words = lower(heard, sentence);
     let (first, end) = heard.speech.sentences[sentence];
-    let about = !heard.mentions_in(first, end).is_empty() || !deeds(heard, sentence).is_none();
-    if !about {
+    let about = !heard.mentions_in(first, end).is_empty()
+        || !deeds(heard, sentence).is_none()
+        || words
+            .iter()
+            .any(|word| matches!(*word, "foil" | "tin" | "tray" | "pan" | "film"));
+    if !about || heard.is_framed(sentence) {
         return false;
     }
     (0..words.len()).any(|at| {
@@ -146,7 +150,8 @@ fn looks_back(heard: &Heard, sentence: usize) -> bool {
             .any(|w| matches!(*w, "you" | "i" | "we" | "you'd" | "i'd"));
         let past = |n: usize| DONE.contains(&word(n)) || word(n).ends_with("ed");
         match word(0) {
-            "should" | "ought" | "could" | "must" if who => {
+            "could" if who => word(1) == "have" && DONE.contains(&word(2)),
+            "should" | "ought" | "must" if who => {
                 word(1) == "have" && (past(2) || past(3))
                     || word(1) == "to" && word(2) == "have" && past(3)
             }

@@ -1,5 +1,7 @@
 //! In what state something goes in: melted, soft, at room temperature, cold from the refrigerator.
 
+mod around;
+mod last;
 mod rack;
 mod said;
 mod scales;
@@ -40,7 +42,9 @@ fn of_word(lower: &str) -> Option<State> {
     Some(match lower {
         "cold" | "chilled" | "icy" | "iced" | "fridge-cold" | "ice-cold" => State::Warmth(COLD),
         "cool" => State::Warmth(COOL),
-        "soft" | "softened" | "pliable" | "spreadable" | "squishy" => State::Warmth(ROOM),
+        "soft" | "softened" | "pliable" | "spreadable" | "squishy" | "squashy" => {
+            State::Warmth(ROOM)
+        }
         "warm" | "warmed" | "lukewarm" | "tepid" => State::Warmth(WARM),
         "hot" | "steaming" => State::Warmth(HOT),
         "boiling" | "scalding" | "scalded" => State::Warmth(BOILING),
@@ -165,6 +169,7 @@ pub(super) fn states(heard: &Heard, track: &Track) -> Vec<Finding> {
         found.push(finding);
     }
     found.extend(soak::dry(heard, track));
+    found.extend(around::states(heard, track));
     found.extend(rack::racks(heard, track));
     found.extend(rack::hot_stages(heard, track));
     found.extend(signs::signs(heard, track));

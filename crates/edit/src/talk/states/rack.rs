@@ -2,7 +2,7 @@
 
 use crate::talk::code;
 use crate::talk::finding::{Finding, Kind};
-use crate::talk::heard::Heard;
+use crate::talk::heard::{Heard, Mood};
 use crate::talk::track::Track;
 use recipe::document::model::Action;
 use recipe::source::Span;
@@ -82,20 +82,34 @@ pub(super) fn hot_stages(heard: &Heard, track: &Track) -> Vec<Finding> {
     let words = &heard.speech.words;
     let mut found = Vec::new();
     for at in 0..words.len() {
-        let hot = matches!(words[at].lower.as_str(), "hot" | "boiling" | "steaming")
+        let next = |n: usize| words.get(at + n).map_or("", |word| word.lower.as_str());
+        let hot = matches!(
+            words[at].lower.as_str(),
+            "hot" | "boiling" | "steaming" | "bubbling" | "scalding"
+        );
+        // "Still hot", "while it's bubbling", "hot off the stove".
+        let as_it_is = hot
             && at > 0
             && matches!(
                 words[at - 1].lower.as_str(),
                 "still" | "it's" | "piping" | "while"
-            );
-        if !hot {
+            )
+            || hot && (matches!(next(1), "off" | "from") || next(1) == "out" && next(2) == "of");
+        let denied = words[at.saturating_sub(8)..at].iter().any(|word| {
+            matches!(
+                word.lower.as_str(),
+                "not" | "don't" | "never" | "if" | "too" | "oven"
+            )
+        });
+        if !as_it_is || denied || heard.frame(at) != Mood::Here {
             continue;
         }
-        let near = &words[at.saturating_sub(8)..at];
+        let sentence = heard.speech.sentences[words[at].sentence];
+        let near = &words[at.saturating_sub(12).max(sentence.0)..(at + 8).min(sentence.1)];
         let goes_in = near.iter().any(|word| {
             matches!(
                 word.lower.as_str(),
-                "into" | "in" | "mixer" | "add" | "straight"
+                "into" | "in" | "mixer" | "add" | "onto" | "straight"
             )
         });
         let cooled = heard.places.iter().find(|place| {
@@ -104,7 +118,7 @@ pub(super) fn hot_stages(heard: &Heard, track: &Track) -> Vec<Finding> {
                 && heard.walk[words[at].clause].0.abs_diff(place.number) <= 2
         });
         if let (true, Some(place)) = (goes_in, cooled) {
-            let span = Span::new(words[at - 1].span.start, words[at].span.end);
+            let span = Span::new(words[at.saturating_sub(1)].span.start, words[at].span.end);
             let message = format!(
                 "you say “{}”; the recipe cools the {} first (step {}).",
                 heard.speech.slice(span),

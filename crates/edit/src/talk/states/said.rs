@@ -1,5 +1,6 @@
 //! The states that a talk gives to what it names: "melted butter", "the eggs straight from the fridge".
 
+use super::last::of_the_last;
 use super::{COLD, ROOM, Said, State, UNLESS, WARM, of_word};
 use crate::talk::heard::{Heard, Mood};
 use recipe::larder::Role;
@@ -176,6 +177,7 @@ pub(super) fn said(heard: &Heard) -> Vec<Said> {
     let mut found = answered(heard);
     found.extend(wanted(heard));
     found.extend(by_pronoun(heard));
+    found.extend(of_the_last(heard));
     for (place, mention) in heard.mentions.iter().enumerate() {
         let thing = mention.things[0];
         if heard.things[thing].ingredient.is_none() {
@@ -266,7 +268,7 @@ pub(super) fn said(heard: &Heard) -> Vec<Said> {
 }
 
 /// The state that a word says of a thing: a fat that is hard or solid is cold.
-fn state_of(heard: &Heard, thing: usize, lower: &str) -> Option<State> {
+pub(super) fn state_of(heard: &Heard, thing: usize, lower: &str) -> Option<State> {
     let fat = heard.things[thing]
         .ingredient
         .as_ref()
@@ -279,10 +281,10 @@ fn state_of(heard: &Heard, thing: usize, lower: &str) -> Option<State> {
 }
 
 /// Where the cold comes from.
-const COLD_PLACES: [&str; 4] = ["fridge", "refrigerator", "icebox", "freezer"];
+pub(super) const COLD_PLACES: [&str; 4] = ["fridge", "refrigerator", "icebox", "freezer"];
 
 /// A state of several words at a place: "room temperature", "straight from the fridge", "right out of the freezer".
-fn phrase(heard: &Heard, at: usize, limit: usize) -> Option<State> {
+pub(super) fn phrase(heard: &Heard, at: usize, limit: usize) -> Option<State> {
     let words = &heard.speech.words;
     let lower = |n: usize| words.get(at + n).map_or("", |word| word.lower.as_str());
     if lower(0) == "room" && matches!(lower(1), "temperature" | "temp") {
@@ -316,6 +318,14 @@ fn after(heard: &Heard, thing: usize, from: usize, to: usize) -> Option<(usize, 
     let to = to.min(from + 9);
     for at in from..to {
         let lower = words[at].lower.as_str();
+        // "A glass of cold water for me, it's hot work".
+        if lower == "for"
+            && words
+                .get(at + 1)
+                .is_some_and(|word| matches!(word.lower.as_str(), "me" | "us" | "myself"))
+        {
+            return None;
+        }
         // What is done to it later is no state: "the butter and let it melt".
         if matches!(lower, "let" | "into" | "in" | "goes" | "until" | "for") && at > from {
             let still = matches!(lower, "goes" | "in");

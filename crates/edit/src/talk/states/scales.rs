@@ -2,7 +2,7 @@
 //!
 //! Scales and marks are our own choice; the words are the trade's.
 
-use recipe::document::model::Action;
+use recipe::document::model::{Action, Standing};
 
 /// One scale of looks.
 pub(super) struct Scale {
@@ -35,12 +35,19 @@ const fn mixes(action: &Action) -> bool {
 const fn rests(action: &Action) -> bool {
     matches!(action, Action::Rest { .. })
 }
+const fn chills(action: &Action) -> bool {
+    matches!(action, Action::Rest { place, .. } if matches!(place.value, Standing::Refrigerator))
+}
+/// A rest of pieces on the bench.
+fn bench(action: &Action) -> bool {
+    matches!(action, Action::Rest { vessel, .. } if vessel.value == "bench")
+}
 const fn cools(action: &Action) -> bool {
     matches!(action, Action::Cool { .. })
 }
 
 /// Every scale.
-pub(super) const SCALES: [Scale; 7] = [
+pub(super) const SCALES: [Scale; 9] = [
     // The crust, from white to black.
     Scale {
         marks: &[
@@ -51,6 +58,9 @@ pub(super) const SCALES: [Scale; 7] = [
             ("blond", 0.2),
             ("blonde", 0.2),
             ("straw", 1.0),
+            ("pale gold", 1.0),
+            ("pale golden", 1.0),
+            ("light gold", 1.0),
             ("golden", 2.0),
             ("gold", 2.0),
             ("brown", 3.0),
@@ -234,7 +244,73 @@ pub(super) const SCALES: [Scale; 7] = [
         apart: 1.6,
         softens: false,
         denied: Some((3.0, 2.0)),
-        with: &["slice", "cut", "eat", "knife", "hand", "touch"],
+        with: &[
+            "slice",
+            "cut",
+            "eat",
+            "knife",
+            "hand",
+            "touch",
+            "finger",
+            "underneath",
+        ],
         at: cools,
+    },
+    // A dough in the cold, from soft to firm.
+    Scale {
+        marks: &[
+            ("sloppy", 0.0),
+            ("runny", 0.0),
+            ("floppy", 0.0),
+            ("soft", 0.0),
+            ("sticky", 0.0),
+            ("slack", 0.0),
+            ("squidgy", 0.0),
+            ("warm", 0.0),
+            ("room temperature", 0.0),
+            ("firm", 3.0),
+            ("firmed", 3.0),
+            ("stiff", 3.0),
+            ("stiffened", 3.0),
+            ("hard", 3.0),
+            ("solid", 3.0),
+            ("set", 3.0),
+            ("cool", 2.5),
+            ("cold", 3.0),
+            ("chilled", 3.0),
+        ],
+        apart: 1.6,
+        softens: false,
+        denied: Some((0.0, 3.0)),
+        with: &[],
+        at: chills,
+    },
+    // Pieces that have rested, from tight to slack.
+    Scale {
+        marks: &[
+            ("tight", 0.0),
+            ("springs back", 0.0),
+            ("springing back", 0.0),
+            ("snaps back", 0.0),
+            ("snapping back", 0.0),
+            ("pings back", 0.0),
+            ("shrinks", 0.0),
+            ("shrinks back", 0.0),
+            ("pulls back", 0.0),
+            ("fights", 0.0),
+            ("relaxed", 3.0),
+            ("relax", 3.0),
+            ("slack", 3.0),
+            ("spread", 3.0),
+            ("stays", 3.0),
+            ("gives", 3.0),
+            ("rolls out", 3.0),
+            ("stretches", 3.0),
+        ],
+        apart: 1.6,
+        softens: false,
+        denied: Some((0.0, 3.0)),
+        with: &[],
+        at: bench,
     },
 ];

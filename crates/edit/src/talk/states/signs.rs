@@ -15,6 +15,9 @@ use recipe::source::Span;
 /// The sign stands within so many words of its cue.
 const SIGN_WORDS: usize = 15;
 
+/// A sign stands at most so many words before what says that it is one.
+const BEHIND_WORDS: usize = 12;
+
 /// A sign is of a step at most so many from where the talk has come to.
 const STEPS_OFF: usize = 2;
 
@@ -54,7 +57,7 @@ pub(super) fn signs(heard: &Heard, track: &Track) -> Vec<Finding> {
                 at += 1;
                 continue;
             };
-            let stop = (begin + SIGN_WORDS).min(end);
+            let stop = stop(&heard.speech, begin, end);
             if begin < stop && !passes(heard, first, at) && heard.frame(at) == Mood::Here {
                 found.extend(differing(heard, track, first, begin, stop));
             }
@@ -62,6 +65,21 @@ pub(super) fn signs(heard: &Heard, track: &Track) -> Vec<Finding> {
         }
     }
     found
+}
+
+/// Where the words of a sign end: "until it comes together, then medium until it is smooth" are two.
+fn stop(speech: &Speech, begin: usize, end: usize) -> usize {
+    let most = (begin + SIGN_WORDS).min(end);
+    let lower = |n: usize| speech.words[n].lower.as_str();
+    let Some(next) = (begin + 1..most).find(|n| matches!(lower(*n), "until" | "till" | "til"))
+    else {
+        return most;
+    };
+    (begin + 1..next)
+        .rev()
+        .take(4)
+        .find(|n| lower(*n) == "then")
+        .unwrap_or(next)
 }
 
 /// Where the words of a sign begin, when a cue stands at a word: "until it's", "you want it", "should be".
@@ -104,14 +122,68 @@ fn cue(speech: &Speech, first: usize, at: usize, end: usize) -> Option<usize> {
         }
         "when" | "once"
             if lower(at + 1) == "you"
-                && matches!(lower(at + 2), "knock" | "tap" | "poke" | "press" | "prod")
-                && any(&["ready", "done", "baked"]) =>
+                && matches!(
+                    lower(at + 2),
+                    "knock"
+                        | "tap"
+                        | "poke"
+                        | "press"
+                        | "prod"
+                        | "can"
+                        | "roll"
+                        | "pull"
+                        | "stretch"
+                )
+                && any(&["ready", "done", "baked", "sign", "enough"]) =>
         {
             Some(at + 3)
+        }
+        // "In the morning you let it get soft again before you shape it".
+        "let"
+            if matches!(lower(at + 1), "it" | "them" | "the")
+                && (2..=3).any(|n| matches!(lower(at + n), "get" | "come" | "go" | "turn"))
+                && any(&["before"]) =>
+        {
+            Some(at + 2)
         }
         "want" | "like" if matches!(lower(at + 1), "it" | "them" | "a" | "the") => Some(at + 1),
         "looking" | "look" if lower(at + 1) == "for" => Some(at + 2),
         "after" if lower(at + 1) == "is" => Some(at + 2),
+        // "You're after a pale gold", but not "that's what you're after".
+        "after"
+            if at > first
+                && matches!(lower(at - 1), "you're" | "i'm" | "we're")
+                && !lower(at + 1).is_empty() =>
+        {
+            Some(at + 1)
+        }
+        // "A dull thud means it's cooked".
+        "means"
+            if at > first
+                && (1..=4)
+                    .any(|n| matches!(lower(at + n), "done" | "cooked" | "baked" | "ready"))
+                && !(1..=4).any(|n| {
+                    matches!(
+                        lower(at + n),
+                        "not" | "isn't" | "wasn't" | "aren't" | "never" | "nearly"
+                    )
+                }) =>
+        {
+            Some(first.max(at.saturating_sub(BEHIND_WORDS)))
+        }
+        // "It's as flat as a pancake, and that's what you're after".
+        "that's"
+            if at > first + 2
+                && matches!(lower(at + 1), "what" | "how")
+                && (2..=5).any(|n| {
+                    matches!(
+                        lower(at + n),
+                        "after" | "want" | "meant" | "looking" | "supposed" | "should"
+                    )
+                }) =>
+        {
+            Some(first.max(at.saturating_sub(BEHIND_WORDS)))
+        }
         "should" | "must" if matches!(lower(at + 1), "be" | "look" | "feel" | "come" | "sound") => {
             Some(at + 2)
         }
@@ -146,7 +218,16 @@ fn differing(
 ) -> Option<Finding> {
     let words = &heard.speech.words;
     let around = &words[first.max(begin.saturating_sub(SIGN_WORDS))..stop];
-    let here = heard.walk[words[begin.min(stop - 1)].clause].0;
+    let clause = words[begin.min(stop - 1)].clause;
+    let here = heard.walk[clause].0;
+    // A sign is of the step that was told just before, where the talk goes on from there.
+    let before = heard.walk[..words[first].clause]
+        .iter()
+        .rev()
+        .find(|(_, told)| *told)
+        .map_or(here, |(step, _)| *step);
+    let mut agreed: Vec<usize> = Vec::new();
+    let mut differing = None;
     for scale in &SCALES {
         let with = scale.with.is_empty()
             || around
@@ -156,7 +237,7 @@ fn differing(
             continue;
         }
         let said = marks(scale, words, begin, stop);
-        if said.is_empty() {
+        if said.is_empty() || said.iter().all(|(at, ..)| agreed.contains(at)) {
             continue;
         }
         // A case or a comparison inside the sign says nothing.
@@ -172,7 +253,8 @@ fn differing(
             .places
             .iter()
             .filter(|place| {
-                (scale.at)(&place.step.action) && place.number.abs_diff(here) <= STEPS_OFF
+                (scale.at)(&place.step.action)
+                    && (place.number.abs_diff(here) <= STEPS_OFF || place.number == before)
             })
             .filter_map(|place| {
                 let see = place.step.until.as_ref()?.see.as_ref()?;
@@ -187,7 +269,9 @@ fn differing(
             own.iter()
                 .any(|(.., a)| said.iter().any(|(.., b)| (a - b).abs() <= scale.apart))
         };
+        // A word that is right on one scale is no slip on another.
         if near.iter().any(|(_, _, own)| like(own)) {
+            agreed.extend(said.iter().map(|(at, ..)| *at));
             continue;
         }
         let Some((place, see, _)) = near
@@ -204,19 +288,26 @@ fn differing(
             see.value,
             place.number + 1
         );
-        return Some(
-            Finding::at(
-                heard,
-                track,
-                Kind::State,
-                code::TALK_SIGN_DIFFERS,
-                span,
-                &message,
-            )
-            .instead(Some(format!("Until {}.", see.value))),
-        );
+        let places: Vec<usize> = said.iter().map(|(at, ..)| *at).collect();
+        let finding = Finding::at(
+            heard,
+            track,
+            Kind::State,
+            code::TALK_SIGN_DIFFERS,
+            span,
+            &message,
+        )
+        .instead(Some(format!("Until {}.", see.value)));
+        let own = place.number == here;
+        match &differing {
+            Some((_, _, true)) => {}
+            Some(_) if !own => {}
+            _ => differing = Some((finding, places, own)),
+        }
     }
-    None
+    differing
+        .filter(|(_, places, _)| !places.iter().all(|at| agreed.contains(at)))
+        .map(|(finding, ..)| finding)
 }
 
 /// "No" reaches so many words.

@@ -1,7 +1,7 @@
 //! Checks that a rest says how its end is seen, and that what is baked has a tin.
 
 use super::Finding;
-use crate::document::model::{Action, Recipe, Step};
+use crate::document::model::{Action, Recipe, Standing, Step};
 use crate::source::{Diagnostic, code};
 
 /// Checks the steps of every stage and product.
@@ -48,7 +48,26 @@ fn cue(step: &Step, finding: &mut Finding) {
                 step.text.span,
                 "This rest does not say how one sees that it is over; its time holds in one kitchen alone.",
             )
-            .hint("Add until = { see = \"doubled, the top domed\", volume = \"2 times\" }."),
+            .hint(sign_of(&step.action)),
         );
     }
 }
+
+/// The sign that a rest of the kind ends with, in the trade's words: pieces on the bench relax, a dough in the cold gets
+/// firm, everything else rises.
+fn sign_of(action: &Action) -> &'static str {
+    match action {
+        Action::Rest { vessel, timing, .. }
+            if vessel.value == "bench" && timing.usual.value.minutes() <= BENCH_REST_MIN =>
+        {
+            "Add until = { see = \"relaxed: a piece rolls out without springing back\" }."
+        }
+        Action::Rest { place, .. } if place.value == Standing::Refrigerator => {
+            "Add until = { see = \"firm to the finger, cold all through\", dough = \"8 °C\" }."
+        }
+        _ => "Add until = { see = \"doubled, the top domed\", volume = \"2 times\" }.",
+    }
+}
+
+/// What rests on the bench no longer than this relaxes and does not rise, in minutes; our own choice.
+const BENCH_REST_MIN: f64 = 30.0;

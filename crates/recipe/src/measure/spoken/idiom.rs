@@ -122,7 +122,10 @@ const NOT_OURS: &[&str] = &[
 ];
 
 /// People whose age is told.
-const PEOPLE: [&str; 27] = [
+const PEOPLE: [&str; 30] = [
+    "youngest",
+    "eldest",
+    "oldest",
     "she",
     "he",
     "who",
@@ -163,6 +166,14 @@ const ONE_NOTHING: [&str; 25] = [
     "hand", "of", "thing", "day", "more", "another", "reason", "else", "last", "time", "other",
     "who", "that", "way", "after", "by", "i", "you", "we", "they", "he", "she", "it", "with",
     "which",
+];
+
+/// What "one" is said to be for when it counts nothing: "that's one for the album".
+const KEPT_FOR: [&str; 5] = ["album", "books", "diary", "road", "scrapbook"];
+
+/// What only a person does.
+const FEELS: [&str; 8] = [
+    "loves", "likes", "hates", "thinks", "says", "reckons", "prefers", "adores",
 ];
 
 /// What stands before a "one" that counts nothing.
@@ -215,6 +226,7 @@ pub(super) fn is_one(all: &[Token], at: usize) -> bool {
                 || before(1) == "at" && next(1) == "point"
                 || next(1) == "at" && next(2) == "a" && next(3) == "time"
                 || before(1) == "or" && before(2) == "way"
+                || next(1) == "for" && next(2) == "the" && KEPT_FOR.contains(&next(3))
         }
         "two" => next(1) == "of" && next(2) == "us",
         "fifty" => {
@@ -233,6 +245,10 @@ pub(super) fn is_one(all: &[Token], at: usize) -> bool {
                 "each",
             ];
             let after = next(1);
+            // "The other half loves these": whom one lives with.
+            if before(1) == "other" && FEELS.contains(&after) {
+                return true;
+            }
             // "fold it in half", but "in half an hour"
             if before(1) == "in"
                 && !matches!(after, "a" | "an")

@@ -3,12 +3,15 @@
 //! The moment and the deed are each a point of the recipe's road (`points`). What is said puts one before or after
 //! the other, and it is another order when no pair of them in one part of the recipe lies that way.
 
+mod now;
+
 use super::code;
 use super::finding::{Finding, Kind};
 use super::heard::{Heard, Mood};
-use super::points::{ADDS, Point, begin_of, deed, event, main_stage, waiting};
+use super::points::{ADDS, Point, deed, event, main_stage, waiting};
 use super::things::Sort;
 use super::track::Track;
+use now::{from_the_start, now_is_the_moment, only_now, slashed_late, this_is_where};
 use recipe::document::model::Action;
 use recipe::source::Code;
 
@@ -104,6 +107,7 @@ fn anchor(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stands,
             (Stands::After, at + 1)
         }
         "now" if word(1) == "that" => (Stands::After, at + 2),
+        "while" | "whilst" if (1..=3).any(|n| word(n) == "hot") => (Stands::After, at + 1),
         "until" | "till" => {
             let held = heard.speech.words[first..at]
                 .iter()
@@ -150,8 +154,11 @@ fn anchor(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stands,
 /// What is wrong with the deed of an anchor at a word.
 fn at_moment(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(String, Kind, Code)> {
     let words = &heard.speech.words;
-    if let Some(told) =
-        now_is_the_moment(heard, first, at, end).or_else(|| from_the_start(heard, first, at, end))
+    if let Some(told) = now_is_the_moment(heard, first, at, end)
+        .or_else(|| only_now(heard, first, at, end))
+        .or_else(|| this_is_where(heard, first, at, end))
+        .or_else(|| slashed_late(heard, first, at, end))
+        .or_else(|| from_the_start(heard, first, at, end))
     {
         return Some(told);
     }
@@ -166,7 +173,7 @@ fn at_moment(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stri
                 || *n >= begin + 2
                     && matches!(
                         words[*n].lower.as_str(),
-                        "you" | "i" | "we" | "that's" | "then"
+                        "you" | "i" | "we" | "that's" | "then" | "do" | "does"
                     )
         })
         .unwrap_or((begin + MOMENT_WORDS).min(end));
@@ -213,63 +220,6 @@ fn at_moment(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stri
         return against(heard, stands, &deeds, &moments);
     }
     None
-}
-
-/// "This is the moment to slash the top", told where the talk has come to; "so the dough's mixed, and that's your moment
-/// to get the butter out".
-fn now_is_the_moment(
-    heard: &Heard,
-    first: usize,
-    at: usize,
-    end: usize,
-) -> Option<(String, Kind, Code)> {
-    let moment = matches!(lower(heard, at, end), "moment" | "time" | "point")
-        && matches!(lower(heard, at + 1, end), "to" | "you" | "when");
-    let near = first.max(at.saturating_sub(5));
-    let this = heard.speech.words[near..at]
-        .iter()
-        .any(|word| matches!(word.lower.as_str(), "this" | "that's" | "now's" | "now"));
-    let denied = heard.speech.words[near..at]
-        .iter()
-        .any(|word| DENIED.contains(&word.lower.as_str()));
-    if !moment || !this || denied {
-        return None;
-    }
-    let deeds = deed(heard, at + 1, (at + DEED_BEHIND).min(end));
-    let said = event(heard, first, at);
-    let moments = if said.is_empty() {
-        let sentence = heard.speech.words[first].sentence;
-        let (place, _) = heard.aligned[..sentence]
-            .iter()
-            .rev()
-            .find(|(_, told)| *told)?;
-        vec![begin_of(heard, *place)?]
-    } else {
-        said
-    };
-    against(heard, Stands::At, &deeds, &moments)
-}
-
-/// "The foil goes on from the start", where the recipe has it later in the bake.
-fn from_the_start(
-    heard: &Heard,
-    first: usize,
-    at: usize,
-    end: usize,
-) -> Option<(String, Kind, Code)> {
-    let start = matches!(lower(heard, at + 2, end), "start" | "beginning" | "outset")
-        && lower(heard, at, end) == "from"
-        && lower(heard, at + 1, end) == "the";
-    let words = &heard.speech.words[first..end];
-    if !start || !words.iter().any(|word| word.lower == "foil") {
-        return None;
-    }
-    let deeds = deed(heard, first, at);
-    let moments: Vec<Point> = deeds
-        .iter()
-        .filter_map(|deed| begin_of(heard, deed.step))
-        .collect();
-    against(heard, Stands::Before, &deeds, &moments)
 }
 
 /// What is said of a pair when no pair lies as is said.
@@ -345,6 +295,18 @@ fn one_then_other(heard: &Heard, first: usize, end: usize) -> Option<(String, Ki
             "then" => matches!(lower(heard, at - 1, end), "and"),
             "after" => matches!(next, "that" | "this" | ""),
             "next" | "afterwards" => true,
+            // "The peel goes in now, and when it's vanished I start on the butter".
+            "when" | "once" => {
+                matches!(
+                    next,
+                    "they've" | "it's" | "that's" | "they're" | "they" | "it"
+                ) && (2..=4).any(|n| {
+                    matches!(
+                        lower(heard, at + n, end),
+                        "vanished" | "gone" | "disappeared" | "absorbed" | "in" | "worked"
+                    )
+                })
+            }
             _ => false,
         }
     })?;
@@ -356,7 +318,9 @@ fn one_then_other(heard: &Heard, first: usize, end: usize) -> Option<(String, Ki
         return None;
     }
     // What is told of a thing that goes in: "the peel first, and the butter after that".
-    let said_first = (first..then).find(|at| words[*at].lower == "first");
+    let said_first = (first..then)
+        .find(|at| words[*at].lower == "first")
+        .or_else(|| matches!(lower(heard, then, end), "when" | "once").then_some(then));
     if let Some(at) = said_first {
         let adds = words[first..end]
             .iter()
