@@ -6,16 +6,10 @@
 
 use super::cut::Network;
 use super::problem::{Cost, Problem};
-use super::ties::{Tie, Ties};
+use super::ties::Ties;
 
 /// So many steps at most; far more than were seen.
 const STEPS: u32 = 2000;
-
-/// So often orders are gone through to see whether there is a plan at all; more than were seen to be needed.
-const PASSES: u32 = 300;
-
-/// Earlier than any moment.
-const EARLIEST: i32 = i32::MIN / 4;
 
 /// Eases plans of one puzzle.
 #[derive(Debug)]
@@ -24,112 +18,90 @@ pub struct Easing<'a> {
     ties: Ties<'a>,
     network: Network,
     moments: Vec<i32>,
-    earliest: Vec<i32>,
-    raised: Vec<bool>,
+    /// What flowed through ties that are always there, and from task to task through those of an order.
+    always: Vec<i64>,
+    between: Vec<i64>,
+}
+
+/// Two in an order that holds a plan back: a minute less between them would make it better.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Pull {
+    /// Who comes first.
+    pub first: usize,
+    /// Who comes after it.
+    pub second: usize,
 }
 
 impl<'a> Easing<'a> {
     /// None when the puzzle is too large to be weighed so.
     pub fn new(problem: &'a Problem) -> Option<Self> {
+        let ties = Ties::new(problem)?;
+        let count = problem.tasks.len();
         Some(Self {
             problem,
-            ties: Ties::new(problem)?,
-            network: Network::default(),
+            network: Network::new(ties.moments(), ties.always(), ties.must()),
             moments: Vec::new(),
-            earliest: Vec::new(),
-            raised: Vec::new(),
+            always: vec![0; ties.always().len()],
+            between: vec![0; count * count],
+            ties,
         })
     }
 
     /// The best plan in which everything comes in the order in which it lies in `starts`, which need not be a plan;
-    /// none when no plan has that order, or when that is not plain soon.
+    /// none when no plan has that order.
     pub fn best(&mut self, starts: &[i32]) -> Option<(Cost, Vec<i32>)> {
-        let nodes = self.ties.moments();
-        let must = self.ties.must();
+        let count = self.problem.tasks.len();
+        let always = self.always.len();
         let ties = self.ties.lie(starts, &mut self.moments);
-        if !possible(ties, must, nodes, &mut self.earliest) {
-            return None;
-        }
         let moments = &mut self.moments;
         let network = &mut self.network;
-        for _ in 0..STEPS {
-            network.clear(nodes);
-            for tie in ties {
-                match moments[tie.to] - moments[tie.from] - tie.least {
-                    0 => network.parts(tie.from, tie.to, tie.costs),
-                    short if short < 0 => {
-                        network.alone(tie.to, -tie.costs);
-                        network.alone(tie.from, tie.costs);
-                    }
-                    _ => {}
-                }
-            }
-            if !network.gains(&mut self.raised) {
-                break;
-            }
-            // As far as it gains as much.
-            let mut by = i32::MAX;
-            for tie in ties {
-                let spare = moments[tie.to] - moments[tie.from] - tie.least;
-                match (self.raised[tie.from], self.raised[tie.to]) {
-                    (true, false) if spare > 0 => by = by.min(spare),
-                    (false, true) if spare < 0 => by = by.min(-spare),
-                    _ => {}
-                }
-            }
-            if by == i32::MAX {
-                break;
-            }
-            // Minute 0 stays: where it would be raised, everything else is lowered.
-            let (chosen, by) = if self.raised[nodes - 1] {
-                (false, -by)
-            } else {
-                (true, by)
-            };
-            for (moment, raised) in moments.iter_mut().zip(&self.raised) {
-                if *raised == chosen {
-                    *moment += by;
-                }
-            }
-        }
-        let holds = ties
-            .iter()
-            .all(|tie| tie.costs < must || moments[tie.to] - moments[tie.from] >= tie.least);
-        if !holds {
+        if !network.possible(ties, moments) {
             return None;
         }
-        let starts = moments[..self.problem.tasks.len()].to_vec();
+        network.begin(ties, moments, |place, tie| {
+            if place < always {
+                self.always[place]
+            } else if tie.from.max(tie.to) < count {
+                self.between[tie.from * count + tie.to]
+            } else {
+                0
+            }
+        });
+        for _ in 0..STEPS {
+            if !network.gains(ties, moments) {
+                break;
+            }
+        }
+        // Minute 0 was moved like everything else.
+        let zero = moments.last().copied().unwrap_or(0);
+        let starts = moments[..count].iter().map(|moment| moment - zero);
+        let starts: Vec<i32> = starts.collect();
         // Said again by whoever knows no ties.
         self.problem
             .holds(&starts)
             .then(|| (self.problem.cost(&starts), starts))
     }
-}
 
-/// Whether there is any plan with these orders: every moment as early as what must be lets it. What goes round and round
-/// pushes something past its latest.
-fn possible(ties: &[Tie], must: i64, nodes: usize, earliest: &mut Vec<i32>) -> bool {
-    let zero = nodes - 1;
-    earliest.clear();
-    earliest.resize(nodes, EARLIEST);
-    earliest[zero] = 0;
-    for _ in 0..PASSES {
-        let mut still = true;
-        for tie in ties.iter().filter(|tie| tie.costs == must) {
-            let least = earliest[tie.from] + tie.least;
-            if earliest[tie.to] < least {
-                if tie.to == zero {
-                    return false;
+    /// Remembers what flows in the plan that was found last, from which the next begin, and says which orders hold it
+    /// back.
+    pub fn keep(&mut self, pulls: &mut Vec<Pull>) {
+        pulls.clear();
+        let count = self.problem.tasks.len();
+        for (place, tie) in self.ties.now().iter().enumerate() {
+            let flow = self.network.flow(place);
+            if let Some(kept) = self.always.get_mut(place) {
+                *kept = flow;
+            } else if tie.from.max(tie.to) < count {
+                self.between[tie.from * count + tie.to] = flow;
+                if flow > 0 {
+                    pulls.push(Pull {
+                        first: tie.from,
+                        second: tie.to,
+                    });
                 }
-                earliest[tie.to] = least;
-                still = false;
             }
         }
-        if still {
-            return true;
-        }
     }
-    false
 }
 
 #[cfg(test)]

@@ -343,22 +343,16 @@ impl Making {
 
     fn oven(&mut self, problem: &Problem) {
         let oven = &problem.oven;
+        for pair in oven.pairs() {
+            let (a, b) = (oven.bakes[pair.one], oven.bakes[pair.other]);
+            // One literal and its opposite: either one is first or the other.
+            let first = self.solver.new_literal();
+            let to_b = problem.tasks[a].lasts + pair.there;
+            let to_a = problem.tasks[b].lasts + pair.back;
+            self.at_most_if(first, vec![self.start(a), self.minus(b)], -to_b);
+            self.at_most_if(!first, vec![self.start(b), self.minus(a)], -to_a);
+        }
         for one in 0..oven.bakes.len() {
-            for other in 0..one {
-                let (Some(back), Some(there)) = (oven.apart[one][other], oven.apart[other][one])
-                else {
-                    continue;
-                };
-                let (a, b) = (oven.bakes[other], oven.bakes[one]);
-                // One literal and its opposite: either one is first or the other.
-                let first = self.solver.new_literal();
-                let (to_b, to_a) = (
-                    problem.tasks[a].lasts + there,
-                    problem.tasks[b].lasts + back,
-                );
-                self.at_most_if(first, vec![self.start(a), self.minus(b)], -to_b);
-                self.at_most_if(!first, vec![self.start(b), self.minus(a)], -to_a);
-            }
             for rise in &oven.rises {
                 self.cold(problem, rise, one);
             }

@@ -273,17 +273,31 @@ impl Shelf {
     }
 }
 
+/// Two bakes that cannot be in the oven at once, by their places.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Apart {
+    /// The one.
+    pub one: usize,
+    /// The other.
+    pub other: usize,
+    /// Minutes from the end of the one to the start of the other.
+    pub there: i32,
+    /// Minutes from the end of the other to the start of the one.
+    pub back: i32,
+}
+
 impl Oven {
-    /// Whether two bakes, by their places, are far enough apart.
-    pub fn parted(&self, problem: &Problem, starts: &[i32], one: usize, other: usize) -> bool {
-        let (a, b) = (self.bakes[one], self.bakes[other]);
-        match (self.apart[one][other], self.apart[other][one]) {
-            (Some(there), Some(back)) => {
-                problem.ends(a, starts) + there <= starts[b]
-                    || problem.ends(b, starts) + back <= starts[a]
-            }
-            _ => true,
-        }
+    /// All bakes that cannot be in it at once, each two of them once.
+    pub fn pairs(&self) -> impl Iterator<Item = Apart> {
+        let all = (0..self.bakes.len()).flat_map(|one| (0..one).map(move |other| (one, other)));
+        all.filter_map(|(one, other)| {
+            Some(Apart {
+                one,
+                other,
+                there: self.apart[one][other]?,
+                back: self.apart[other][one]?,
+            })
+        })
     }
 
     /// Whether a rise in the oven is out before it heats for a bake, or goes in when it has cooled.
@@ -294,12 +308,15 @@ impl Oven {
     }
 
     fn holds(&self, problem: &Problem, starts: &[i32]) -> bool {
-        (0..self.bakes.len()).all(|one| {
-            (0..one).all(|other| self.parted(problem, starts, one, other))
-                && self
-                    .rises
-                    .iter()
-                    .all(|rise| self.cold(problem, starts, rise, one))
-        })
+        let parted = self.pairs().all(|pair| {
+            let (a, b) = (self.bakes[pair.one], self.bakes[pair.other]);
+            problem.ends(a, starts) + pair.there <= starts[b]
+                || problem.ends(b, starts) + pair.back <= starts[a]
+        });
+        let mut rises = self.rises.iter();
+        parted
+            && rises.all(|rise| {
+                (0..self.bakes.len()).all(|bake| self.cold(problem, starts, rise, bake))
+            })
     }
 }

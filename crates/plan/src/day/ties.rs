@@ -1,6 +1,7 @@
 //! A plan whose orders stay, as ties between moments: what must lie between two of them, and what it costs when it
 //! does not.
 
+use super::bounds::Bounds;
 use super::problem::{Cost, Pool, Problem, Shelf, Stay};
 
 /// A tie from one moment to another: each minute by which the second comes less than `least` after the first costs.
@@ -135,18 +136,37 @@ impl<'a> Ties<'a> {
             self.shelf(shelf, starts);
         }
         self.oven(starts);
+        self.moments_of(starts, moments);
+        for (place, stretch) in self.stretches.clone().into_iter().enumerate() {
+            let moment = problem.tasks.len() + 2 * place;
+            self.morning(stretch, starts, moments[moment], moment);
+        }
+        &self.all
+    }
+
+    /// Every moment of a plan.
+    fn moments_of(&self, starts: &[i32], moments: &mut Vec<i32>) {
+        let problem = self.problem;
         moments.clear();
         moments.extend_from_slice(starts);
-        for stretch in self.stretches.clone() {
+        for stretch in &self.stretches {
             let first = stretch.iter().map(|task| starts[*task]).min();
             let last = stretch.iter().map(|task| problem.ends(*task, starts)).max();
-            self.morning(stretch, starts, first.unwrap_or(0), moments.len());
             moments.extend([first.unwrap_or(0), last.unwrap_or(0)]);
         }
         let soonest = problem.wishes.iter().filter(|wish| wish.by.is_none());
         let ready = soonest.map(|wish| problem.ends(wish.task, starts)).max();
         moments.extend([ready.unwrap_or(0), 0]);
+    }
+
+    /// Ties of the orders that were asked for last: first those that are always there.
+    pub fn now(&self) -> &[Tie] {
         &self.all
+    }
+
+    /// Ties that hold whatever comes first.
+    pub fn always(&self) -> &[Tie] {
+        &self.always
     }
 
     fn tie(&mut self, from: usize, to: usize, least: i32, costs: i64) {
@@ -168,15 +188,29 @@ impl<'a> Ties<'a> {
 
     fn of_tasks(&mut self) {
         let problem = self.problem;
+        let latest = |task: usize| {
+            let own = problem.tasks[task];
+            own.latest.min(problem.horizon - own.lasts)
+        };
         for (task, own) in problem.tasks.iter().enumerate() {
-            let latest = own.latest.min(problem.horizon - own.lasts);
-            self.must_lie(self.zero, task, own.earliest);
-            self.must_lie(task, self.zero, -latest);
+            // What the task before it or after it says already is not said again.
+            let before = problem.gaps.iter().filter(|gap| gap.to == task);
+            let mut before = before.map(|gap| problem.tasks[gap.from].earliest + gap.least);
+            if before.all(|earliest| earliest < own.earliest) {
+                self.must_lie(self.zero, task, own.earliest);
+            }
+            let after = problem.gaps.iter().filter(|gap| gap.from == task);
+            let mut after = after.map(|gap| latest(gap.to) - gap.least);
+            if after.all(|other| other > latest(task)) {
+                self.must_lie(task, self.zero, -latest(task));
+            }
         }
         for gap in &problem.gaps {
             self.must_lie(gap.from, gap.to, gap.least);
             self.must_lie(gap.to, gap.from, -gap.most);
-            self.tie(gap.to, gap.from, -gap.best, self.weight(PAST));
+            if gap.best < gap.most {
+                self.tie(gap.to, gap.from, -gap.best, self.weight(PAST));
+            }
             self.tie(gap.to, gap.from, -gap.least, self.weight(WAITS));
         }
         for (task, known) in &problem.known {
@@ -201,12 +235,24 @@ impl<'a> Ties<'a> {
     }
 
     fn of_work(&mut self) {
+        let bounds = Bounds::new(self.problem);
         for (place, stretch) in self.stretches.clone().into_iter().enumerate() {
             let first = self.problem.tasks.len() + 2 * place;
             let last = first + 1;
+            let lasts = |task: usize| self.problem.tasks[task].lasts;
+            let way = |one: usize, other: usize| bounds.way(one, other).filter(|_| one != other);
             for task in stretch {
-                self.must_lie(first, *task, 0);
-                self.must_lie(*task, last, self.problem.tasks[*task].lasts);
+                // What comes after other work of it is not first; what comes before it is not last.
+                let after = |other: &usize| way(*other, *task).is_some_and(|way| way >= 0);
+                if !stretch.iter().any(after) {
+                    self.must_lie(first, *task, 0);
+                }
+                let before = |other: &usize| {
+                    way(*task, *other).is_some_and(|way| way + lasts(*other) >= lasts(*task))
+                };
+                if !stretch.iter().any(before) {
+                    self.must_lie(*task, last, lasts(*task));
+                }
             }
             self.tie(last, first, 0, self.weight(SPAN));
         }
@@ -311,20 +357,32 @@ impl<'a> Ties<'a> {
     fn oven(&mut self, starts: &[i32]) {
         let problem = self.problem;
         let oven = &problem.oven;
-        let middle = |task: usize| starts[task] + problem.ends(task, starts);
-        for one in 0..oven.bakes.len() {
-            for other in 0..one {
-                let (Some(back), Some(there)) = (oven.apart[one][other], oven.apart[other][one])
-                else {
+        let middle = |place: usize| {
+            let task = oven.bakes[place];
+            (starts[task] + problem.ends(task, starts), place)
+        };
+        let mut turn: Vec<usize> = (0..oven.bakes.len()).collect();
+        turn.sort_unstable_by_key(|place| middle(*place));
+        let apart = |one: usize, other: usize| {
+            let lasts = problem.tasks[oven.bakes[one]].lasts;
+            oven.apart[one][other].map(|apart| lasts + apart)
+        };
+        for (at, other) in turn.iter().enumerate() {
+            for (before, one) in turn[..at].iter().enumerate() {
+                let Some(least) = apart(*one, *other) else {
                     continue;
                 };
-                let (a, b) = (oven.bakes[other], oven.bakes[one]);
-                if middle(a) <= middle(b) {
-                    self.must_lie(a, b, problem.tasks[a].lasts + there);
-                } else {
-                    self.must_lie(b, a, problem.tasks[b].lasts + back);
+                // What a bake between them says already is not said again.
+                let between = turn[before + 1..at].iter().any(|between| {
+                    let way = apart(*one, *between).zip(apart(*between, *other));
+                    way.is_some_and(|(one, other)| one + other >= least)
+                });
+                if !between {
+                    self.must_lie(oven.bakes[*one], oven.bakes[*other], least);
                 }
             }
+        }
+        for one in 0..oven.bakes.len() {
             for rise in &oven.rises {
                 self.cold(rise, one, starts);
             }

@@ -1,11 +1,13 @@
 //! Other orders of a plan tried by chance: who comes first at the hands, in the oven, which dough before which.
 //!
 //! Each try moves something, takes the orders that come of it, and asks for the best plan that has them. What is
-//! worse is gone on from too, the seldomer the worse and the later. Chance is a stream of numbers, so the same puzzle
-//! is looked through in the same way each time; how long is a count and no clock.
+//! worse is gone on from too, the seldomer the worse and the later (simulated annealing). Mostly two are turned round
+//! whose order holds the plan back: what flows through their tie says so, as the longest way does in a job shop.
+//! Chance is a stream of numbers, so the same puzzle is looked through in the same way each time; how long is a count
+//! and no clock.
 
-use super::eased::Easing;
-use super::problem::{Cost, Pool, Problem};
+use super::eased::{Easing, Pull};
+use super::problem::{Cost, Gap, Problem};
 use numerics::math::exp;
 
 /// So many tries until it is cold, and warm again (ours).
@@ -19,6 +21,8 @@ const COLDER: f64 = -5.0;
 const WEIGHTS: [f64; Cost::LEVELS] = [1000.0, 300.0, 100.0, 30.0, 10.0, 3.0, 1.0];
 /// Things are moved by less than two to this power, minutes (ours).
 const POWERS: u64 = 9;
+/// Two bakes that are turned round are so many places apart at most (ours).
+const FAR: usize = 4;
 
 /// Looks through the orders of one puzzle.
 #[derive(Debug)]
@@ -30,18 +34,28 @@ pub struct Turns<'a> {
     branches: Vec<Vec<usize>>,
     /// Of every task itself and all that follows it.
     after: Vec<Vec<usize>>,
+    /// Of every task the gaps before and after it.
+    gaps: Vec<Vec<Gap>>,
+    line: Vec<usize>,
     chance: Chance,
 }
 
 impl<'a> Turns<'a> {
     /// None when the puzzle is too large to be weighed so.
     pub fn new(problem: &'a Problem, groups: &[Vec<usize>]) -> Option<Self> {
+        let mut gaps = vec![Vec::new(); problem.tasks.len()];
+        for gap in &problem.gaps {
+            gaps[gap.from].push(*gap);
+            gaps[gap.to].push(*gap);
+        }
         Some(Self {
             problem,
             easing: Easing::new(problem)?,
             groups: groups.to_vec(),
             branches: branches(problem),
             after: after(problem),
+            gaps,
+            line: Vec::new(),
             chance: Chance(0x0DA7),
         })
     }
@@ -55,30 +69,41 @@ impl<'a> Turns<'a> {
         go_on: &mut dyn FnMut() -> bool,
     ) -> Vec<i32> {
         let mut best = (self.problem.cost(&starts), starts);
-        if let Some(eased) = self.easing.best(&best.1).filter(|eased| eased.0 < best.0) {
+        let mut pulls = Vec::new();
+        if let Some(eased) = self.easing.best(&best.1).filter(|eased| eased.0 <= best.0) {
+            self.easing.keep(&mut pulls);
             best = eased;
         }
+        let mut best_pulls = pulls.clone();
         let mut now = best.clone();
+        let mut other = Vec::new();
         let (mut since, mut tried) = (0, 0);
         while since < fruitless && go_on() {
             if tried == CYCLE {
-                (tried, now) = (0, best.clone());
+                tried = 0;
+                now.clone_from(&best);
+                pulls.clone_from(&best_pulls);
             }
             let warmth = WARM * exp(COLDER * f64::from(tried) / f64::from(CYCLE));
             tried += 1;
             since += 1;
-            let mut other = now.1.clone();
-            self.turn(&mut other);
-            if self.chance.below(4) == 0 {
-                self.turn(&mut other);
+            other.clone_from(&now.1);
+            let moved = self.turn(&mut other, &pulls);
+            if moved && self.chance.below(4) == 0 {
+                self.turn(&mut other, &pulls);
+            }
+            if !moved || other == now.1 {
+                continue;
             }
             let Some(found) = self.easing.best(&other) else {
                 continue;
             };
             let worse = weight(&found.0) - weight(&now.0);
             if worse <= 0.0 || self.chance.share() < exp(-worse / warmth) {
+                self.easing.keep(&mut pulls);
                 if found.0 < best.0 {
-                    best = found.clone();
+                    best.clone_from(&found);
+                    best_pulls.clone_from(&pulls);
                     since = 0;
                 }
                 now = found;
@@ -87,27 +112,31 @@ impl<'a> Turns<'a> {
         best.1
     }
 
-    /// Moves something.
-    fn turn(&mut self, starts: &mut [i32]) {
-        match self.chance.below(16) {
-            0..=4 => self.neighbours(starts),
-            5..=6 => self.bakes(starts),
-            7..=8 => {
-                let place = self.chance.of(self.branches.len());
-                let by = self.by();
-                shift(starts, &self.branches[place], by);
+    /// Moves something; whether it could.
+    fn turn(&mut self, starts: &mut [i32], pulls: &[Pull]) -> bool {
+        match self.chance.below(15) {
+            0..=3 if !pulls.is_empty() => {
+                let pull = pulls[self.chance.of(pulls.len())];
+                return self.turned(starts, pull.first, pull.second);
             }
-            9..=10 => {
+            0..=5 => return self.neighbours(starts),
+            6 => return self.bakes(starts),
+            7..=8 => {
+                let task = self.chance.of(starts.len());
+                let to = starts[task] + self.by();
+                return self.push(starts, task, to);
+            }
+            9 => {
                 let pair = self.chance.pair(self.branches.len());
                 let (one, other) = (&self.branches[pair.0], &self.branches[pair.1]);
                 exchange(starts, one, other);
             }
-            11..=12 => {
+            10..=11 => {
                 let place = self.chance.of(self.after.len());
                 let by = self.by();
                 shift(starts, &self.after[place], by);
             }
-            13..=14 => {
+            12..=13 => {
                 let place = self.chance.of(self.groups.len());
                 let by = self.by();
                 shift(starts, &self.groups[place], by);
@@ -118,6 +147,7 @@ impl<'a> Turns<'a> {
                 exchange(starts, one, other);
             }
         }
+        true
     }
 
     /// So many minutes earlier or later, mostly few.
@@ -127,46 +157,90 @@ impl<'a> Turns<'a> {
         if self.chance.below(2) == 0 { by } else { -by }
     }
 
-    /// Of two that hands or a machine do one after the other, the second comes first.
-    fn neighbours(&mut self, starts: &mut [i32]) {
-        let alone = |pool: &&Pool| pool.uses.len() > 1 && pool.capacity > 0;
-        let pools: Vec<&Pool> = self.problem.pools.iter().filter(alone).collect();
-        if pools.is_empty() {
-            return;
+    /// Of two tasks the second comes first: both change, or one passes the other.
+    fn turned(&mut self, starts: &mut [i32], first: usize, second: usize) -> bool {
+        let lasts = |task: usize| self.problem.tasks[task].lasts;
+        let (of_first, of_second) = (lasts(first), lasts(second));
+        let (at, then) = (starts[first], starts[second]);
+        if first == second {
+            return false;
         }
-        let pool = pools[self.chance.of(pools.len())];
-        let mut uses: Vec<_> = pool.uses.iter().filter(|one| one.lasts > 0).collect();
-        uses.sort_by_key(|one| (starts[one.task] + one.after, one.task));
-        if uses.len() < 2 {
-            return;
+        match self.chance.below(3) {
+            0 => {
+                self.push(starts, second, at) && {
+                    let after = starts[second] + of_second;
+                    self.push(starts, first, after)
+                }
+            }
+            1 => self.push(starts, second, at - of_second),
+            _ => self.push(starts, first, then + of_first.max(of_second)),
         }
-        let place = self.chance.of(uses.len() - 1);
-        let (first, second) = (uses[place], uses[place + 1]);
-        if first.task == second.task {
-            return;
-        }
-        let at = starts[first.task] + first.after;
-        starts[second.task] = at - second.after;
-        starts[first.task] = at + second.lasts - first.after;
     }
 
-    /// Of two bakes one after the other, the second comes first, each with all that leads to it alone.
-    fn bakes(&mut self, starts: &mut [i32]) {
+    /// Of two that hands or a machine do one after the other, the second comes first.
+    fn neighbours(&mut self, starts: &mut [i32]) -> bool {
+        let pools = &self.problem.pools;
+        if pools.is_empty() {
+            return false;
+        }
+        let pool = &pools[self.chance.of(pools.len())];
+        let mut uses: Vec<_> = pool.uses.iter().filter(|one| one.lasts > 0).collect();
+        if uses.len() < 2 {
+            return false;
+        }
+        uses.sort_unstable_by_key(|one| (starts[one.task] + one.after, one.task));
+        let place = self.chance.of(uses.len() - 1);
+        self.turned(starts, uses[place].task, uses[place + 1].task)
+    }
+
+    /// Of two bakes not far from each other, the second comes first.
+    fn bakes(&mut self, starts: &mut [i32]) -> bool {
         let mut bakes = self.problem.oven.bakes.clone();
         if bakes.len() < 2 {
-            return;
+            return false;
         }
-        bakes.sort_by_key(|bake| (starts[*bake], *bake));
+        bakes.sort_unstable_by_key(|bake| (starts[*bake], *bake));
         let place = self.chance.of(bakes.len() - 1);
-        let (first, second) = (bakes[place], bakes[place + 1]);
-        let earlier = starts[first] - starts[second];
-        let later = self.problem.tasks[second].lasts;
-        let own = |task: usize| self.branches.iter().find(|branch| branch.contains(&task));
-        let (Some(one), Some(other)) = (own(first), own(second)) else {
-            return;
-        };
-        shift(starts, other, earlier);
-        shift(starts, one, later);
+        let far = 1 + self.chance.of(FAR.min(bakes.len() - 1 - place));
+        self.turned(starts, bakes[place], bakes[place + far])
+    }
+
+    /// Moves a task, and what hangs on it by gaps as little as can be; whether all of it may lie there.
+    fn push(&mut self, starts: &mut [i32], task: usize, to: i32) -> bool {
+        let tasks = &self.problem.tasks;
+        let fits =
+            |task: usize, start: i32| tasks[task].earliest <= start && start <= tasks[task].latest;
+        if !fits(task, to) {
+            return false;
+        }
+        let later = to > starts[task];
+        starts[task] = to;
+        self.line.clear();
+        self.line.push(task);
+        while let Some(task) = self.line.pop() {
+            for gap in &self.gaps[task] {
+                let from = gap.from == task;
+                let between = if later == from { gap.least } else { gap.most };
+                let (other, to) = if from {
+                    (gap.to, starts[task] + between)
+                } else {
+                    (gap.from, starts[task] - between)
+                };
+                let moves = if later {
+                    starts[other] < to
+                } else {
+                    starts[other] > to
+                };
+                if moves {
+                    if !fits(other, to) {
+                        return false;
+                    }
+                    starts[other] = to;
+                    self.line.push(other);
+                }
+            }
+        }
+        true
     }
 }
 

@@ -53,7 +53,7 @@ fn ovens(inputs: &Inputs<'_>, day: &FilmDay, midnight: &Midnight, said: &mut Vec
                     code::OVEN_NOT_FREE,
                     format!("{name}, which no scene waits for, keeps until {wanted}, and the oven has room at {free} only."),
                 )
-                .hint("Write ovens = 2, or give its dough away."),
+                .hint("Write ovens = 2 at the top of the file of scenes, or give its dough away."),
             );
             continue;
         };
@@ -70,7 +70,7 @@ fn ovens(inputs: &Inputs<'_>, day: &FilmDay, midnight: &Midnight, said: &mut Vec
                 ),
             )
             .hint(format!(
-                "Bring a second oven (ovens = 2), or film {} at {}.",
+                "Bring a second oven (ovens = 2 at the top of the file of scenes), or film {} at {}.",
                 plan.name,
                 midnight.clock(plan.at_min + late)
             )),

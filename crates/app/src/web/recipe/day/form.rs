@@ -39,7 +39,17 @@ pub fn form(desk: &Desk, opened: &Opened, asked: &Asked, said: &Said) -> Result<
         .iter()
         .any(|name| of(said, name).is_some());
     Ok(html! {
-        form.row method="post" action=(format!("{}{}", opened.place("/day"), asked.carried())) {
+        form.row.batches method="post" action=(format!("{}{}", opened.place("/day"), asked.carried())) {
+            fieldset.beside {
+                legend { "Batches of each recipe" }
+                @for (at, (name, title)) in recipes.iter().enumerate() {
+                    @let id = format!("batches-{at}");
+                    p {
+                        label for=(id) { (title) }
+                        input type="number" id=(id) name=(format!("of.{}", name.text())) min="0" max=(MOST_BATCHES) step="1" value=(count(name));
+                    }
+                }
+            }
             div {
                 (several("serve", "To be ready to eat", "One bread a line: braid 2026-12-24 16:00; or 16:00 for everything. What has no time is made as soon as can be."))
                 (field("from", "Nothing begins before", "As 2026-12-24 07:00; from now on when left empty."))
@@ -75,16 +85,6 @@ pub fn form(desk: &Desk, opened: &Opened, asked: &Asked, said: &Said) -> Result<
                     (field("dough", "What the dough read after its mix", "As 24.1C."))
                 }
                 p { button type="submit" { "Plan the day" } }
-            }
-            fieldset.beside {
-                legend { "Batches of each recipe" }
-                @for (at, (name, title)) in recipes.iter().enumerate() {
-                    @let id = format!("batches-{at}");
-                    p {
-                        label for=(id) { (title) }
-                        input type="number" id=(id) name=(format!("of.{}", name.text())) min="0" max=(MOST_BATCHES) step="1" value=(count(name));
-                    }
-                }
             }
         }
     })
