@@ -1,14 +1,18 @@
 //! Talks with their slips and decoys, and which of them are found and which disturbed.
 
 use bake::kitchen::Kitchen;
+use edit::ledger::model::Ledger;
 use edit::talk::track::{Track, read};
 use edit::talk::{Finding, Kind, talk};
 use edit::{Inputs, work_out};
+use recipe::document::model::Recipe;
 use recipe::document::read_recipe;
-use recipe::formula::formula;
+use recipe::formula::{Formula, formula};
 use recipe::larder::Larder;
+use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::path::Path;
+use std::rc::Rc;
 
 /// What became of one kind.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -169,16 +173,51 @@ fn one(root: &Path, file: &Path, score: &mut Score) -> Result<(), String> {
     Ok(())
 }
 
+/// A recipe worked out, to hold talks against.
+struct Ready {
+    recipe: Recipe,
+    sums: Formula,
+    larder: Larder,
+    kitchen: Kitchen,
+    ledger: Ledger,
+}
+
+impl Ready {
+    fn of(recipe: &str) -> Option<Self> {
+        let recipe = read_recipe(recipe).output?;
+        let mut larder = Larder::open();
+        larder.stock(&recipe.pantry);
+        let sums = formula(&recipe, &larder).output;
+        let kitchen = Kitchen::standard();
+        let (_, ledger) = work_out(&Inputs::new(&recipe, &sums, &larder, &kitchen)).output;
+        Some(Self {
+            recipe,
+            sums,
+            larder,
+            kitchen,
+            ledger,
+        })
+    }
+}
+
+thread_local! {
+    /// Recipes by their texts: hundreds of talks are held against each of a few.
+    static READY: RefCell<BTreeMap<String, Rc<Ready>>> = const { RefCell::new(BTreeMap::new()) };
+}
+
 /// A talk held against a recipe's text; none when the recipe cannot be read.
 pub fn held(recipe: &str, track: &Track) -> Option<edit::talk::Talk> {
-    let recipe = read_recipe(recipe).output?;
-    let mut larder = Larder::open();
-    larder.stock(&recipe.pantry);
-    let sums = formula(&recipe, &larder).output;
-    let kitchen = Kitchen::standard();
-    let inputs = Inputs::new(&recipe, &sums, &larder, &kitchen);
-    let (_, ledger) = work_out(&inputs).output;
-    Some(talk(&inputs, &ledger, track).output)
+    let known = READY.with_borrow(|all| all.get(recipe).cloned());
+    let ready = match known {
+        Some(ready) => ready,
+        None => {
+            let ready = Rc::new(Ready::of(recipe)?);
+            READY.with_borrow_mut(|all| all.insert(recipe.to_owned(), ready.clone()));
+            ready
+        }
+    };
+    let inputs = Inputs::new(&ready.recipe, &ready.sums, &ready.larder, &ready.kitchen);
+    Some(talk(&inputs, &ready.ledger, track).output)
 }
 
 /// Whether a finding says that words are wrong.
