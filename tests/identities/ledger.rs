@@ -118,3 +118,141 @@ fn every_face_shows_the_same_strings() {
         }
     }
 }
+
+/// A printed text without tags, with plain spaces.
+fn plainly(text: &str) -> String {
+    let mut out = String::new();
+    let mut inside = false;
+    for letter in text.chars() {
+        match letter {
+            '<' => inside = true,
+            '>' if inside => {
+                inside = false;
+                out.push(' ');
+            }
+            _ if inside => {}
+            '\u{a0}' | '\u{202f}' => out.push(' '),
+            _ => out.push(letter),
+        }
+    }
+    out.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// Numbers with the word or sign behind them: "210 g", "180 °C", "45–75 min".
+fn measured(text: &str) -> Vec<String> {
+    let words: Vec<&str> = text.split(' ').collect();
+    let unit = |word: &str| {
+        matches!(
+            word.trim_end_matches([',', '.', ';', ')', ':', '”', '"']),
+            "g" | "kg" | "min" | "h" | "°C" | "°F" | "cm" | "Tbsp" | "tsp" | "cup" | "cups" | "%"
+        )
+    };
+    words
+        .windows(2)
+        .filter(|two| unit(two[1]))
+        .map(|two| {
+            let number = two[0].trim_start_matches(['(', '“', '"', '/', '+']);
+            let unit = two[1].trim_end_matches([',', '.', ';', ')', ':', '”', '"']);
+            format!("{number} {unit}")
+        })
+        .filter(|said| said.starts_with(|c: char| c.is_numeric()))
+        .collect()
+}
+
+/// What stands around some words of a text.
+fn around(text: &str, words: &str) -> String {
+    let at = text.find(words).unwrap_or(0);
+    let before: Vec<&str> = text[..at].split(' ').rev().take(12).collect();
+    let after = text[at..].split(' ').take(8);
+    before
+        .into_iter()
+        .rev()
+        .chain(after)
+        .collect::<Vec<_>>()
+        .join(" ")
+}
+
+#[test]
+fn every_figure_that_an_output_prints_is_told_of_it() {
+    use press::printed::{Output, printed};
+    for (name, text) in DEMOS {
+        let ledger = ledger(text);
+        let told = printed(&ledger);
+        let options = PageOptions::default();
+        let film =
+            edit::talk::film::film(&ledger, &edit::talk::track::Track::default(), &[]).output;
+        let papers = press::film::papers(&ledger, &film, &options).expect("the papers");
+        let of_film: String = papers
+            .iter()
+            .filter(|(file, _)| matches!(file.as_str(), "say-these.txt" | "cards.csv"))
+            .map(|(_, bytes)| String::from_utf8_lossy(bytes).into_owned())
+            .collect();
+        let html = page(&ledger, &options);
+        let (before, after) = html.split_once("<script").expect("structured data");
+        let (_, after) = after.split_once("</script>").expect("its end");
+        let outputs = [
+            (Output::Page, format!("{before}{after}")),
+            (Output::Text, press::text::text(&ledger, 80)),
+            (Output::Data, press::jsonld::jsonld(&ledger, &options)),
+            (Output::Film, of_film),
+        ];
+        // What stands in no figure: sources, bakes that were tried, what cups hold, labels' notes, in what state a thing is taken,
+        // how large a serving is.
+        let besides: Vec<String> = [
+            &ledger.footnotes,
+            &ledger.tested,
+            &ledger.kit,
+            &ledger.label.notes,
+        ]
+        .into_iter()
+        .flatten()
+        .chain(
+            ledger
+                .cautions
+                .iter()
+                .flat_map(|one| [&one.text, &one.source]),
+        )
+        .chain(&ledger.cup_note)
+        .chain(
+            ledger
+                .stages
+                .iter()
+                .flat_map(|stage| &stage.items)
+                .chain(&ledger.besides)
+                .filter_map(|item| item.detail.as_ref()),
+        )
+        .chain(
+            ledger
+                .label
+                .products
+                .iter()
+                .flat_map(|product| product.us.serving.iter().chain(&product.eu.serving)),
+        )
+        .map(|text| plainly(text))
+        .collect();
+        let mut seen = 0;
+        for (output, text) in outputs {
+            let own: Vec<String> = ledger
+                .figures()
+                .into_iter()
+                .chain(ledger.said.iter().map(|said| &said.figure))
+                .filter(|figure| {
+                    told.get(&figure.name)
+                        .is_some_and(|on| on.contains(&output))
+                })
+                .map(|figure| plainly(&figure.shown))
+                .collect();
+            assert!(own.len() > 20, "{name}: {output:?} prints figures");
+            for said in measured(&plainly(&text)) {
+                seen += 1;
+                let known = |all: &[String]| all.iter().any(|text| text.contains(&said));
+                assert!(
+                    known(&own) || known(&besides),
+                    "{name}: {output:?} prints “{said}”, and no figure is told of it: {}",
+                    around(&plainly(&text), &said)
+                );
+            }
+        }
+        assert!(seen > 200, "{name}: {seen} figures were found");
+    }
+}

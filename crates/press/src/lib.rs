@@ -23,6 +23,8 @@ pub mod papers;
 mod patterns;
 #[cfg(feature = "pdf")]
 pub mod pdf;
+#[cfg(feature = "pdf")]
+pub mod printed;
 #[doc(hidden)]
 pub mod sample;
 #[cfg(feature = "pdf")]

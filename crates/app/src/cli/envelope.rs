@@ -7,10 +7,12 @@ use edit::ledger::happens::{Happens, Told};
 use edit::ledger::model::Figure;
 use edit::ledger::others::{self as other, Others};
 use edit::ledger::timetable::TableLines;
+use press::printed::Output;
 use recipe::import::{Assumed, Line, Mark};
 use recipe::source::Diagnostic;
 use serde::Serialize;
 use serde_json::Value;
+use std::collections::BTreeSet;
 
 /// The schema of what is printed, version 1.
 pub const SCHEMA: &str = include_str!("../../assets/output-1.schema.json");
@@ -125,6 +127,19 @@ impl Envelope {
             "source": figure.origin.source,
             "had": figure.origin.had.words(),
         }));
+    }
+
+    /// Adds a figure with the outputs that print it.
+    pub fn figure_on(&mut self, figure: &Figure, outputs: Option<&BTreeSet<Output>>) {
+        self.figure(figure);
+        if let Some(Value::Object(last)) = self.figures.last_mut() {
+            let words: Vec<&str> = outputs
+                .into_iter()
+                .flatten()
+                .map(|output| output.word())
+                .collect();
+            last.insert("printed_on".to_owned(), words.into());
+        }
     }
 
     /// Adds a line of a pasted text.

@@ -25,13 +25,12 @@ pub fn run(args: &Args) -> Outcome {
     let work = work::on_files_for(&args.recipe, args.kitchen.as_deref(), args.readers)?;
     let mut json = envelope(&work, "figures");
     let text = work.made.as_ref().map_or_else(String::new, |made| {
-        for figure in made.ledger.figures() {
-            json.figure(figure);
+        let printed = press::printed::printed(&made.ledger);
+        let said = made.ledger.said.iter().map(|said| &said.figure);
+        for figure in made.ledger.figures().into_iter().chain(said) {
+            json.figure_on(figure, printed.get(&figure.name));
         }
-        for said in &made.ledger.said {
-            json.figure(&said.figure);
-        }
-        press::terminal::figures(&made.ledger)
+        press::terminal::figures(&made.ledger, &printed)
     });
     Ok(Report::on(&work, text, json))
 }

@@ -11,6 +11,7 @@ mod items;
 mod kit;
 pub mod label;
 pub mod learnt;
+pub mod marked;
 pub mod model;
 pub mod others;
 pub mod patterns;

@@ -21,6 +21,16 @@ pub use style::style;
 
 /// The page of a recipe.
 pub fn page(ledger: &Ledger, options: &PageOptions) -> String {
+    document(ledger, options, &jsonld(ledger, options))
+}
+
+/// The page alone, to see what is on it.
+#[cfg(feature = "pdf")]
+pub(crate) fn without_data(ledger: &Ledger, options: &PageOptions) -> String {
+    document(ledger, options, "")
+}
+
+fn document(ledger: &Ledger, options: &PageOptions, data: &str) -> String {
     let document = html! {
         (DOCTYPE)
         html lang=(ledger.language) {
@@ -37,7 +47,7 @@ pub fn page(ledger: &Ledger, options: &PageOptions) -> String {
                 meta name="generator" content=(ledger.imprint);
                 style { (PreEscaped(style())) }
                 // Structured data has no `<` in it, so it cannot end its element.
-                script type="application/ld+json" { (PreEscaped(jsonld(ledger, options))) }
+                script type="application/ld+json" { (PreEscaped(data)) }
             }
             body {
                 a.skip href="#method" { "Skip to the method" }

@@ -201,6 +201,11 @@ impl Wording {
         }
     }
 
+    /// All of it in one string.
+    pub(crate) fn handed_over(&self) -> String {
+        serde_json::to_string(self).unwrap_or_default()
+    }
+
     /// What tells this recipe's sheets from another's.
     pub(crate) fn ident(&self) -> &str {
         &self.ident

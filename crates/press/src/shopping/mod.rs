@@ -84,6 +84,11 @@ fn laid(
     lay_out_value(&data, ident, language, &template)
 }
 
+/// What a line prints.
+pub(crate) fn printed(own: &ShoppingLine) -> String {
+    line(own).to_string()
+}
+
 fn line(line: &ShoppingLine) -> Value {
     let shown = |figure: &Option<Figure>| figure.as_ref().map(|figure| figure.shown.clone());
     json!({

@@ -3,6 +3,7 @@
 mod advice;
 mod answers;
 mod day;
+#[cfg(feature = "pdf")]
 mod figures;
 mod formula;
 mod happens;
@@ -20,6 +21,7 @@ mod variant;
 pub use advice::advice;
 pub use answers::{answer, paragraph, questions};
 pub use day::day;
+#[cfg(feature = "pdf")]
 pub use figures::figures;
 pub use formula::formula;
 pub use happens::happens;
