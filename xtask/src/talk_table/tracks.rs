@@ -208,13 +208,12 @@ thread_local! {
 /// A talk held against a recipe's text; none when the recipe cannot be read.
 pub fn held(recipe: &str, track: &Track) -> Option<edit::talk::Talk> {
     let known = READY.with_borrow(|all| all.get(recipe).cloned());
-    let ready = match known {
-        Some(ready) => ready,
-        None => {
-            let ready = Rc::new(Ready::of(recipe)?);
-            READY.with_borrow_mut(|all| all.insert(recipe.to_owned(), ready.clone()));
-            ready
-        }
+    let ready = if let Some(ready) = known {
+        ready
+    } else {
+        let ready = Rc::new(Ready::of(recipe)?);
+        READY.with_borrow_mut(|all| all.insert(recipe.to_owned(), ready.clone()));
+        ready
     };
     let inputs = Inputs::new(&ready.recipe, &ready.sums, &ready.larder, &ready.kitchen);
     Some(talk(&inputs, &ready.ledger, track).output)
