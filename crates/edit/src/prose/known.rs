@@ -335,15 +335,22 @@ pub fn time_of(step: &Step) -> Option<(Duration, Duration, Duration)> {
 }
 
 /// Whether less than half of a step's time may be a part of it. A mix is told whole or by its phases; a part of it is said to
-/// be one: "after 2 minutes", "the last minute". What else takes its time has moments of its own: "turn out after 5 minutes".
+/// be one: "after 2 minutes", "the last minute"; or it is the time of one work of several: "stir, add the water and knead 2
+/// minutes". What else takes its time has moments of its own: "turn out after 5 minutes".
 pub fn may_be_part(step: &Step, before: &str) -> bool {
-    let led = before
-        .split_whitespace()
+    let lower = before.to_lowercase();
+    let words = || lower.split(|sign: char| !sign.is_alphabetic());
+    let led = words()
+        .filter(|word| !word.is_empty())
         .rev()
         .take(2)
-        .any(|word| PART_WORDS.contains(&word.to_lowercase().as_str()));
-    led || !matches!(step.action, Action::Mix { .. })
+        .any(|word| PART_WORDS.contains(&word));
+    let several = words().filter(|word| WORKS.contains(word)).count() > 1;
+    led || several || !matches!(step.action, Action::Mix { .. })
 }
+
+/// What hands and mixers do to a dough, each a time of its own in one sentence.
+const WORKS: [&str; 6] = ["stir", "knead", "beat", "whisk", "rub", "work"];
 
 /// Words before a time by which it is a part of a longer one.
 const PART_WORDS: [&str; 10] = [

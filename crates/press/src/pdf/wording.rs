@@ -172,7 +172,9 @@ impl Wording {
                 .collect(),
             paragraphs: reckoned(ledger)
                 .chain(ledger.paragraphs.iter().cloned())
-                .chain(std::iter::once(ON_THE_PAGE.map(str::to_owned).into()))
+                .chain(
+                    (reckoned(ledger).count() > 1).then(|| ON_THE_PAGE.map(str::to_owned).into()),
+                )
                 .map(|(label, shown)| pair(&label, &shown))
                 .collect(),
             rooms: 1..reckoned(ledger).count().max(1),
@@ -297,7 +299,12 @@ impl Wording {
                 see(&place, text);
             }
         }
-        for pair in &self.paragraphs {
+        // What stands in the place of others is on no card that has those.
+        for pair in self
+            .paragraphs(true)
+            .into_iter()
+            .map(|at| &self.paragraphs[at])
+        {
             see("the notes", &pair.label);
             see("the notes", &pair.shown);
         }

@@ -135,7 +135,7 @@ pub fn place(opened: &Opened, placed: &Placed) -> Markup {
 
 /// A message as a sentence.
 pub fn sentence(message: &str) -> String {
-    let mut text = edit::ledger::say::capital(message);
+    let mut text = edit::ledger::say::units_kept(&edit::ledger::say::capital(message));
     let inside = text.trim_end_matches('”');
     if !inside.ends_with(['.', '?', ':', '!']) {
         text.push('.');

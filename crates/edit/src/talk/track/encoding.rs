@@ -39,14 +39,15 @@ pub(super) fn decode(bytes: &[u8], notes: &mut Notes) -> String {
             )
             .hint("The files that are written from it are in UTF-8."),
         );
-        return not_binary(text, notes);
+        return not_binary(text, true, notes);
     }
     let text = match std::str::from_utf8(bytes) {
-        Ok(text) => text.replace('\0', "\u{fffd}"),
+        // In whole UTF-8 this sign was written by somebody and tells of no fault.
+        Ok(text) => return not_binary(text.to_owned(), false, notes).replace('\0', "\u{fffd}"),
         Err(error) if error.error_len().is_none() => cut_off(bytes, error.valid_up_to(), notes),
         Err(_) => guessed(bytes, notes),
     };
-    not_binary(text, notes)
+    not_binary(text, true, notes)
 }
 
 /// Whether it is UTF-16, little end first or not, and what follows its mark.
@@ -162,11 +163,12 @@ fn latin(byte: u8) -> char {
     }
 }
 
-/// The text, unless so much of it is no text that it must be another kind of file.
-fn not_binary(text: String, notes: &mut Notes) -> String {
+/// The text, unless so much of it is no text that it must be another kind of file; `replaced`: U+FFFD stands for what could
+/// not be read.
+fn not_binary(text: String, replaced: bool, notes: &mut Notes) -> String {
     let signs = text.chars().count();
     let is_odd = |sign: &char| {
-        *sign == char::REPLACEMENT_CHARACTER
+        replaced && *sign == char::REPLACEMENT_CHARACTER
             || (sign.is_control() && !matches!(sign, '\t' | '\n' | '\r' | '\u{c}'))
     };
     let odd = text.chars().filter(is_odd).count();

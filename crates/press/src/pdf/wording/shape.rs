@@ -227,17 +227,17 @@ impl Wording {
     /// The paragraphs that come after the steps; with `rooms`, those of the rises in other rooms, too. Without, the
     /// last of all stands in their place.
     pub(crate) fn paragraphs(&self, rooms: bool) -> Vec<usize> {
+        if !self.has_rooms() {
+            return (0..self.paragraphs.len()).collect();
+        }
         let last = self.paragraphs.len() - 1;
-        let (before, after) = (
-            0..self.rooms.start.min(last),
-            self.rooms.end.min(last)..last,
-        );
-        let between = if rooms || self.rooms.is_empty() {
+        let told = if rooms {
             self.rooms.clone()
         } else {
             last..last + 1
         };
-        before.chain(between).chain(after).collect()
+        let after = self.rooms.end..last;
+        (0..self.rooms.start).chain(told).chain(after).collect()
     }
 
     /// How many cautions there are.
