@@ -74,6 +74,8 @@ fn stands_in(line: &str, value: f64) -> bool {
     numbers.extend(digits(&apart));
     numbers.extend(digits(&line.replace([',', ' ', '.'], "")));
     numbers.extend(digits(&line.replace(',', " ")));
+    // "1,000" before another number is a thousand.
+    numbers.extend(digits(&line.replace(',', "")));
     let glyphs = [
         ('½', 0.5),
         ('⅓', 1.0 / 3.0),
@@ -150,6 +152,11 @@ fn holds(line: &str) -> Result<(), TestCaseError> {
         }
     }
     Ok(())
+}
+
+#[test]
+fn a_thousand_before_another_number_stands_in_the_line() {
+    holds("plus : a cup or 1,000 2 1/2").expect("its numbers are there");
 }
 
 proptest! {
