@@ -1,6 +1,8 @@
 //! Every card, bench sheet and sheet to cut, of every example, read back by poppler: its paper, its
 //! steps whole, its stages with their sums, its figures.
 
+mod papers_readers;
+
 use bake::anchor::anchor;
 use bake::kitchen::Kitchen;
 use bake::simulate::{How, simulate};

@@ -1,11 +1,11 @@
 //! The notebook killed in the middle of saving, two hundred times: every change that was acknowledged is there, no file is half.
 
-use everyoven_tests::tree::target;
+use crate::running;
 use std::fs;
 use std::io::{BufRead, BufReader, Read, Write};
 use std::net::TcpStream;
-use std::path::{Path, PathBuf};
-use std::process::{Child, Command, Stdio};
+use std::path::Path;
+use std::process::{Child, Stdio};
 use std::sync::mpsc;
 use std::thread;
 use std::time::Duration;
@@ -44,13 +44,13 @@ struct Served {
 
 impl Served {
     fn new(folder: &Path) -> Self {
-        let mut program = Command::new(target().join("debug/everyoven"))
+        let mut program = running::everyoven()
             .arg("serve")
             .arg(folder)
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
             .spawn()
-            .expect("everyoven starts; `cargo build` makes it");
+            .expect("everyoven starts");
         let out = program.stdout.take().expect("its output");
         let mut address = String::new();
         BufReader::new(out).read_line(&mut address).expect("a line");
@@ -130,10 +130,7 @@ fn mark(served: &Served) -> String {
 
 #[test]
 fn a_kill_at_any_moment_loses_nothing_that_was_acknowledged() {
-    let folder: PathBuf =
-        std::env::temp_dir().join(format!("everyoven-killed-{}", std::process::id()));
-    let _ = fs::remove_dir_all(&folder);
-    fs::create_dir_all(&folder).expect("a folder");
+    let folder = running::folder("killed");
     let file = folder.join("loaf.toml");
     fs::write(&file, text(0)).expect("written");
 

@@ -1,29 +1,9 @@
 //! The served notebook from outside: its address, its end, and what it does when the world is against it.
 
-use everyoven_tests::tree::{root, target};
+use crate::running::{everyoven, folder, program, root};
 use std::io::{BufRead, BufReader, Read, Write};
 use std::net::TcpStream;
-use std::path::PathBuf;
 use std::process::{Child, ChildStdout, Command, Output, Stdio};
-
-fn everyoven() -> Command {
-    let binary = target().join("debug/everyoven");
-    assert!(
-        binary.exists(),
-        "{} is not built: run `cargo build`",
-        binary.display()
-    );
-    Command::new(binary)
-}
-
-/// A fresh folder for one test.
-fn folder(name: &str) -> PathBuf {
-    let path =
-        std::env::temp_dir().join(format!("everyoven-serving-{name}-{}", std::process::id()));
-    let _ = std::fs::remove_dir_all(&path);
-    std::fs::create_dir_all(&path).expect("a folder for the test");
-    path
-}
 
 struct Served {
     program: Child,
@@ -166,7 +146,7 @@ fn many_readers_and_moving_dials_are_all_answered_and_memory_stays() {
     // How long they wait is told by `node benches/load.mjs`; here it is that none goes without.
     let out = Command::new("node")
         .arg(root().join("benches/load.mjs"))
-        .arg(target().join("debug/everyoven"))
+        .arg(program())
         .arg("6")
         .output()
         .expect("node starts; tests/run installs it");

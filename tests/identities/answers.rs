@@ -1,9 +1,6 @@
 //! What holds of every reader's answer: short, sourced, whole, and refused where no figure is honest.
 
-#[path = "../asked/mod.rs"]
-mod asked;
-
-use asked::{Asked, value};
+use crate::asked::{Asked, value};
 use std::sync::LazyLock;
 
 static FOUR_WAYS: LazyLock<Asked> =

@@ -1,9 +1,6 @@
 //! Days made up by chance, planned, and looked over entry by entry without asking whoever planned them.
 
-#[path = "../days.rs"]
-mod days;
-
-use days::{Kitchen, Known, batches, known, place, puzzle};
+use crate::bake_days::{Kitchen, Known, batches, known, place, puzzle};
 use jiff::civil::time;
 use plan::day::entries::timetable;
 use plan::day::means::Means;

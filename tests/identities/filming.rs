@@ -1,10 +1,7 @@
 //! Filming days that nobody wrote: five hundred lists of scenes, each plan walked by a judge of its own, the fewest batches counted by every grouping.
 
-#[path = "../verification/filming_judge.rs"]
-mod judge;
-
+use crate::filming_judge::{faults, fewest_at_one_mixer, fewest_of_all, good_starts, of_doughs};
 use everyoven_tests::demos::DEMOS;
-use judge::{faults, fewest_at_one_mixer, fewest_of_all, good_starts, of_doughs};
 use plan::shoot::batch::{Need, alone, fits, overlap, window};
 use plan::shoot::{FilmDay, Times, conflicts, film, processes, state_names};
 use recipe::document::model::Recipe;

@@ -1,9 +1,7 @@
 //! Laws of the formula: the order of items is nothing to it, scaling keeps percentages, and a
 //! preferment taken out and put back changes nothing.
 
-#[path = "../written.rs"]
-mod written;
-
+use crate::written;
 use numerics::quantity::{Fraction, Mass};
 use proptest::collection::vec;
 use proptest::prelude::{Just, Strategy, prop_assert, prop_assert_eq, proptest};

@@ -5,11 +5,8 @@
 //! before (a step whose time is over is counted from now). Breads later than wanted and dough past its best weigh
 //! more. Trying every re-plan stops a branch only where what is laid already costs as much as the plan found.
 
-#[path = "../days.rs"]
-mod days;
-
+use crate::bake_days::{Kitchen, Known, batches, place};
 use bake::simulate::{Follows, How};
-use days::{Kitchen, Known, batches, place};
 use jiff::civil::time;
 use plan::day::lengths::lengths;
 use plan::day::means::Means;

@@ -1,7 +1,6 @@
 //! Laws of tracks: whatever the bytes, nothing falls over and nothing is lost; what is written is read again; captions keep their limits.
 
-mod spoken_cues;
-
+use crate::spoken_cues::{WORDS, cues};
 use edit::ledger::model::Ledger;
 use edit::talk::film::{Film, film, limits};
 use edit::talk::track::{Cue, Kind, Track, read};
@@ -12,7 +11,6 @@ use proptest::prelude::*;
 use recipe::document::read_recipe;
 use recipe::formula::formula;
 use recipe::larder::Larder;
-use spoken_cues::{WORDS, cues};
 use std::sync::OnceLock;
 use std::time::Duration;
 

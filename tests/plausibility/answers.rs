@@ -3,10 +3,7 @@
 //! No rule here is a measurement. Each stands with how far ours is from it; a change of the simulator moves
 //! these figures, and whoever makes it sees by how much.
 
-#[path = "../asked/mod.rs"]
-mod asked;
-
-use asked::{Asked, value};
+use crate::asked::{Asked, value};
 
 /// What a rule says against what is answered: a name, the rule's ratio, ours, and what is expected of their ratio.
 struct Beside {

@@ -280,18 +280,23 @@ fn every_test_file_is_named_and_so_runs() {
         next += 1;
         let folder = path.rsplit_once('/').map_or("", |(folder, _)| folder);
         let own = path.trim_end_matches(".rs");
-        for line in text(&path).unwrap_or_default().lines() {
-            let module = line
-                .trim_start()
-                .strip_prefix("pub ")
-                .unwrap_or(line.trim_start());
-            let Some(name) = module
+        let source = text(&path).unwrap_or_default();
+        let mut elsewhere = None;
+        for line in source.lines().map(str::trim) {
+            let module = line.strip_prefix("pub ").unwrap_or(line);
+            if let Some(place) = line.strip_prefix("#[path = \"") {
+                elsewhere = place.strip_suffix("\"]");
+            } else if let Some(name) = module
                 .strip_prefix("mod ")
-                .and_then(|m| m.strip_suffix(';'))
-            else {
-                continue;
-            };
-            run.extend([folder, own].map(|place| format!("{place}/{name}.rs")));
+                .and_then(|rest| rest.strip_suffix(';'))
+            {
+                run.extend(match elsewhere.take() {
+                    Some(place) => vec![straight(&format!("{folder}/{place}"))],
+                    None => [folder, own]
+                        .map(|place| format!("{place}/{name}.rs"))
+                        .to_vec(),
+                });
+            }
         }
         run.retain(|path| root().join(path).is_file());
     }
@@ -300,4 +305,16 @@ fn every_test_file_is_named_and_so_runs() {
         .filter(|path| text(path).unwrap_or_default().contains("#[test]") && !run.contains(path))
         .collect();
     none("a test that is never run", &faults);
+}
+
+/// A path without the steps back in it.
+fn straight(path: &str) -> String {
+    let mut parts: Vec<&str> = Vec::new();
+    for part in path.split('/') {
+        match part {
+            ".." => drop(parts.pop()),
+            _ => parts.push(part),
+        }
+    }
+    parts.join("/")
 }

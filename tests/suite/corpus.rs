@@ -1,9 +1,6 @@
 //! Small corpora of what fuzzers found worth keeping, and everything that once fell over, replayed.
 
-#[path = "corpus_targets.rs"]
-mod corpus_targets;
-
-use corpus_targets::TARGETS;
+use crate::corpus_targets::TARGETS;
 use everyoven_tests::tree::root;
 use std::fs;
 use std::path::{Path, PathBuf};

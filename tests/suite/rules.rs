@@ -1,9 +1,7 @@
 //! The cases of `suite/rules`, `suite/mix` and `suite/happens`: each is read, worked out and judged, and what is found is compared.
 
-mod case;
-
+use crate::case::{Case, Wanted, every_case, plain, stands, wanted};
 use bake::kitchen::Kitchen;
-use case::{Case, Wanted, every_case, plain, stands, wanted};
 use everyoven_tests::tree;
 use recipe::document::{read_kitchen, read_recipe};
 use recipe::larder::Larder;

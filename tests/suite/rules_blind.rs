@@ -1,9 +1,7 @@
 //! Rule cases that were written from the sentence of the rule alone, before any rule was looked at.
 
-mod case;
-
+use crate::case::{Case, every_case, plain, stands, wanted};
 use bake::kitchen::Kitchen;
-use case::{Case, every_case, plain, stands, wanted};
 use everyoven_tests::tree;
 use recipe::document::{read_kitchen, read_recipe};
 use recipe::larder::Larder;

@@ -1,9 +1,6 @@
 //! Every reader's question answered for a demo recipe, one figure of each held against a sum by hand or a published factor.
 
-#[path = "../asked/mod.rs"]
-mod asked;
-
-use asked::{Asked, value};
+use crate::asked::{Asked, value};
 use std::sync::LazyLock;
 
 const CARDAMOM: &str = include_str!("../../examples/cardamom-dough.toml");

@@ -1,7 +1,6 @@
 //! What the simulator does beside other programs: `SciPy`'s bake, `FiPy`'s solids, films by `ht`, air by `CoolProp`.
 
-mod peer;
-
+use crate::peer;
 use bake::kitchen::Kitchen;
 use bake::physics::proximate::Proximate;
 use bake::physics::{conductivity, steam};

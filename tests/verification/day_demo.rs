@@ -5,11 +5,8 @@
 //! waits for more than 12 min; a wreath that is served at 16:00 comes out at 15:20, goes in at 14:56, and its dough
 //! is mixed at 10:31 or later.
 
-#[path = "../days.rs"]
-mod days;
-
+use crate::bake_days::{Kitchen, Known, known};
 use bake::simulate::{Anchor, Follows};
-use days::{Kitchen, Known, known};
 use jiff::civil::{DateTime, date};
 use jiff::tz::TimeZone;
 use plan::day::conflict::Want;

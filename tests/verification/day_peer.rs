@@ -2,14 +2,9 @@
 //!
 //! No clock decides here: both are given so long that both prove their answer, or ours is stopped by counting.
 
-#[path = "../day_told.rs"]
-mod day_told;
-#[path = "../days.rs"]
-mod days;
-mod peer;
-
-use day_told::told;
-use days::{Kitchen, known, puzzle};
+use crate::bake_days::{Kitchen, known, puzzle};
+use crate::day_told::told;
+use crate::peer;
 use plan::day::means::Means;
 use plan::day::solve::{Outcome, solve};
 use serde_json::{Value, json};

@@ -1,7 +1,6 @@
 //! Quantiles against `SciPy`, and how evenly drawn values lie: their own published moments.
 
-mod peer;
-
+use crate::peer;
 use numerics::distribution::{Distribution, beta_quantile, normal_quantile};
 use numerics::draw::{Purpose, unit};
 use serde_json::{Value, json};

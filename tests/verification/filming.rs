@@ -1,13 +1,10 @@
 //! The filming day of the demo against a plan made by hand, and every finding of a filming day with a near miss.
 
-#[path = "filming_judge.rs"]
-mod judge;
-
+use crate::filming_judge::{faults, fewest_of_all, of_doughs};
 use bake::kitchen::Kitchen;
 use bake::simulate::{Grid, How, simulate};
 use edit::ledger::timetable::{Hours, table_lines};
 use everyoven_tests::demos::DEMOS;
-use judge::{faults, fewest_of_all, of_doughs};
 use plan::rise::Asked;
 use plan::shoot::{FilmDay, Times, film, film_in, processes};
 use recipe::document::model::{Recipe, SceneFile};

@@ -1,8 +1,6 @@
 //! The formula against published formulas to the printed digit, each beside its book.
 
-#[path = "../written.rs"]
-mod written;
-
+use crate::written::{Lines, recipe};
 use numerics::decimal::fixed;
 use numerics::quantity::{Fraction, Mass};
 use recipe::document::model::Recipe;
@@ -12,7 +10,6 @@ use recipe::formula::{Formula, Resolved, formula, judge};
 use recipe::larder::{Found, Larder};
 use recipe::measure::Measure;
 use recipe::source::{Diagnostic, Severity, Span};
-use written::{Lines, recipe};
 
 /// A printed line: ingredient, amount, and percentage as the book prints it.
 type Line = (&'static str, &'static str, &'static str);

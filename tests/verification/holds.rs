@@ -3,9 +3,6 @@
 //!
 //! The plans follow products alone and change minutes inside; here the text is changed and the whole dough followed.
 
-#[path = "../days.rs"]
-mod days;
-
 use bake::kitchen::Kitchen;
 use bake::simulate::{Anchor, Course, Follows, Grid, How, Through, simulate};
 use everyoven_tests::demos::DEMOS;

@@ -1,7 +1,6 @@
 //! Shares of variance on two functions whose shares are known exactly, and beside `SALib` on the same runs.
 
-mod peer;
-
+use crate::peer;
 use numerics::draw::{Purpose, scramble, unit};
 use numerics::indices::{Known, Pair, Run, first_order, total};
 use numerics::math::sin;

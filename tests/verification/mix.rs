@@ -3,12 +3,6 @@
 // Printed figures that are exact in binary are compared exactly.
 #![allow(clippy::float_cmp)]
 
-mod boiling;
-mod demo;
-mod ice;
-mod peer;
-mod specific_heats;
-
 use bake::mix::balance::{Melting, Parts, Work, ends, solve_for, work_seen};
 use bake::mix::{Share, factor};
 use bake::physics::{heats, milk_fat, vessel};

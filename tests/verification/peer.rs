@@ -1,8 +1,5 @@
 //! What the peers say: each script is asked with a problem, or asked nothing.
 
-// Each test binary that takes this in asks some of the peers.
-#![allow(dead_code)]
-
 use everyoven_tests::tree::root;
 use serde_json::Value;
 use std::io::Write;

@@ -3,15 +3,10 @@
 //! The list is the test: a question without a row fails, and a row without a route. What misses is printed with
 //! by how much; each tolerance follows from the digits of the route, or from how rough the rule is.
 
-#[path = "../asked/mod.rs"]
-mod asked;
-
-#[path = "routes/amounts.rs"]
 mod amounts;
-#[path = "routes/bakes.rs"]
 mod bakes;
 
-use asked::{Asked, value};
+use crate::asked::{Asked, value};
 use edit::answers::QUESTIONS;
 use std::sync::LazyLock;
 

@@ -1,8 +1,6 @@
 //! A planned day as calendar, table, drawing and sheet, read back by programs of others.
 
-#[path = "peer.rs"]
-mod peer;
-
+use crate::peer;
 use edit::ledger::timetable::{Hours, TableLines, table_lines};
 use everyoven_tests::tree::root;
 use jiff::civil::{DateTime, date};

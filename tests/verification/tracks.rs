@@ -1,10 +1,7 @@
 //! Tracks and captions before other programs: `webvtt-parser` of the standard's editors, `pysubs2`; and each tried on a bad file.
 
-#[path = "../identities/spoken_cues.rs"]
-mod spoken_cues;
-
-mod peer;
-
+use crate::peer;
+use crate::spoken_cues;
 use edit::talk::Said;
 use edit::talk::film::{Film, film};
 use edit::talk::track::{Cue, Track, read};
