@@ -3,22 +3,31 @@
 use super::refusal::{Answer, Refusal};
 use super::shell::{Shell, page};
 use axum::extract::Path;
+use edit::ledger::say::capital;
 use maud::{Markup, html};
 
 /// `GET /explain/{code}`
 pub async fn show(Path(code): Path<String>) -> Answer {
     let text = edit::explain::page(&code)
         .ok_or_else(|| Refusal::not_found("No finding is called that."))?;
-    Ok(page(&Shell::titled(&code), &set(text)))
+    let title = capital(&code.replace('-', " "));
+    let body = html! {
+        article.explained {
+            h1 { (title) }
+            p { "In a list of findings it is called " code { (code) } "." }
+            (set(text))
+        }
+    };
+    Ok(page(&Shell::titled(&title), &body))
 }
 
-/// Headings, paragraphs, lists and blocks of code; within lines, code.
+/// Headings below the first, paragraphs, lists and blocks of code; within lines, code.
 fn set(text: &str) -> Markup {
     let mut parts: Vec<Markup> = Vec::new();
     let mut lines = text.lines().peekable();
     while let Some(line) = lines.next() {
-        if let Some(heading) = line.strip_prefix("# ") {
-            parts.push(html! { h1 { (heading) } });
+        if line.starts_with("# ") {
+            // The name, which the page has said.
         } else if let Some(heading) = line.strip_prefix("## ") {
             parts.push(html! { h2 { (heading) } });
         } else if line.starts_with("```") {
@@ -42,7 +51,7 @@ fn set(text: &str) -> Markup {
             });
         }
     }
-    html! { article.explained { @for part in parts { (part) } } }
+    html! { @for part in parts { (part) } }
 }
 
 fn is_item(line: &str) -> bool {

@@ -8,6 +8,7 @@ use super::script::Script;
 use super::shell::{Shell, page};
 use crate::cli::work as cli;
 use crate::failure::Failure;
+use crate::world::progress::so_much;
 use axum::extract::{Path, State as Of};
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Redirect, Response};
@@ -110,7 +111,7 @@ fn far(work: &Work, before: Option<usize>) -> Markup {
                 None if of == 0 && what.is_empty() => p.lead role="status" { "Beginning." },
                 None if of == 0 => p.lead role="status" { (capital(&what)) "." },
                 None => {
-                    p.lead { label for="done" { (capital(&what)) ": " (done) " of " (of) } }
+                    p.lead { label for="done" { (capital(&what)) ":" (so_much(done, of)) } }
                     progress #done max=(of) value=(done) {}
                 },
             }

@@ -11,6 +11,8 @@ const BLINK: Duration = Duration::from_millis(200);
 const FRAME: Duration = Duration::from_millis(100);
 /// Columns of the bar itself.
 const WIDE: usize = 24;
+/// So many pieces are counted one by one.
+const FEW: usize = 20;
 
 /// How many pieces of work are done.
 #[derive(Default)]
@@ -140,17 +142,21 @@ fn line(what: &str, done: usize, pieces: usize, frame: usize) -> String {
             _ => ' ',
         })
         .collect();
-    let count = if pieces > 1 {
-        format!(" {done} of {pieces}")
-    } else {
-        String::new()
-    };
-    format!("{what} [{bar}]{count}")
+    format!("{what} [{bar}]{}", so_much(done, pieces))
+}
+
+/// How far work is in words: few pieces are counted; of many, which are nobody's pieces, the share is told.
+pub fn so_much(done: usize, pieces: usize) -> String {
+    match pieces {
+        0 | 1 => String::new(),
+        2..=FEW => format!(" {done} of {pieces}"),
+        _ => format!(" {} %", 100 * done.min(pieces) / pieces),
+    }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{Far, Told, WIDE, line, watched};
+    use super::{Far, Told, WIDE, line, so_much, watched};
 
     #[test]
     fn the_bar_fills_with_what_is_done_and_keeps_its_width() {
@@ -165,6 +171,14 @@ mod tests {
             assert_eq!(line.chars().count(), none.chars().count());
             assert_eq!(line.matches('>').count(), 1, "{line}");
         }
+    }
+
+    #[test]
+    fn few_pieces_are_counted_and_of_many_the_share_is_told() {
+        assert_eq!(so_much(0, 1), "");
+        assert_eq!(so_much(3, 4), " 3 of 4");
+        assert_eq!(so_much(20, 1968), " 1 %");
+        assert_eq!(so_much(1968, 1968), " 100 %");
     }
 
     #[test]
