@@ -19,8 +19,9 @@ pub fn srt(track: &Track) -> String {
             .map(name)
             .filter(|name| !name.is_empty());
         let speaker = speaker.map_or(String::new(), |name| format!("{}: ", name.to_uppercase()));
+        let said = without_tags(&format!("{speaker}{words}"));
         out.push_str(&format!(
-            "{}\n{} --> {}\n{speaker}{words}\n\n",
+            "{}\n{} --> {}\n{said}\n\n",
             number + 1,
             clock(cue.from, ','),
             clock(cue.to, ','),
@@ -115,6 +116,27 @@ fn name(text: &str) -> String {
     one_line(text).replace("--", "–")
 }
 
+/// `SubRip` knows no way to write a bracket that begins no tag, and players leave out what looks like one
+/// (common practice): a blank after the bracket keeps the words in sight.
+fn without_tags(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut signs = text.chars().peekable();
+    while let Some(sign) = signs.next() {
+        out.push(sign);
+        let opens = match sign {
+            '<' => signs
+                .peek()
+                .is_some_and(|next| next.is_alphabetic() || *next == '/'),
+            '{' => signs.peek() == Some(&'\\'),
+            _ => false,
+        };
+        if opens {
+            out.push(' ');
+        }
+    }
+    out
+}
+
 fn escaped(text: &str) -> String {
     text.replace('&', "&amp;")
         .replace('<', "&lt;")
@@ -166,6 +188,12 @@ mod tests {
             "WEBVTT\n\n00:00:00.000 --> 00:00:02.000\nGood morning.\n\n\
              01:00:00.500 --> 01:00:02.000\n<v Petra Lund>Flour &amp; water,\nless than &lt;1 g&gt;.</v>\n"
         );
+    }
+
+    #[test]
+    fn words_that_look_like_a_tag_stay_words() {
+        let said = super::without_tags("salt <b>, {\\an8} </i> <<i> {a} 1<2");
+        assert_eq!(said, "salt < b>, { \\an8} < /i> << i> {a} 1<2");
     }
 
     #[test]

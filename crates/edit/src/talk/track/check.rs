@@ -195,11 +195,14 @@ fn silences(track: &Track, notes: &mut Notes) {
 }
 
 /// Captions made by a machine often roll: each cue says the line before it once more and adds one.
-/// What was said once is kept once.
+/// What was said once is kept once. Who says what another has just said speaks, and does not roll.
 fn unroll(track: &mut Track, notes: &mut Notes) {
     let repeats = |pair: &&[Cue]| {
         let last = pair[0].text.lines().next_back();
-        last.is_some() && pair[1].text.lines().next() == last && pair[1].text.len() > 12
+        last.is_some()
+            && pair[1].text.lines().next() == last
+            && pair[1].text.len() > 12
+            && pair[0].speaker == pair[1].speaker
     };
     let rolling = track.cues.windows(2).filter(repeats).count();
     if rolling < 4 || rolling * 5 < track.cues.len() * 2 {
@@ -207,13 +210,17 @@ fn unroll(track: &mut Track, notes: &mut Notes) {
     }
     let mut kept: Vec<Cue> = Vec::new();
     let mut last_line = String::new();
+    let mut last_speaker = None;
     for mut cue in std::mem::take(&mut track.cues) {
-        let again = !last_line.is_empty() && cue.text.lines().next() == Some(last_line.as_str());
+        let again = !last_line.is_empty()
+            && cue.text.lines().next() == Some(last_line.as_str())
+            && cue.speaker == last_speaker;
         cue.text
             .lines()
             .next_back()
             .unwrap_or_default()
             .clone_into(&mut last_line);
+        last_speaker.clone_from(&cue.speaker);
         if again {
             let (text, places) = cue.without_first_line();
             cue.text = text;

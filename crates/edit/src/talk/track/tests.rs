@@ -281,6 +281,17 @@ fn rolling_captions_are_said_once() {
 }
 
 #[test]
+fn two_who_say_the_same_do_not_roll() {
+    let mut text = String::from("WEBVTT\n");
+    for at in 0..10 {
+        let who = ["Ana", "Bea"][at % 2];
+        text += &format!("\n00:0{at}.000 --> 00:0{at}.900\n<v {who}>Stretch and fold it.</v>\n");
+    }
+    let (cues, codes) = said(text.as_bytes());
+    assert_eq!((cues.len(), codes), (10, vec![]));
+}
+
+#[test]
 fn every_word_knows_its_place_in_the_file() {
     let text = "\u{feff}WEBVTT\n\n00:00.000 --> 00:02.000\n<v Petra>Flour &amp; water,\n  then <b>two</b> eggs.\n";
     let track = read(text.as_bytes()).output;
