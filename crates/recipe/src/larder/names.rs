@@ -211,28 +211,39 @@ pub(super) fn plain(text: &str) -> String {
             _ => letters.push(' '),
         }
     }
-    letters
-        .split_whitespace()
-        .map(singular)
-        .collect::<Vec<_>>()
-        .join(" ")
+    let mut out = String::with_capacity(letters.len());
+    for word in letters.split_whitespace() {
+        if !out.is_empty() {
+            out.push(' ');
+        }
+        push_singular(&mut out, word);
+    }
+    out
 }
 
-/// A word in the singular, well enough that "eggs" meets "egg" and "cherries" meets "cherry".
-fn singular(word: &str) -> String {
+/// Adds a word in the singular, well enough that "eggs" meets "egg" and "cherries" meets "cherry".
+fn push_singular(out: &mut String, word: &str) {
     let long = word.len() > 3;
     if let Some(stem) = word.strip_suffix("ies").filter(|_| word.len() > 4) {
-        return format!("{stem}y");
+        out.push_str(stem);
+        out.push('y');
+        return;
     }
-    for ending in ["oes", "ches", "shes", "sses", "xes"] {
-        if long && word.ends_with(ending) {
-            return word[..word.len() - 2].to_owned();
+    let with_e = ["oes", "ches", "shes", "sses", "xes"];
+    let ends_in_s = long && word.ends_with('s');
+    let stem = if !ends_in_s {
+        word
+    } else if with_e.iter().any(|ending| word.ends_with(ending)) {
+        &word[..word.len() - 2]
+    } else {
+        let stem = &word[..word.len() - 1];
+        if stem.ends_with(['s', 'u', 'i']) {
+            word
+        } else {
+            stem
         }
-    }
-    match word.strip_suffix('s') {
-        Some(stem) if long && !stem.ends_with(['s', 'u', 'i']) => stem.to_owned(),
-        _ => word.to_owned(),
-    }
+    };
+    out.push_str(stem);
 }
 
 #[cfg(test)]

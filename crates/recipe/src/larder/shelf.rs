@@ -34,8 +34,9 @@ fn rows(larder: &mut Larder) -> Vec<String> {
     let [key, name, group, flags] = table.columns(["key", "name", "group", "flags"]);
     let composition = CompositionColumns::of(&table);
     let nutrients = NutrientColumns::of(&table);
-    let (roles, household, labels) = (Roles::read(), Household::read(), labels());
-    let statements = super::statement::words();
+    let packs = Table::read(LABELS);
+    let (roles, household, labels) = (Roles::read(), Household::read(), labels(&packs));
+    let mut statements = super::statement::words(&packs);
     let mut table_names = Vec::new();
     for row in table.rows() {
         let key = row.text(key);
@@ -46,8 +47,8 @@ fn rows(larder: &mut Larder) -> Vec<String> {
             .map(str::to_owned)
             .collect();
         let (allergens_us, allergens_eu) = labels.get(key).map_or_else(Default::default, |label| {
-            let us = allergens(&label.0, "tree nut", &mut flags);
-            (us, allergens(&label.1, "nuts", &mut flags))
+            let us = allergens(label.0, "tree nut", &mut flags);
+            (us, allergens(label.1, "nuts", &mut flags))
         });
         larder.ingredients.push(Ingredient {
             key: key.to_owned(),
@@ -62,24 +63,18 @@ fn rows(larder: &mut Larder) -> Vec<String> {
             flags,
         });
         larder.nutrients.push(Some(nutrients.read(row)));
-        larder.statements.push(statements.get(key).cloned());
+        larder.statements.push(statements.remove(key));
         table_names.push(row.text(name).to_owned());
     }
     table_names
 }
 
 /// Allergens of each key as the table writes them: United States, Europe.
-fn labels() -> BTreeMap<String, (String, String)> {
-    let table = Table::read(LABELS);
+fn labels(table: &Table) -> BTreeMap<&str, (&str, &str)> {
     let [key, us, eu] = table.columns(["key", "us_major_allergens", "eu_annex_ii_allergens"]);
     table
         .rows()
-        .map(|row| {
-            (
-                row.text(key).to_owned(),
-                (row.text(us).to_owned(), row.text(eu).to_owned()),
-            )
-        })
+        .map(|row| (row.text(key), (row.text(us), row.text(eu))))
         .collect()
 }
 

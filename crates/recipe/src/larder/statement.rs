@@ -1,6 +1,6 @@
 //! How a pack names an ingredient and what it is itself made of, for an ingredient list.
 
-use super::table::{LABELS, Table};
+use super::table::Table;
 use std::collections::BTreeMap;
 
 /// The words of an ingredient list for one ingredient.
@@ -23,9 +23,8 @@ pub struct StatementWords {
 /// Remarks by which the table says that a list is only the usual one.
 const USUAL: [&str; 4] = ["typical", "read ", "often", "some "];
 
-/// The words of every row.
-pub(super) fn words() -> BTreeMap<String, StatementWords> {
-    let table = Table::read(LABELS);
+/// The words of every row of the table of packs, by its key.
+pub(super) fn words(table: &Table) -> BTreeMap<&str, StatementWords> {
     let [key, us, parts, note] =
         table.columns(["key", "us_label_name", "us_sub_ingredients", "note"]);
     table
@@ -41,7 +40,7 @@ pub(super) fn words() -> BTreeMap<String, StatementWords> {
                 typical: USUAL.iter().any(|remark| listed.contains(remark)),
                 malt: row.text(note).contains("malted barley"),
             };
-            (row.text(key).to_owned(), words)
+            (row.text(key), words)
         })
         .collect()
 }

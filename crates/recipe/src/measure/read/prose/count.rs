@@ -98,6 +98,9 @@ const PARTS: &[(&str, f64)] = &[
 
 /// The word of a table that a text begins with.
 fn word(text: &str, table: &[(&str, f64)]) -> Option<(f64, usize)> {
+    if text.starts_with(|c: char| c.is_ascii_digit()) {
+        return None;
+    }
     table.iter().find_map(|(spelling, value)| {
         let end = prefix(text, spelling)?;
         ends_word(&text[end..]).then_some((*value, end))

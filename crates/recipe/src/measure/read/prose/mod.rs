@@ -76,6 +76,10 @@ const BEARINGS: &[(Bearing, &[&str])] = &[
 pub fn leading_bearing(text: &str) -> Option<(Bearing, usize)> {
     let start = spaces(text);
     let rest = &text[start..];
+    // Most that is asked begins with a figure, and no bearing does.
+    if rest.starts_with(|c: char| c.is_ascii_digit()) {
+        return None;
+    }
     let all = BEARINGS
         .iter()
         .flat_map(|(bearing, words)| words.iter().map(move |word| (*word, bearing)));
