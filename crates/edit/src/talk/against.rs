@@ -4,7 +4,7 @@
 use super::code;
 use super::facts::in_words;
 use super::finding::{Finding, Kind};
-use super::heard::Heard;
+use super::heard::{Heard, denies};
 use super::track::Track;
 use recipe::larder::Role;
 
@@ -34,24 +34,14 @@ pub(super) fn against(heard: &Heard, track: &Track) -> Vec<Finding> {
             );
         }
         if let (true, Some(stale)) = (keeps_cold(heard, sentence), &stale) {
-            found.push(
-                Finding::at(
-                    heard,
-                    track,
-                    Kind::State,
-                    code::TALK_STATE_DIFFERS,
-                    span,
-                    &format!("the bread is to be kept in the cold; the recipe says “{stale}”"),
-                )
-                .instead(
-                    heard
-                        .inputs
-                        .recipe
-                        .storage
-                        .as_ref()
-                        .map(|text| text.value.clone()),
-                ),
-            );
+            let storage = heard.inputs.recipe.storage.as_ref();
+            found.push(Finding::of_state(
+                heard,
+                track,
+                span,
+                &format!("the bread is to be kept in the cold; the recipe says “{stale}”"),
+                storage.map(|text| text.value.clone()),
+            ));
         }
     }
     found
@@ -65,26 +55,15 @@ fn lower<'a>(heard: &'a Heard, sentence: usize) -> Vec<&'a str> {
         .collect()
 }
 
-/// Words by which the speaker says not to.
-const DENIED: [&str; 12] = [
-    "don't",
-    "never",
-    "not",
-    "no",
-    "shouldn't",
-    "resist",
-    "mustn't",
-    "can't",
-    "avoid",
-    "nobody",
-    "please",
-    "without",
-];
+/// Whether a word says not to.
+fn says_not_to(word: &str) -> bool {
+    denies(word) || matches!(word, "resist" | "avoid" | "nobody" | "please")
+}
 
 /// "I always pinch off a bit of the raw dough and eat it", "lick the bowl".
 fn tastes(heard: &Heard, sentence: usize) -> bool {
     let words = lower(heard, sentence);
-    if words.iter().any(|word| DENIED.contains(word)) {
+    if words.iter().any(|word| says_not_to(word)) {
         return false;
     }
     let any = |wanted: &[&str]| words.iter().any(|word| wanted.contains(word));
@@ -129,7 +108,7 @@ fn keeps_cold(heard: &Heard, sentence: usize) -> bool {
         && any(&[
             "keep", "keeps", "store", "stored", "happiest", "lives", "live", "best",
         ])
-        && !any(&DENIED)
+        && !words.iter().any(|word| says_not_to(word))
         && !any(&[
             "dough",
             "butter",

@@ -1,33 +1,15 @@
 //! What is said to go in together with something of an earlier step: "the butter goes in with the flour and the eggs",
 //! "from the very beginning", "before you've turned the mixer on".
 
-use super::code;
 use super::facts::Sort;
-use super::finding::{Finding, Kind};
-use super::heard::{Heard, Mood};
+use super::finding::Finding;
+use super::heard::{Heard, Mood, is_not_told, puts_off};
 use super::points::{ADDS, main_stage};
 use super::things::Sort as Of;
 use super::track::Track;
 
 /// Company is told within so many words of what goes in.
 const COMPANY_WORDS: usize = 12;
-
-/// Words by which it is not so, or not yet.
-const DENIED: [&str; 13] = [
-    "don't",
-    "never",
-    "not",
-    "no",
-    "shouldn't",
-    "if",
-    "would",
-    "could",
-    "wouldn't",
-    "until",
-    "till",
-    "after",
-    "later",
-];
 
 /// Everything that goes in with what the recipe has before it.
 pub(super) fn companies(heard: &Heard, track: &Track) -> Vec<Finding> {
@@ -39,17 +21,8 @@ pub(super) fn companies(heard: &Heard, track: &Track) -> Vec<Finding> {
         let Some(message) = too_early(heard, first, end) else {
             continue;
         };
-        found.push(
-            Finding::at(
-                heard,
-                track,
-                Kind::Order,
-                code::TALK_ORDER_DIFFERS,
-                heard.speech.sentence_span(sentence),
-                &message,
-            )
-            .hint("Say it in the recipe’s order."),
-        );
+        let span = heard.speech.sentence_span(sentence);
+        found.push(Finding::of_order(heard, track, span, &message));
     }
     found
 }
@@ -77,7 +50,7 @@ fn too_early(heard: &Heard, first: usize, end: usize) -> Option<String> {
             .any(|word| ADDS.contains(&word.lower.as_str()) || word.lower == "in");
         let denied = words[first.max(from.saturating_sub(4))..limit]
             .iter()
-            .any(|word| DENIED.contains(&word.lower.as_str()));
+            .any(|word| is_not_told(&word.lower) || puts_off(&word.lower));
         if !adds || denied || heard.frame(one.first) != Mood::Here {
             continue;
         }

@@ -103,6 +103,8 @@ pub(super) fn doing(words: &[Word]) -> Doing {
             "cut" | "cool" if matches!(next, "into" | "in") && one.stem == "cut" => {
                 told = Doing::DIVIDE;
             }
+            // "Ones that have been out for an hour"
+            "out" if matches!(before(1), "been" | "sat" | "sitting" | "stood") => told = Doing::READY,
             // "the rest of the flour"
             "rest" if next == "of" => told = Doing::NONE,
             "stand" if next == "mixer" => told = Doing::MIX,

@@ -118,6 +118,38 @@ impl Finding {
         finding
     }
 
+    /// What is said in another order than the recipe's.
+    pub(super) fn of_order(heard: &Heard, track: &Track, span: Span, message: &str) -> Self {
+        Self::at(
+            heard,
+            track,
+            Kind::Order,
+            code::TALK_ORDER_DIFFERS,
+            span,
+            message,
+        )
+        .hint("Say it in the recipe’s order.")
+    }
+
+    /// What is said to be in another state than the recipe's, with the recipe's own sentence.
+    pub(super) fn of_state(
+        heard: &Heard,
+        track: &Track,
+        span: Span,
+        message: &str,
+        instead: Option<String>,
+    ) -> Self {
+        Self::at(
+            heard,
+            track,
+            Kind::State,
+            code::TALK_STATE_DIFFERS,
+            span,
+            message,
+        )
+        .instead(instead)
+    }
+
     /// A finding at words of the talk.
     pub(super) fn at(
         heard: &Heard,

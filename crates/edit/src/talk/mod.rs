@@ -20,6 +20,8 @@ mod heard;
 mod hold;
 mod instead;
 mod late;
+mod mended;
+mod moments;
 mod order;
 mod points;
 mod recap;

@@ -1,10 +1,9 @@
 //! What is said in another order, or put in at another place, than the recipe has it.
 
-use super::code;
 use super::doing::{Doing, doing};
 use super::facts::{COMMON, in_words};
-use super::finding::{Finding, Kind};
-use super::heard::Heard;
+use super::finding::Finding;
+use super::heard::{Heard, denies};
 use super::things::{Sort, mentions};
 use super::track::Track;
 use crate::ledger::say;
@@ -24,17 +23,8 @@ pub(super) fn orders(heard: &Heard, track: &Track) -> Vec<Finding> {
             .or_else(|| folded_after(heard, sentence))
             .or_else(|| turned(heard, sentence, &written));
         if let Some(message) = message {
-            found.push(
-                Finding::at(
-                    heard,
-                    track,
-                    Kind::Order,
-                    code::TALK_ORDER_DIFFERS,
-                    heard.speech.sentence_span(sentence),
-                    &message,
-                )
-                .hint("Say it in the recipe’s order."),
-            );
+            let span = heard.speech.sentence_span(sentence);
+            found.push(Finding::of_order(heard, track, span, &message));
         }
     }
     found
@@ -46,9 +36,6 @@ const GOES_IN: [&str; 14] = [
     "knead", "work", "beat",
 ];
 
-/// Words by which the speaker says that it is not so.
-const DENIED: [&str; 7] = ["don't", "not", "never", "no", "without", "doesn't", "isn't"];
-
 fn has(heard: &Heard, sentence: usize, wanted: &[&str]) -> bool {
     let (first, end) = heard.speech.sentences[sentence];
     heard.speech.words[first..end]
@@ -59,22 +46,27 @@ fn has(heard: &Heard, sentence: usize, wanted: &[&str]) -> bool {
 /// "Put the salt in the sponge", where the salt belongs to the dough.
 fn elsewhere(heard: &Heard, sentence: usize) -> Option<String> {
     let (first, end) = heard.speech.sentences[sentence];
-    if !has(heard, sentence, &GOES_IN) || has(heard, sentence, &DENIED) {
+    let words = &heard.speech.words;
+    let denied = words[first..end].iter().any(|word| denies(&word.lower));
+    if !has(heard, sentence, &GOES_IN) || denied {
         return None;
     }
-    let words = &heard.speech.words;
     let all = heard.mentions_in(first, end);
     for pair in all.windows(2) {
         let (one, other) = (&pair[0], &pair[1]);
         let between = &words[one.end..other.first];
-        let into = between.len() <= 3
+        // "The honey goes in the sponge", "the honey goes into your sponge too".
+        let verb = between
+            .first()
+            .is_some_and(|word| GOES_IN.contains(&word.lower.as_str()));
+        let into = between.len() <= 3 + usize::from(verb)
             && between
-                .first()
+                .get(usize::from(verb))
                 .is_some_and(|word| matches!(word.lower.as_str(), "in" | "into" | "to"));
         let Sort::Stage(stage) = heard.things[other.things[0]].sort else {
             continue;
         };
-        let goes = words[first..one.first]
+        let goes = verb || words[first..one.first]
             .iter()
             .rev()
             .take(4)

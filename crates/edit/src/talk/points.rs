@@ -1,4 +1,4 @@
-//! Where on the recipe's road a deed or an event stands: a step's beginning, its middle, its end.
+//! Where on the recipe's road a deed stands: a step's beginning, its middle, its end.
 
 use super::doing::{Doing, doing};
 use super::facts::Sort;
@@ -21,15 +21,15 @@ pub(super) struct Point {
 }
 
 /// Right after a step began, half through it, and its end, as shares of the step.
-const SOON: f64 = 0.05;
+pub(super) const SOON: f64 = 0.05;
 const HALF: f64 = 0.5;
-const END: f64 = 0.95;
+pub(super) const END: f64 = 0.95;
 
 /// What is before a step's beginning, as a share.
 const LEAD: f64 = -0.4;
 
 /// The points of every step that a test lets through.
-fn points(heard: &Heard, share: f64, wanted: impl Fn(&super::facts::Place) -> bool) -> Vec<Point> {
+pub(super) fn points(heard: &Heard, share: f64, wanted: impl Fn(&super::facts::Place) -> bool) -> Vec<Point> {
     heard
         .places
         .iter()
@@ -42,7 +42,7 @@ fn points(heard: &Heard, share: f64, wanted: impl Fn(&super::facts::Place) -> bo
         .collect()
 }
 
-fn number(step: usize) -> f64 {
+pub(super) fn number(step: usize) -> f64 {
     f64::from(u32::try_from(step).unwrap_or(u32::MAX))
 }
 
@@ -50,177 +50,42 @@ fn is(written: Option<&Located<bool>>) -> bool {
     written.is_some_and(|written| written.value)
 }
 
-fn has(words: &[Word], wanted: &[&str]) -> bool {
+pub(super) fn has(words: &[Word], wanted: &[&str]) -> bool {
     words
         .iter()
         .any(|word| wanted.contains(&word.lower.as_str()))
 }
 
-fn stems(words: &[Word], wanted: &[&str]) -> bool {
+pub(super) fn stems(words: &[Word], wanted: &[&str]) -> bool {
     words
         .iter()
         .any(|word| wanted.contains(&word.stem.as_str()))
 }
 
-fn run(words: &[Word], wanted: &[&str]) -> bool {
+pub(super) fn run(words: &[Word], wanted: &[&str]) -> bool {
     words
         .windows(wanted.len())
         .any(|own| own.iter().zip(wanted).all(|(a, b)| a.lower == *b))
 }
 
-const COLD_PLACES: [&str; 4] = ["fridge", "refrigerator", "icebox", "freezer"];
+pub(super) const COLD_PLACES: [&str; 4] = ["fridge", "refrigerator", "icebox", "freezer"];
 
-fn is_cold(place: &super::facts::Place) -> bool {
+pub(super) fn is_cold(place: &super::facts::Place) -> bool {
     matches!(&place.step.action, Action::Rest { place, .. } if place.value == Standing::Refrigerator)
 }
 
-fn is_rest(place: &super::facts::Place) -> bool {
+pub(super) fn is_rest(place: &super::facts::Place) -> bool {
     matches!(place.step.action, Action::Rest { .. }) && !is_cold(place)
 }
 
-/// What happens in some words, as points: "it comes out", "the last rise is over", "the butter's in".
-pub(super) fn event(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
-    let words = &heard.speech.words[first..end];
-    let bakes = |share| {
-        points(heard, share, |p| {
-            matches!(p.step.action, Action::Bake { .. })
-        })
-    };
-    let cold = has(words, &COLD_PLACES);
-    let oven = has(words, &["oven", "bake", "baking", "baked"]);
-    if cold {
-        let out = has(words, &["out", "comes", "come", "chilled"]);
-        return points(heard, if out { END } else { 0.0 }, is_cold);
-    }
-    if run(words, &["end", "of", "the", "bake"])
-        || run(words, &["end", "of", "baking"])
-        || run(words, &["end", "of", "the", "baking"])
-    {
-        return bakes(END);
-    }
-    let elsewhere = has(
-        words,
-        &[
-            "bowl", "mixer", "machine", "mould", "mold", "pan", "beaker", "water",
-        ],
-    );
-    let tin_alone = has(words, &["tin"]) && !oven;
-    let out = run(words, &["comes", "out"])
-        || run(words, &["come", "out"])
-        || run(words, &["came", "out"])
-        || run(words, &["it's", "out"])
-        || run(words, &["is", "out"])
-        || run(words, &["are", "out"])
-        || run(words, &["they're", "out"])
-        || run(words, &["out", "of", "the", "oven"])
-        || run(words, &["on", "the", "rack"])
-        || run(words, &["they're", "baked"])
-        || run(words, &["it's", "baked"])
-        || run(words, &["is", "baked"])
-        || run(words, &["finished", "baking"]);
-    if out && !elsewhere && !tin_alone {
-        return bakes(END);
-    }
-    // "While they're still hot"
-    if run(words, &["they're", "hot"])
-        || run(words, &["it's", "hot"])
-        || run(words, &["still", "hot"])
-        || run(words, &["still", "warm"])
-    {
-        return bakes(END);
-    }
-    if has(words, &["door", "door's"]) && has(words, &["shut", "closed"]) {
-        return bakes(SOON);
-    }
-    if run(words, &["been", "in", "the", "oven"]) || run(words, &["in", "the", "oven", "for"]) {
-        return bakes(SOON);
-    }
-    if has(words, &["mixed", "kneaded"]) {
-        let main = main_stage(heard);
-        return points(heard, END, |place| {
-            place.section == main && matches!(place.step.action, Action::Mix { .. })
-        });
-    }
-    let named = heard
-        .mentions_in(first, end)
-        .iter()
-        .find(|mention| heard.things[mention.things[0]].sort == Of::Ingredient);
-    let in_oven = run(words, &["in", "the", "oven"]) || run(words, &["into", "the", "oven"]);
-    let goes = has(
-        words,
-        &["goes", "go", "going", "put", "slide", "pop", "gone", "went"],
-    ) && has(words, &["in"])
-        && named.is_none();
-    if (in_oven || goes) && !elsewhere && !tin_alone {
-        return bakes(0.0);
-    }
-    if has(words, &["mixer", "machine", "mixing"]) {
-        return mixing(heard);
-    }
-    if let Some(mention) = named
-        && has(
-            words,
-            &[
-                "in",
-                "gone",
-                "disappeared",
-                "vanished",
-                "absorbed",
-                "worked",
-            ],
-        )
-    {
-        return uses(heard, &mention.things, END);
-    }
-    if let Some(mention) = named
-        && has(words, &ADDS)
-    {
-        return uses(heard, &mention.things, 0.0);
-    }
-    if has(
-        words,
-        &[
-            "risen", "doubled", "proved", "proofed", "rise", "rises", "prove", "proof", "rising",
-        ],
-    ) || is_up(words)
-    {
-        let stages = heard.inputs.recipe.stages.len();
-        return points(heard, END, |place| {
-            is_rest(place)
-                && if has(words, &["first", "bulk"]) {
-                    place.section == main_stage(heard)
-                } else {
-                    !has(words, &["last", "final", "second"]) || place.section >= stages
-                }
-        });
-    }
-    if stems(words, &["chill"]) {
-        return points(heard, END, is_cold);
-    }
-    if stems(words, &["shap", "plait", "braid", "tied"]) {
-        return points(heard, END, |p| {
-            matches!(p.step.action, Action::Shape { .. })
-        });
-    }
-    if stems(words, &["divid"]) {
-        return points(heard, END, |p| {
-            matches!(p.step.action, Action::Divide { .. })
-        });
-    }
-    Vec::new()
-}
-
-/// "They're all the way up", "it's right up", "a finger off the rim".
-pub(super) fn is_up(words: &[Word]) -> bool {
-    let up = words
-        .iter()
-        .position(|word| word.lower == "up")
-        .is_some_and(|at| {
-            let near = &words[at.saturating_sub(6)..at];
-            has(near, &["it's", "they're", "they", "it", "is", "are"])
-                && (at == words.len() - 1 || has(near, &["all", "right", "way", "fully"]))
-        });
-    up || has(words, &["rim"]) && has(words, &["below", "off", "under", "from", "short"])
+/// A rest in which a dough grows, and is looked at for it.
+pub(super) fn is_rise(place: &super::facts::Place) -> bool {
+    let grows = place
+        .step
+        .until
+        .as_ref()
+        .is_some_and(|until| until.volume.is_some() || until.height.is_some());
+    is_rest(place) && grows
 }
 
 /// The beginning of a step.
@@ -246,7 +111,7 @@ pub(super) fn main_stage(heard: &Heard) -> usize {
 }
 
 /// Where the mixer starts: the first mix of the dough.
-fn mixing(heard: &Heard) -> Vec<Point> {
+pub(super) fn mixing(heard: &Heard) -> Vec<Point> {
     let main = main_stage(heard);
     let mut all = points(heard, 0.0, |place| {
         place.section == main && matches!(place.step.action, Action::Mix { .. })
@@ -256,13 +121,20 @@ fn mixing(heard: &Heard) -> Vec<Point> {
 }
 
 /// The steps at which things go in, at a share of the step.
-fn uses(heard: &Heard, things: &[usize], share: f64) -> Vec<Point> {
+pub(super) fn uses(heard: &Heard, things: &[usize], share: f64) -> Vec<Point> {
     heard
         .facts
         .iter()
         .filter(|fact| {
+            // A stage that goes into another is a thing of that.
+            let stage = || {
+                !fact.path.is_empty()
+                    && fact
+                        .thing
+                        .is_some_and(|thing| matches!(heard.things[thing].sort, Of::Stage(_)))
+            };
             fact.sort == Sort::Amount
-                && !fact.only_allowed
+                && (!fact.only_allowed || stage())
                 && fact.thing.is_some_and(|thing| things.contains(&thing))
         })
         .filter_map(|fact| {
@@ -280,6 +152,11 @@ fn uses(heard: &Heard, things: &[usize], share: f64) -> Vec<Point> {
 pub(super) const ADDS: [&str; 20] = [
     "added", "push", "pushed", "poke", "poked", "add", "adding", "work", "put", "stir", "tip",
     "throw", "beat", "goes", "go", "knead", "fold", "mix", "scatter", "sprinkle",
+];
+
+/// Words by which it goes in later.
+const DELAYS: [&str; 10] = [
+    "save", "keep", "hold", "wait", "waits", "leave", "come", "comes", "follow", "follows",
 ];
 
 /// What is to be done in some words, as points: "slash it", "brush the wreath", "light the oven".
@@ -346,7 +223,11 @@ pub(super) fn deed(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
     let things: Vec<usize> = heard
         .mentions_in(first, end)
         .iter()
-        .filter(|mention| heard.things[mention.things[0]].sort == Of::Ingredient)
+        .filter(|mention| match heard.things[mention.things[0]].sort {
+            Of::Ingredient => true,
+            Of::Stage(_) => heard.things[mention.things[0]].name != "dough",
+            Of::Product(_) => false,
+        })
         .flat_map(|mention| mention.things.iter().copied())
         .collect();
     if own.meets(Doing::FINISH) {
@@ -358,13 +239,19 @@ pub(super) fn deed(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
                     p.stems.iter().any(|stem| names.contains(stem))
                 })
         });
-        return if named.is_empty() {
+        if !named.is_empty() {
+            return named;
+        }
+        // "Sprinkle the salt over": what goes on no bread goes into a dough.
+        let used = uses(heard, &things, 0.0);
+        return if used.is_empty() {
             points(heard, 0.0, finish)
         } else {
-            named
+            used
         };
     }
-    if !things.is_empty() && has(words, &ADDS) {
+    let rises = has(words, &["rise", "rises", "prove", "proof"]);
+    if !things.is_empty() && (has(words, &ADDS) || !rises && has(words, &DELAYS)) {
         return uses(heard, &things, 0.0);
     }
     if own.meets(Doing::DIVIDE) && stems(words, &["divid"]) {
@@ -379,8 +266,8 @@ pub(super) fn deed(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
     if has(words, &["shape", "plait", "braid", "shaping"]) && things.is_empty() {
         return of(0.0, |action| matches!(action, Action::Shape { .. }));
     }
-    if has(words, &["rise", "prove", "proof"]) {
-        return points(heard, 0.0, is_rest);
+    if rises {
+        return points(heard, 0.0, is_rise);
     }
     Vec::new()
 }
@@ -414,5 +301,16 @@ pub(super) fn waiting(heard: &Heard, deed: Point, event: Point) -> Duration {
             place.section == deed.section && begins + HALF > deed.at && begins + HALF < event.at;
         leads || within && !matches!(place.step.action, Action::Preheat { .. })
     });
-    Duration::from_si(steps.map(|place| lasts(&place.step.action).si()).sum())
+    let whole: f64 = steps.map(|place| lasts(&place.step.action).si()).sum();
+    // What is done half through a rise has the other half before it.
+    let begun = heard.places.iter().find(|place| {
+        let begins = number(place.number);
+        place.section == deed.section && is_rest(place) && begins < deed.at && deed.at < begins + END
+    });
+    let left = begun
+        .filter(|place| event.at >= number(place.number) + END)
+        .map_or(0.0, |place| {
+            (number(place.number) + 1.0 - deed.at) * lasts(&place.step.action).si()
+        });
+    Duration::from_si(whole + left)
 }

@@ -1,5 +1,6 @@
 //! What is said from beginning to end: its words in sentences and clauses, and the quantities among them.
 
+use super::mended::mend;
 use super::track::Track;
 use recipe::measure::spoken::{Spoken, spoken};
 use recipe::source::Span;
@@ -396,34 +397,6 @@ fn place(words: &[Word], quantities: Vec<Spoken>) -> Vec<Figure> {
             spoken,
         });
     }
-    // "Two, no, sorry, three eggs": what is put right in the same breath.
-    for at in 1..found.len() {
-        let (end, next) = (found[at - 1].end, found[at].first);
-        let between = words.get(end..next).unwrap_or(&[]);
-        let mending = |word: &Word| {
-            matches!(
-                word.lower.as_str(),
-                "no" | "sorry"
-                    | "wait"
-                    | "oh"
-                    | "hang"
-                    | "on"
-                    | "i"
-                    | "mean"
-                    | "scratch"
-                    | "that"
-                    | "rather"
-            )
-        };
-        let mends = between
-            .iter()
-            .any(|word| matches!(word.lower.as_str(), "sorry" | "wait" | "mean" | "scratch"));
-        if mends && between.len() <= MENDING_WORDS && between.iter().all(mending) {
-            found[at - 1].withdrawn = true;
-        }
-    }
+    mend(words, &mut found);
     found
 }
-
-/// Who puts a figure right does it in so many words.
-const MENDING_WORDS: usize = 5;

@@ -7,13 +7,14 @@ mod now;
 
 use super::code;
 use super::finding::{Finding, Kind};
-use super::heard::{Heard, Mood};
-use super::points::{ADDS, Point, deed, event, main_stage, waiting};
+use super::heard::{Heard, Mood, is_not_told};
+use super::moments::event;
+use super::points::{ADDS, Point, deed, main_stage, uses, waiting};
 use super::things::Sort;
 use super::track::Track;
-use now::{from_the_start, now_is_the_moment, only_now, slashed_late, this_is_where};
+use now::{from_the_start, now_is_the_moment, only_now, slashed_late, this_is_where, told_now};
 use recipe::document::model::Action;
-use recipe::source::Code;
+use recipe::source::{Code, Span};
 
 /// How the deed stands to the moment.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -36,28 +37,19 @@ const DEED_BEHIND: usize = 14;
 /// Who does at a moment what needs longer than this before it does it too late, in minutes; our own choice.
 const TOO_SHORT_MIN: f64 = 9.0;
 
+/// A longer sentence is meant only where its deed stands, and so is one that has two halves.
+const LONG_SENTENCE: usize = 45;
+const NEAR_BEHIND: usize = 12;
+
 /// Words before "before" by which it is right before.
 const SOON: [&str; 5] = ["just", "right", "minute", "second", "moment"];
-
-/// Words by which it is not what the viewer is to do.
-const DENIED: [&str; 10] = [
-    "don't",
-    "never",
-    "not",
-    "no",
-    "shouldn't",
-    "if",
-    "would",
-    "could",
-    "forgot",
-    "wouldn't",
-];
 
 /// Everything that is told at another moment, on sentences that nothing else was found on.
 pub(super) fn anchored(heard: &Heard, track: &Track, found: &[Finding]) -> Vec<Finding> {
     let mut all = Vec::new();
     for (sentence, &(first, end)) in heard.speech.sentences.iter().enumerate() {
-        let span = heard.speech.sentence_span(sentence);
+        let whole = heard.speech.sentence_span(sentence);
+        let span = whole;
         let known = found.iter().any(|own| {
             matches!(own.kind, Kind::Order | Kind::TooLate)
                 && own
@@ -69,10 +61,19 @@ pub(super) fn anchored(heard: &Heard, track: &Track, found: &[Finding]) -> Vec<F
         }
         let hit = (first..end)
             .filter(|at| heard.frame(*at) == Mood::Here)
-            .find_map(|at| at_moment(heard, first, at, end))
-            .or_else(|| one_then_other(heard, first, end));
-        let Some((message, kind, code)) = hit else {
+            .find_map(|at| Some((at, at_moment(heard, first, at, end)?)))
+            .or_else(|| Some((end - 1, one_then_other(heard, first, end)?)));
+        let Some((at, (message, kind, code))) = hit else {
             continue;
+        };
+        // Where nothing parts sentences, the words near by are meant.
+        let words = &heard.speech.words;
+        let joined = at > first && matches!(words[at - 1].lower.as_str(), "and" | "so" | "but");
+        let span = if end - first > LONG_SENTENCE || joined {
+            let to = end.min(at + NEAR_BEHIND);
+            Span::new(words[at].span.start, words[to - 1].span.end)
+        } else {
+            span
         };
         all.push(
             Finding::at(heard, track, kind, code, span, &message)
@@ -92,7 +93,12 @@ fn lower<'a>(heard: &'a Heard, at: usize, end: usize) -> &'a str {
 }
 
 /// How an anchor at a word puts the deed to its moment, and where the moment begins.
-fn anchor(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stands, usize)> {
+fn anchor(
+    heard: &Heard,
+    first: usize,
+    at: usize,
+    end: usize,
+) -> Option<(Stands, usize)> {
     let word = |n: usize| lower(heard, at + n, end);
     let before = |back: usize| {
         at.checked_sub(back)
@@ -107,11 +113,18 @@ fn anchor(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stands,
             (Stands::After, at + 1)
         }
         "now" if word(1) == "that" => (Stands::After, at + 2),
-        "while" | "whilst" if (1..=3).any(|n| word(n) == "hot") => (Stands::After, at + 1),
+        "while" | "whilst" if (1..=3).any(|n| matches!(word(n), "hot" | "warm")) => {
+            (Stands::After, at + 1)
+        }
         "until" | "till" => {
             let held = heard.speech.words[first..at]
                 .iter()
-                .any(|word| matches!(word.lower.as_str(), "don't" | "not" | "never" | "doesn't"));
+                .any(|word| {
+                    matches!(
+                        word.lower.as_str(),
+                        "don't" | "not" | "never" | "doesn't" | "wait" | "waits" | "hold" | "save"
+                    )
+                });
             if !held {
                 return None;
             }
@@ -159,6 +172,7 @@ fn at_moment(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stri
         .or_else(|| this_is_where(heard, first, at, end))
         .or_else(|| slashed_late(heard, first, at, end))
         .or_else(|| from_the_start(heard, first, at, end))
+        .or_else(|| told_now(heard, first, at, end))
     {
         return Some(told);
     }
@@ -189,6 +203,9 @@ fn at_moment(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stri
             "and" | "so" | "now" | "right" | "then" | "well" | "okay" | "but" | "just" | "only"
         )
     });
+    // "It rises eighty minutes, and when they are done you fold it": what is to be done stands behind.
+    let opens = opens
+        || at > first && matches!(lower(heard, at - 1, end), "and" | "so" | "but" | "then");
     let ahead = (stop..(stop + 3).min(end)).any(|n| words[n].lower == "that's");
     let behind = (stop, (stop + DEED_BEHIND).min(end));
     let places = if opens || ahead {
@@ -208,18 +225,44 @@ fn at_moment(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stri
                 let forget = words
                     .get(deed_first + n + 1)
                     .is_some_and(|next| next.lower == "forget");
-                DENIED.contains(&word.lower.as_str()) && !forget
+                is_not_told(&word.lower) && !forget
             });
         if denied && !negated_until {
             return None;
         }
         let deeds = deed(heard, deed_first, deed_end);
+        let deeds = if deeds.is_empty() {
+            named_alone(heard, deed_first, deed_end)
+        } else {
+            deeds
+        };
         if deeds.is_empty() {
             continue;
         }
         return against(heard, stands, &deeds, &moments);
     }
     None
+}
+
+/// "And last of all, once the butter's gone, your eggs": what is named and nothing else is put in.
+fn named_alone(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
+    let words = &heard.speech.words;
+    let named = heard
+        .mentions_in(first, end)
+        .iter()
+        .find(|mention| heard.things[mention.things[0]].sort == Sort::Ingredient);
+    let Some(mention) = named.filter(|mention| mention.first <= first + 2) else {
+        return Vec::new();
+    };
+    let alone = words[first..mention.first]
+        .iter()
+        .all(|word| matches!(word.lower.as_str(), "your" | "the" | "my" | "in" | "those"))
+        && (mention.end >= end || words[mention.end].clause != words[mention.first].clause);
+    if alone {
+        uses(heard, &mention.things, 0.0)
+    } else {
+        Vec::new()
+    }
 }
 
 /// What is said of a pair when no pair lies as is said.
@@ -286,13 +329,29 @@ fn comparable(heard: &Heard, one: Point, other: Point) -> bool {
             && one.section.min(other.section) == main_stage(heard)
 }
 
-/// "Slash the top once, and then let it rise", "the peel first, and the butter after that".
+/// "Slash the top once, and then let it rise", "slash it now and let it rise", "the peel first, and the butter after that".
 fn one_then_other(heard: &Heard, first: usize, end: usize) -> Option<(String, Kind, Code)> {
     let words = &heard.speech.words;
+    // Where nothing parts sentences, "then" begins the next.
+    let goes_on = heard.speech.bare && words[first].lower == "then" && first > 0;
+    let first = if goes_on {
+        let (before, _) = heard.speech.sentences[words[first].sentence - 1];
+        before.max(first.saturating_sub(DEED_BEFORE))
+    } else {
+        first
+    };
     let then = (first + 2..end).find(|at| {
         let next = lower(heard, at + 1, end);
         match words[*at].lower.as_str() {
-            "then" => matches!(lower(heard, at - 1, end), "and"),
+            "then" => !matches!(
+                lower(heard, at - 1, end),
+                "by" | "until" | "till" | "since" | "back" | "now" | "only" | "if"
+            ),
+            "and" => {
+                matches!(next, "let" | "leave")
+                    && matches!(lower(heard, at + 2, end), "it" | "them")
+                    && (3..=5).any(|n| matches!(lower(heard, at + n, end), "rise" | "prove" | "proof"))
+            }
             "after" => matches!(next, "that" | "this" | ""),
             "next" | "afterwards" => true,
             // "The peel goes in now, and when it's vanished I start on the butter".
@@ -313,7 +372,7 @@ fn one_then_other(heard: &Heard, first: usize, end: usize) -> Option<(String, Ki
     if (first..then).any(|at| heard.frame(at) != Mood::Here)
         || words[first..end]
             .iter()
-            .any(|word| DENIED.contains(&word.lower.as_str()) || word.lower == "before")
+            .any(|word| is_not_told(&word.lower) || word.lower == "before")
     {
         return None;
     }
@@ -337,7 +396,9 @@ fn one_then_other(heard: &Heard, first: usize, end: usize) -> Option<(String, Ki
         if adds && !one.is_empty() && !other.is_empty() {
             return turned(heard, &one, &other);
         }
-        return None;
+        if !matches!(lower(heard, then, end), "then") {
+            return None;
+        }
     }
     let near = first.max(then.saturating_sub(DEED_BEFORE));
     let (one, other) = (

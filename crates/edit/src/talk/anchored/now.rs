@@ -1,9 +1,11 @@
 //! A deed that is told to be done now, where the talk has come past its moment: "only now do I light the oven".
 
-use super::{DEED_BEHIND, DENIED, Stands, against, lower};
+use super::{DEED_BEHIND, Stands, against, anchor, lower};
 use crate::talk::finding::Kind;
-use crate::talk::heard::Heard;
-use crate::talk::points::{Point, begin_of, deed, event};
+use crate::talk::heard::{Heard, TOLD_TO, is_not_told, tells_to};
+use crate::talk::moments::{event, is_over};
+use crate::talk::points::{Point, begin_of, deed};
+use crate::talk::things::Sort;
 use recipe::source::Code;
 
 /// "This is the moment to slash the top", told where the talk has come to; "so the dough's mixed, and that's your moment
@@ -22,7 +24,7 @@ pub(super) fn now_is_the_moment(
         .any(|word| matches!(word.lower.as_str(), "this" | "that's" | "now's" | "now"));
     let denied = heard.speech.words[near..at]
         .iter()
-        .any(|word| DENIED.contains(&word.lower.as_str()));
+        .any(|word| is_not_told(&word.lower));
     if !moment || !this || denied {
         return None;
     }
@@ -69,7 +71,7 @@ pub(super) fn this_is_where(
 ) -> Option<(String, Kind, Code)> {
     let here = matches!(lower(heard, at, end), "where" | "when")
         && at > first
-        && (matches!(lower(heard, at - 1, end), "that's" | "here's")
+        && (matches!(lower(heard, at - 1, end), "that's" | "here's" | "now's")
             || at > first + 1
                 && lower(heard, at - 1, end) == "is"
                 && matches!(lower(heard, at - 2, end), "this" | "that" | "here"));
@@ -77,13 +79,142 @@ pub(super) fn this_is_where(
         lower(heard, at + 1, end),
         "you" | "we" | "i" | "it" | "they" | "you'd" | "i'd"
     );
-    let before = heard.speech.words[first].sentence.checked_sub(1)?;
     if !here || !told {
         return None;
     }
-    let (from, to) = heard.speech.sentences[before];
     let deeds = deed(heard, at + 1, (at + DEED_BEHIND).min(end));
+    let within = moments_of(heard, first, at);
+    if !within.is_empty() {
+        let mut wrong = within
+            .iter()
+            .map(|(stands, moments)| against(heard, *stands, &deeds, moments));
+        return wrong
+            .clone()
+            .all(|own| own.is_some())
+            .then(|| wrong.find_map(|own| own))
+            .flatten();
+    }
+    let before = heard.speech.words[first].sentence.checked_sub(1)?;
+    let (from, to) = heard.speech.sentences[before];
     against(heard, Stands::After, &deeds, &event(heard, from, to))
+}
+
+/// The moments that the clauses before "that's when" tell, each with how it stands.
+fn moments_of(heard: &Heard, first: usize, at: usize) -> Vec<(Stands, Vec<Point>)> {
+    let words = &heard.speech.words;
+    let from = first.max(at.saturating_sub(MOMENTS_WORDS));
+    let mut found = Vec::new();
+    let mut begin = from;
+    while begin < at {
+        let clause = words[begin].clause;
+        let end = (begin..at)
+            .find(|n| words[*n].clause != clause)
+            .unwrap_or(at);
+        let led = (begin..end.min(begin + 3)).find_map(|n| anchor(heard, begin, n, end));
+        if let Some((stands, start)) = led {
+            let moments = event(heard, start.min(end), end);
+            if !moments.is_empty() {
+                found.push((stands, moments));
+            }
+        }
+        begin = end;
+    }
+    found
+}
+
+/// The moments of "that's when" stand within so many words before it.
+const MOMENTS_WORDS: usize = 24;
+
+/// Words that tell to do something, besides those that open a clause.
+const TOLD: [&str; 12] = [
+    "slash", "score", "scatter", "sprinkle", "dust", "whisk", "spread", "throw", "lay", "grease",
+    "soak", "fold",
+];
+
+/// "It's had its two hours. Fold it now, twice, and out on the bench": told to be done now, after what was told just before.
+pub(super) fn told_now(
+    heard: &Heard,
+    first: usize,
+    at: usize,
+    end: usize,
+) -> Option<(String, Kind, Code)> {
+    let words = &heard.speech.words;
+    let before = words[first].sentence.checked_sub(1)?;
+    let begins = at == first || words[at].clause != words[at - 1].clause;
+    let opens = at <= first + 2
+        && words[first..at].iter().all(|word| {
+            matches!(
+                word.lower.as_str(),
+                "now" | "so" | "and" | "right" | "okay" | "you" | "then" | "quick" | "we" | "i"
+            )
+        });
+    // "You fold it now".
+    let by_whom = words[first..at]
+        .iter()
+        .any(|word| matches!(word.lower.as_str(), "you" | "we" | "i"));
+    let now = words[first..end].iter().any(|word| word.lower == "now");
+    let own = lower(heard, at, end);
+    let tells = if by_whom {
+        now && opens && (TOLD.contains(&own) || TOLD_TO.contains(&own))
+    } else {
+        tells_to(&heard.speech, first, at) || (begins || opens) && TOLD.contains(&own)
+    };
+    if !tells || heard.speech.bare {
+        return None;
+    }
+    let stop = (at + 1..end)
+        .find(|n| words[*n].clause != words[at].clause)
+        .unwrap_or(end)
+        .min(at + DEED_BEHIND);
+    let (from, to) = heard.speech.sentences[before];
+    let untold = |from: usize, to: usize| words[from..to].iter().any(|w| is_not_told(&w.lower));
+    let later = words[at..stop]
+        .iter()
+        .any(|word| {
+            matches!(
+                word.lower.as_str(),
+                "before" | "next" | "until" | "while" | "half" | "halfway" | "during" | "start"
+            )
+        });
+    let over = is_over(heard, from, to);
+    if untold(first, stop) || untold(from, to) || later || !over {
+        return None;
+    }
+    let (deeds, moments) = of_one_bread(
+        heard,
+        (first, stop, deed(heard, at, stop)),
+        (from, to, event(heard, from, to)),
+    );
+    against(heard, Stands::After, &deeds, &moments)
+}
+
+/// Points of the bread that is named with them; where there are several and none is named, those of the dough.
+fn of_one_bread(
+    heard: &Heard,
+    (first, end, mut deeds): (usize, usize, Vec<Point>),
+    (from, to, mut moments): (usize, usize, Vec<Point>),
+) -> (Vec<Point>, Vec<Point>) {
+    let stages = heard.inputs.recipe.stages.len();
+    let named = |first: usize, end: usize| -> Vec<usize> {
+        heard
+            .mentions_in(first, end)
+            .iter()
+            .flat_map(|mention| &mention.things)
+            .filter_map(|thing| match heard.things[*thing].sort {
+                Sort::Product(section) => Some(section),
+                _ => None,
+            })
+            .collect()
+    };
+    let (with_deed, with_moment) = (named(first, end), named(from, to));
+    let only_one = heard.inputs.recipe.products.len() == 1;
+    let of = |point: &Point, own: &[usize], other: &[usize]| {
+        let known = if own.is_empty() { other } else { own };
+        point.section < stages || only_one || known.contains(&point.section)
+    };
+    deeds.retain(|point| of(point, &with_deed, &with_moment));
+    moments.retain(|point| of(point, &with_moment, &with_deed));
+    (deeds, moments)
 }
 
 /// "The loaf has been in the oven for fifteen minutes. Quick, slash the top.": told to be done after what was told just before.
@@ -96,7 +227,7 @@ pub(super) fn slashed_late(
     let blade = matches!(lower(heard, at, end), "slash" | "score");
     let before = heard.speech.words[first].sentence.checked_sub(1)?;
     let told = heard.speech.words[first..at].iter().any(|word| {
-        DENIED.contains(&word.lower.as_str()) || word.lower == "before" && at > first + 8
+        is_not_told(&word.lower) || word.lower == "before" && at > first + 8
     });
     if !blade || told {
         return None;
@@ -110,18 +241,26 @@ pub(super) fn slashed_late(
     )
 }
 
-/// "The foil goes on from the start", where the recipe has it later in the bake.
+/// "The foil goes on from the start", "on goes the foil at once", where the recipe has it later in the bake.
 pub(super) fn from_the_start(
     heard: &Heard,
     first: usize,
     at: usize,
     end: usize,
 ) -> Option<(String, Kind, Code)> {
-    let start = matches!(lower(heard, at + 2, end), "start" | "beginning" | "outset")
-        && lower(heard, at, end) == "from"
-        && lower(heard, at + 1, end) == "the";
+    let start = match (lower(heard, at, end), lower(heard, at + 1, end)) {
+        ("from", "the") => matches!(
+            lower(heard, at + 2, end),
+            "start" | "beginning" | "outset" | "off"
+        ),
+        ("at", "once") | ("straight" | "right", "away") | ("immediately", _) => true,
+        _ => false,
+    };
     let words = &heard.speech.words[first..end];
-    if !start || !words.iter().any(|word| word.lower == "foil") {
+    let denied = heard.speech.words[first..at]
+        .iter()
+        .any(|word| is_not_told(&word.lower));
+    if !start || denied || !words.iter().any(|word| word.lower == "foil") {
         return None;
     }
     let deeds = deed(heard, first, at);

@@ -151,7 +151,8 @@ pub(super) const KINDS: [&str; 26] = [
 ];
 
 /// What a bread does in an oven's talk.
-pub(super) const FARES: [&str; 23] = [
+pub(super) const FARES: [&str; 27] = [
+    "would", "use", "uses", "used",
     "runs", "go", "goes", "get", "gets", "want", "wants", "take", "takes", "need", "needs", "has",
     "have", "bake", "bakes", "is", "are", "likes", "sits", "stands", "does", "rises", "ferments",
 ];
@@ -236,14 +237,55 @@ pub(super) const OTHERS_DO: [&str; 21] = [
     "says", "keeps", "buys", "leaves", "who", "always", "never", "likes", "wants", "would",
 ];
 
+/// Verbs of the past that no recipe is told in.
+const TOLD_AS_PAST: [&str; 24] = [
+    "forgot", "left", "stood", "kept", "lost", "thought", "sat", "fell", "rang", "told", "said",
+    "bought", "sold", "paid", "won", "ate", "drove", "woke", "slept", "burnt", "broke", "found",
+    "lent", "brought",
+];
+
+/// Whether a verb tells of what is past.
+pub(super) fn is_past(verb: &str) -> bool {
+    super::mood::PAST.contains(&verb)
+        || TOLD_AS_PAST.contains(&verb)
+        || verb.len() > 4 && verb.ends_with("ed")
+}
+
 /// Whether a word tells what others do or did.
 pub(super) fn others_do(verb: &str) -> bool {
     OTHERS_DO.contains(&verb) || super::mood::PAST.contains(&verb) || verb.ends_with("ed")
 }
 
 /// Deeds that a viewer is told to do.
-pub(super) const TOLD_TO: [&str; 34] = [
+pub(in crate::talk) const TOLD_TO: [&str; 34] = [
     "put", "add", "take", "mix", "stir", "cover", "leave", "let", "bake", "roll", "cut", "turn",
     "heat", "press", "divide", "shape", "brush", "beat", "work", "weigh", "give", "use", "keep",
     "stick", "pour", "fold", "set", "pop", "bring", "knead", "tip", "warm", "chill", "slide",
 ];
+
+/// Words by which the speaker says that it is not so, or not to be done.
+const DENIED: [&str; 13] = [
+    "don't", "never", "not", "no", "shouldn't", "wouldn't", "doesn't", "isn't", "without", "aren't",
+    "mustn't", "can't", "won't",
+];
+
+/// Words by which something is only thought of.
+const SUPPOSED: [&str; 4] = ["if", "would", "could", "forgot"];
+
+/// Words by which it is done later.
+const LATER: [&str; 4] = ["until", "till", "after", "later"];
+
+/// Whether a word says that it is not so.
+pub(in crate::talk) fn denies(lower: &str) -> bool {
+    DENIED.contains(&lower)
+}
+
+/// Whether a word says that the viewer is not to do it: not at all, or in one case only.
+pub(in crate::talk) fn is_not_told(lower: &str) -> bool {
+    denies(lower) || SUPPOSED.contains(&lower)
+}
+
+/// Whether a word says that it is done later.
+pub(in crate::talk) fn puts_off(lower: &str) -> bool {
+    LATER.contains(&lower)
+}

@@ -5,8 +5,8 @@
 //! our own choice, from how people tell such things.
 
 use super::cues::{
-    BAKED, CIRCUMSTANCES, FARES, KINDS, PERSONS, READ, SAYS, SEASONS, TIMES_OF_OLD, TOLD_TO,
-    WEEKDAYS, others_do,
+    BAKED, FARES, KINDS, PERSONS, READ, SAYS, TIMES_OF_OLD, TOLD_TO,
+    WEEKDAYS, is_past, others_do,
 };
 use super::mood::{Mood, PAST};
 use crate::talk::speech::Speech;
@@ -17,8 +17,9 @@ const REACH_WORDS: usize = 24;
 
 /// Without punctuation what is called another matter was told so many words back.
 const BACK_WORDS: usize = 16;
-/// A case is told within so many words of its "if".
-const CASE_WORDS: usize = 12;
+/// What another bread does is told within so many words of it, and of one's own with words between.
+const FARES_WORDS: usize = 6;
+const APART_WORDS: usize = 12;
 
 /// For each word of a talk the frame in which it stands.
 pub(super) fn frames(speech: &Speech, mentions: &[Mention]) -> Vec<Mood> {
@@ -55,13 +56,13 @@ pub(super) fn frames(speech: &Speech, mentions: &[Mention]) -> Vec<Mood> {
     all
 }
 
-struct Frame<'a> {
+pub(super) struct Frame<'a> {
     speech: &'a Speech,
     mentions: &'a [Mention],
 }
 
 impl Frame<'_> {
-    fn lower(&self, at: usize) -> &str {
+    pub(super) fn lower(&self, at: usize) -> &str {
         self.speech
             .words
             .get(at)
@@ -81,11 +82,11 @@ impl Frame<'_> {
         own.strip_suffix('s').unwrap_or(own)
     }
 
-    fn any(&self, first: usize, end: usize, wanted: &[&str]) -> bool {
+    pub(super) fn any(&self, first: usize, end: usize, wanted: &[&str]) -> bool {
         (first..end.min(self.speech.words.len())).any(|at| wanted.contains(&self.lower(at)))
     }
 
-    fn is_mention(&self, at: usize) -> bool {
+    pub(super) fn is_mention(&self, at: usize) -> bool {
         let next = self.mentions.partition_point(|mention| mention.end <= at);
         self.mentions
             .get(next)
@@ -93,7 +94,7 @@ impl Frame<'_> {
     }
 
     /// Whether a clause begins at a word.
-    fn begins(&self, first: usize, at: usize) -> bool {
+    pub(super) fn begins(&self, first: usize, at: usize) -> bool {
         at == first || self.speech.words[at].clause != self.speech.words[at - 1].clause
     }
 
@@ -188,7 +189,10 @@ impl Frame<'_> {
             "first" => {
                 next == "time" && matches!(self.lower(at + 2), "i" | "we" | "she" | "he" | "they")
             }
-            "on" => WEEKDAYS.contains(&next) && self.any(at + 2, (at + 8).min(end), &PAST),
+            "on" => {
+                WEEKDAYS.contains(&next)
+                    && (at + 2..(at + 8).min(end)).any(|n| is_past(self.lower(n)))
+            }
             "back" => next == "then" || next == "in" && self.lower(at + 2) == "the",
             "when" => {
                 matches!(next, "i" | "we")
@@ -289,9 +293,15 @@ impl Frame<'_> {
                 &["it's", "you", "you'd", "i", "i'd", "takes", "wants", "goes"],
             );
         }
+        // "My focaccia, the one with the olives, that takes four hundred grams".
+        let reach = if matches!(self.before(first, at, 1), "my" | "our") {
+            APART_WORDS
+        } else {
+            FARES_WORDS
+        };
         subject
             && !led(&["like", "as", "of", "than", "to"])
-            && self.any(at + 1, (at + 6).min(end), &FARES)
+            && self.any(at + 1, (at + reach).min(end), &FARES)
     }
 
     /// "My sandwich loaf goes at four and a quarter": a loaf of a kind that the recipe has no word for.
@@ -336,58 +346,6 @@ impl Frame<'_> {
             });
         let does = (at + 1..(at + 6).min(end)).any(|n| others_do(self.lower(n)));
         named.is_some() && does
-    }
-
-    /// "If you live up in the mountains", "should your house be a warm one", "in August".
-    fn is_case(&self, first: usize, at: usize, end: usize) -> bool {
-        let next = self.lower(at + 1);
-        match self.lower(at) {
-            "if" | "unless" | "suppose" | "supposing" => {
-                let stop = (at + CASE_WORDS).min(end);
-                let stop = (at + 1..stop)
-                    .find(|n| matches!(self.lower(*n), "then"))
-                    .unwrap_or(stop);
-                // "if the dough sticks to your hand": the dough's own state is no kitchen.
-                self.any(at + 1, stop, &CIRCUMSTANCES)
-                    && !self.any(at + 1, (at + 4).min(stop), &["dough", "dent"])
-            }
-            "should" => matches!(next, "your" | "you") && at == first,
-            "anyone" | "anybody" | "those" | "whoever" | "folks" => {
-                matches!(
-                    next,
-                    "of" | "who" | "with" | "in" | "up" | "down" | "lives" | "bakes"
-                ) && self.any(at + 1, (at + CASE_WORDS).min(end), &CIRCUMSTANCES)
-            }
-            "in" => {
-                let stop = (at + 3).min(end);
-                self.any(at + 1, stop, &SEASONS)
-                    || next == "a"
-                        && matches!(
-                            self.lower(at + 2),
-                            "cold" | "colder" | "hot" | "hotter" | "draughty" | "stone"
-                        )
-                        && matches!(self.lower(at + 3), "kitchen" | "house" | "flat" | "room")
-            }
-            "on" => {
-                next == "a"
-                    && matches!(
-                        self.lower(at + 2),
-                        "hot" | "cold" | "warm" | "cool" | "humid"
-                    )
-                    && matches!(self.lower(at + 3), "day" | "night" | "morning")
-            }
-            // "Your oven may run hot; mine does, so I set it at one fifty-five".
-            "oven" | "ovens" => matches!(next, "may" | "might" | "can" | "runs" | "run"),
-            // "Some ovens are so far out".
-            "some" | "many" | "most" | "certain" => {
-                let plural = self.lower(at + 1);
-                plural.len() > 4
-                    && plural.ends_with('s')
-                    && !self.is_mention(at + 1)
-                    && self.begins(first, at)
-            }
-            _ => false,
-        }
     }
 
     /// Whether the speaker returns to what is made here.

@@ -1,11 +1,13 @@
 //! Everything that was heard, side by side with what the recipe says: what stands around a figure.
 
+mod case;
 mod cues;
 mod frame;
 mod mood;
 mod score;
 mod told;
 
+pub(super) use cues::{TOLD_TO, denies, is_not_told, puts_off};
 pub(super) use frame::tells_to;
 pub(super) use mood::Mood;
 pub(super) use score::steps_off;
@@ -17,6 +19,7 @@ use super::speech::{Figure, Speech};
 use super::things::{Mention, Sort as Of, Thing, mentions, things};
 use super::track::Track;
 use crate::Inputs;
+use recipe::measure::spoken::Meant;
 
 /// A sentence of so many words may lean on the one before.
 const SHORT: usize = 8;
@@ -44,6 +47,8 @@ pub(super) struct Around {
     pub clause: Doing,
     pub sentence: Doing,
     pub before: Doing,
+    /// What is done in the sentence behind, where this one tells nothing.
+    behind: Doing,
     /// What is done in the clause; where nothing of the sentence tells, what was told before.
     near: Doing,
     clause_products: Vec<usize>,
@@ -219,7 +224,21 @@ impl<'a> Heard<'a> {
                 .iter()
                 .any(|(own, told)| *told && *own == step);
         let clause = doing(&words[first..end]);
+        let next = self.speech.sentences.get(figure.sentence + 1);
+        let behind = next
+            .filter(|&&(first, end)| {
+                fragment
+                    && !self.speech.bare
+                    && self.named(first, end).0.is_empty()
+                    && !self.speech.figures.iter().any(|other| {
+                        other.first >= first
+                            && other.end <= end
+                            && matches!(other.spoken.meant, Meant::Time(_))
+                    })
+            })
+            .map_or(Doing::NONE, |&(first, end)| doing(&words[first..end]));
         Around {
+            behind,
             clause,
             near: if fragment && s_end - s_first <= SHORT {
                 said_just

@@ -85,6 +85,9 @@ pub(in crate::talk) fn steps_off(around: &Around, fact: &Fact) -> usize {
         .map_or(usize::MAX, |step| step.abs_diff(around.step))
 }
 
+/// What is done in the sentence behind one that tells nothing; our own choice.
+const BEHIND: f64 = 1.5;
+
 /// How well what is done goes together.
 fn by_doing(around: &Around, fact: &Fact) -> f64 {
     let clause = around.clause;
@@ -100,6 +103,10 @@ fn by_doing(around: &Around, fact: &Fact) -> f64 {
     } else {
         -1.0
     };
+    // "The loaf takes fifty-four minutes. Deep brown on top": what follows tells what it was.
+    if fact.sort == Sort::Time && around.behind.meets(fact.doing) && !fact.doing.meets(Doing::CHECK) {
+        score += BEHIND;
+    }
     // Some things are meant only where their own word falls.
     let wide = around.clause.and(around.sentence);
     // The time of the first look stands with the looking.

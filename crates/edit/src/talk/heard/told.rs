@@ -153,10 +153,12 @@ impl Heard<'_> {
                 .last()
                 .is_some_and(|word| word.lower == "at");
         let opens = first == self.speech.sentences[figure.sentence].0;
+        // "Stir the yeast into the warm milk. Forty-five degrees, so it gets going."
+        let alone = opens && figure.first == first;
         if that_at && !opens {
             return Some(self.speech.sentences[figure.sentence].0);
         }
-        (opens && (it && warmed || that_at)).then_some(before)
+        (opens && ((it || alone) && warmed || that_at)).then_some(before)
     }
 
     /// What was being done at the figure just before, where this one goes on in the same row: "Rolls,
@@ -193,6 +195,13 @@ impl Heard<'_> {
         };
         if self.speech.bare {
             let end = (figure.end + STORY_AFTER / 2).min(self.speech.words.len());
+            // "Now my mate Dave says": what opens behind is another matter.
+            let end = (figure.end..end)
+                .find(|at| {
+                    self.speech.words[*at].sentence != figure.sentence
+                        && self.speech.words[*at].lower == "now"
+                })
+                .unwrap_or(end);
             return self.story_within(figure.first.saturating_sub(STORY_BEFORE), end);
         }
         self.story_within(
@@ -292,8 +301,19 @@ impl Heard<'_> {
             || all.iter().any(|word| FAMILY.contains(&word.lower.as_str()))
                 && all.iter().any(|word| PAST.contains(&word.lower.as_str()));
         let elsewhere = self.speech.words[first..end].iter().any(|word| {
+            // "Some film over it": a word of the recipe is no story.
+            let own = word.lower.strip_suffix("'s").unwrap_or(&word.lower);
+            let ours = || {
+                self.places.iter().any(|place| {
+                    let covered = match &place.step.action {
+                        recipe::document::model::Action::Rest { covered, .. } => covered.as_ref(),
+                        _ => None,
+                    };
+                    covered.is_some_and(|covered| covered.value == own)
+                })
+            };
             matches!(
-                word.lower.as_str(),
+                own,
                 "neighbour"
                     | "neighbor"
                     | "neighbour's"
@@ -325,6 +345,9 @@ impl Heard<'_> {
                     | "firehouse"
                     | "village"
                     | "easter"
+                    | "bought"
+                    | "paid"
+                    | "holiday"
                     | "snow"
                     | "snowed"
                     | "snowing"
@@ -335,7 +358,7 @@ impl Heard<'_> {
                     | "weather"
                     | "storm"
                     | "outside"
-            )
+            ) && !ours()
         });
         match (elsewhere || of_others, told) {
             (true, _) => 20.0,

@@ -1,7 +1,7 @@
 //! Amounts: which ingredient is meant, in which stage, and whether it is all of it.
 
 use super::linked::{linked, says_where};
-use super::parts::{given_off, in_all, in_parts, shares, sums_up, together};
+use super::parts::{given_off, in_all, in_parts, share_of_it, shares, sums_up, together};
 use super::{Verdict, decide, decide_within, fits};
 use crate::talk::doing::Doing;
 use crate::talk::facts::Sort;
@@ -30,7 +30,11 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         .iter()
         .any(|thing| heard.things[*thing].sort == Of::Ingredient);
     if !ingredient {
-        return pieces(heard, figure, &linked);
+        return match share_of_it(heard, at) {
+            Some((fact, true)) => Verdict::Agrees(fact),
+            Some((fact, false)) => Verdict::Differs(fact),
+            None => pieces(heard, figure, &linked),
+        };
     }
     if let Some(fact) = all_kinds(heard, figure, &linked) {
         return Verdict::Agrees(fact);
@@ -125,10 +129,22 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
             _ => {}
         }
     }
-    if let Verdict::Differs(place) = verdict
-        && (given_off(heard, figure) || in_parts(heard, at, place))
-    {
-        return Verdict::Agrees(place);
+    if let Verdict::Differs(place) = verdict {
+        if given_off(heard, figure) {
+            return Verdict::Agrees(place);
+        }
+        // A part may be of what goes in at another stage.
+        let thing = heard.facts[place].thing;
+        let of = scored
+            .iter()
+            .map(|(own, ..)| *own)
+            .filter(|own| heard.facts[*own].thing == thing && !heard.facts[*own].only_allowed);
+        if let Some(whole) = std::iter::once(place)
+            .chain(of)
+            .find(|own| in_parts(heard, at, *own))
+        {
+            return Verdict::Agrees(whole);
+        }
     }
     if let Verdict::Differs(_) = verdict
         && let Some(other) = of_part(heard, figure, &around)

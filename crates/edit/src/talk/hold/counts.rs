@@ -3,7 +3,9 @@
 #![allow(clippy::float_cmp)] // numbers as they are said are whole, or the same number twice
 
 use super::Verdict;
+use super::folds::folded_so_often;
 use super::not_counted::{eaten, lots, people_only, sliced};
+use super::scaled::scaled;
 use super::slashes::slashed;
 use crate::talk::doing::Doing;
 use crate::talk::facts::Sort;
@@ -17,8 +19,8 @@ use recipe::measure::spoken::{Meant, Nearness};
 const BETWEEN: usize = 3;
 
 /// Words between a number and a noun after which the noun is not what is counted.
-const STOPS: [&str; 16] = [
-    "of", "to", "in", "for", "and", "or", "at", "on", "the", "with", "into", "from", "a", "is",
+const STOPS: [&str; 20] = [
+    "under", "over", "around", "by", "of", "to", "in", "for", "and", "or", "at", "on", "the", "with", "into", "from", "a", "is",
     "more", "other",
 ];
 
@@ -36,6 +38,9 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
     let whole = low.fract() == 0.0 && high.fract() == 0.0;
     if !whole || low > 60.0 || figure.spoken.nearness == Nearness::About && low == 2.0 {
         return Verdict::Aside;
+    }
+    if let Some(verdict) = scaled(heard, at) {
+        return verdict;
     }
     // "the first two", "these two", "another two" are some of them.
     if matches!(
@@ -294,7 +299,7 @@ fn cut_for(heard: &Heard, figure: &Figure) -> Option<usize> {
 }
 
 /// So many pieces for a bread: one of the numbers that the recipe has of it.
-fn pieces_of(heard: &Heard, figure: &Figure, section: usize) -> Verdict {
+pub(super) fn pieces_of(heard: &Heard, figure: &Figure, section: usize) -> Verdict {
     let of = || {
         heard.facts.iter().enumerate().filter(|(_, fact)| {
             fact.sort == Sort::Count
@@ -377,6 +382,9 @@ pub(super) fn hold_times(heard: &Heard, at: usize) -> Verdict {
     } else {
         around.clause
     };
+    if let Some(verdict) = folded_so_often(heard, figure).filter(|_| !deed.meets(Doing::FOLD)) {
+        return verdict;
+    }
     let fold = deed.meets(Doing::FOLD) && low.fract() == 0.0;
     let next = |more: usize| {
         words

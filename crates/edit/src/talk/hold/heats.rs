@@ -184,7 +184,25 @@ fn sounds_like_degrees(heard: &Heard, figure: &Figure, around: &Around, low: f64
                     word.lower.as_str(),
                     "on" | "exactly" | "or" | "right" | "give"
                 )
-            });
+            })
+        // "Stick the thermometer in: thirty-three is what we're after."
+        || first == figure.first
+            && words.get(figure.end).is_some_and(|word| word.lower == "is")
+            && words
+                .get(figure.end + 1)
+                .is_some_and(|word| matches!(word.lower.as_str(), "what" | "right" | "it" | "perfect"));
+    // "You stop at fifty": where the talk has come to is cooked to a degree.
+    let here = heard.walk[figure.clause].0;
+    let cooked = heard
+        .places
+        .get(here)
+        .is_some_and(|place| place.doing.meets(Doing::HEAT));
+    let stops = around.clause.meets(Doing::HEAT) || words[first..figure.first].iter().any(|word| {
+        matches!(word.lower.as_str(), "stop" | "reads" | "hits" | "off" | "done" | "reaches")
+    });
+    if cooked && before == "at" && stops && (30.0..=212.0).contains(&low) && !next_counts {
+        return true;
+    }
     let (s_first, s_end) = heard.speech.sentences[figure.sentence];
     let thermal = words[s_first..s_end].iter().any(|word| {
         matches!(

@@ -33,6 +33,18 @@ pub(super) fn linked(heard: &Heard, at: usize) -> Vec<usize> {
     }
     // "Tip the yeast in, go on. Nine grams of that"
     let lower = |at: usize| words.get(at).map_or("", |word| word.lower.as_str());
+    // "Three and a half grams of that same yeast"
+    let same = heard
+        .mentions_in(figure.end, figure.end + 4)
+        .first()
+        .filter(|mention| {
+            lower(figure.end) == "of"
+                && matches!(lower(figure.end + 1), "that" | "this" | "those" | "the")
+                && words[mention.first].clause == words[figure.end - 1].clause
+        });
+    if let Some(mention) = same {
+        return mention.things.clone();
+    }
     let of_that = lower(figure.end) == "of"
         && matches!(
             lower(figure.end + 1),

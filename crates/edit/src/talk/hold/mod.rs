@@ -3,11 +3,13 @@
 mod amounts;
 mod counts;
 mod fits;
+mod folds;
 mod heats;
 mod linked;
 mod not_counted;
 mod other_times;
 mod parts;
+mod scaled;
 mod sizes;
 mod slashes;
 mod times;

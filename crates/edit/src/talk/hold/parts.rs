@@ -4,6 +4,7 @@ use super::amounts::masses;
 use crate::talk::facts::Sort;
 use crate::talk::heard::Heard;
 use crate::talk::speech::Figure;
+use crate::talk::things::Sort as Of;
 use recipe::measure::spoken::Meant;
 
 /// "It loses about twenty-five grams of water to the air": what leaves is not what goes in.
@@ -72,8 +73,11 @@ pub(super) fn in_parts(heard: &Heard, at: usize, place: usize) -> bool {
     if of_it && more && high < fact.usual {
         return true;
     }
-    let part = |other: &Figure| {
+    let part = |n: usize, other: &Figure| {
         let near = other.sentence.abs_diff(figure.sentence) <= 1;
+        // "The flour, two hundred and eighty. The other milk, a hundred and fifty": of another thing.
+        let of = super::linked::linked(heard, n);
+        let near = near && (of.is_empty() || fact.thing.is_none_or(|thing| of.contains(&thing)));
         let mass = masses(&other.spoken, own).filter(|_| near && !other.withdrawn);
         mass.map(|(mass, _)| mass)
     };
@@ -110,9 +114,71 @@ pub(super) fn in_parts(heard: &Heard, at: usize, place: usize) -> bool {
     ]
     .into_iter()
     .flatten()
-    .filter_map(|n| heard.speech.figures.get(n))
-    .any(|other| part(other).is_some_and(sum_fits) && said_as_part(other))
+    .filter_map(|n| Some((n, heard.speech.figures.get(n)?)))
+    .any(|(n, other)| part(n, other).is_some_and(sum_fits) && said_as_part(other))
 }
+
+/// "Put half of it in first, that's ninety grams": a share of what was named just before, held against that share.
+pub(super) fn share_of_it(heard: &Heard, at: usize) -> Option<(usize, bool)> {
+    let figure = &heard.speech.figures[at];
+    let words = &heard.speech.words;
+    let (s_first, _) = heard.speech.sentences[figure.sentence];
+    let from = s_first.max(figure.first.saturating_sub(SHARE_WORDS));
+    // "A cup and a quarter" is no share.
+    let measured = |at: usize| {
+        heard.speech.figures.iter().any(|other| {
+            (other.first..other.end).contains(&at)
+                && !matches!(other.spoken.meant, Meant::Share(_))
+                && !matches!(other.spoken.meant, Meant::Number(low, _) if low < 1.0)
+        })
+    };
+    let of_it = |at: usize| {
+        let next = words.get(at + 1).map_or("", |word| word.lower.as_str());
+        matches!(next, "of" | "to" | "first" | "now" | "goes" | "in" | "it")
+    };
+    let share = (from..figure.first)
+        .filter(|at| of_it(*at) && !measured(*at))
+        .find_map(|at| {
+            Some(match words[at].lower.as_str() {
+                "half" => 0.5,
+                "third" => 1.0 / 3.0,
+                "quarter" => 0.25,
+                _ => return None,
+            })
+        })?;
+    let (before, _) = heard.speech.sentences[figure.sentence.saturating_sub(1)];
+    let mention = heard
+        .mentions_in(before, figure.first)
+        .iter()
+        .rev()
+        .find(|mention| heard.things[mention.things[0]].sort == Of::Ingredient)?;
+    let of = |fact: &crate::talk::facts::Fact| {
+        fact.sort == Sort::Amount
+            && !fact.only_allowed
+            && fact.thing.is_some_and(|thing| mention.things.contains(&thing))
+    };
+    let fits = |fact: &crate::talk::facts::Fact| {
+        let own = fact
+            .thing
+            .and_then(|thing| heard.things[thing].ingredient.as_ref());
+        masses(&figure.spoken, own).is_some_and(|(low, high)| {
+            super::fits::mass(low, high, &figure.spoken, fact.usual * share)
+        })
+    };
+    let all = || heard.facts.iter().enumerate().filter(|(_, fact)| of(fact));
+    let here = heard.walk[figure.clause].0;
+    all()
+        .find(|(_, fact)| fits(fact))
+        .map(|(place, _)| (place, true))
+        .or_else(|| {
+            all()
+                .min_by_key(|(_, fact)| fact.step.map_or(usize::MAX, |step| step.abs_diff(here)))
+                .map(|(place, _)| (place, false))
+        })
+}
+
+/// A share is said within so many words before its amount.
+const SHARE_WORDS: usize = 7;
 
 /// What is left is told within so many words.
 const REST_WORDS: usize = 16;

@@ -52,6 +52,7 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
             "low" | "medium" | "high" | "slow" | "fast"
         )
     });
+    let fed = fed(heard, figure);
     let scored: Vec<_> = heard
         .facts
         .iter()
@@ -71,10 +72,11 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
                 .iter()
                 .any(|size| (fact.usual / size / figure.spoken.low.max(0.01) - 1.0).abs() < 0.01);
             if same_number
-                && ratio < 0.2
+                && (ratio < 0.2 || ratio > 5.0)
                 && figure.spoken.low >= 5.0
                 && !figure.spoken.article
-                && around.clause.meets(fact.doing)
+                && (around.clause.meets(fact.doing)
+                    || around.clause.is_none() && around.sentence.meets(fact.doing))
             {
                 return (place, score + 1.0, fact.only_allowed, fits);
             }
@@ -93,6 +95,9 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
                 score -= 6.0;
             }
             score += super::in_a_row(row, fact);
+            if fed.is_some() && fact.step == fed && fact.doing.meets(Doing::MIX) {
+                score += super::IN_A_ROW;
+            }
             (place, score, fact.only_allowed, fits)
         })
         .collect();
@@ -109,18 +114,30 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     };
     match verdict {
         Verdict::Differs(_) if couple => Verdict::Aside,
-        // "Half an hour before you put the knots in" is a lead, and no rise.
+        // "Half an hour before you put the knots in" is a lead, and no rise; "leave it for ten minutes before you cut it" is none.
         Verdict::Differs(fact)
             if after == "before"
+                && !waits(heard, figure.first)
                 && !heard.facts[fact]
                     .doing
                     .meets(Doing::READY.and(Doing::PREHEAT)) =>
         {
             Verdict::Aside
         }
+        // "Leave it an hour and ten before you cut it": one of the waits of the kind.
+        Verdict::Differs(fact) if after == "before" => {
+            let other = scored.iter().find(|(place, _, _, fits)| {
+                *fits
+                    && heard.facts[fact].doing.meets(Doing::COOL)
+                    && heard.facts[*place].doing.meets(Doing::COOL)
+            });
+            other.map_or(verdict, |(place, ..)| Verdict::Agrees(*place))
+        }
         Verdict::Differs(fact)
             if heard.facts[fact].doing.meets(Doing::CHECK)
-                && (!around.clause.meets(Doing::CHECK) || fact_is_far(heard, fact, &around)) =>
+                && (!around.clause.meets(Doing::CHECK)
+                    || looks_later(heard, at)
+                    || fact_is_far(heard, fact, &around)) =>
         {
             // "Fifteen minutes, check at twelve."
             let bake = scored.iter().find(|(place, _, _, fits)| {
@@ -148,6 +165,63 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         verdict => verdict,
     }
 }
+
+/// "Another twenty-five minutes, and start looking at thirty-five": the look is told behind, with a figure of its own.
+fn looks_later(heard: &Heard, at: usize) -> bool {
+    let figure = &heard.speech.figures[at];
+    let (first, end) = heard.speech.clause(figure.first);
+    let words = &heard.speech.words;
+    !doing(&words[first..figure.first]).meets(Doing::CHECK)
+        && heard
+            .speech
+            .figures
+            .get(at + 1)
+            .is_some_and(|next| next.first <= end + 1)
+}
+
+/// "Then butter. Add it little by little on medium, that is seven minutes": the step of the dough at which "it" goes in.
+fn fed(heard: &Heard, figure: &crate::talk::speech::Figure) -> Option<usize> {
+    let (first, _) = heard.speech.sentences[figure.sentence];
+    let (before, _) = heard.speech.sentences[figure.sentence.checked_sub(1)?];
+    let words = &heard.speech.words[first..figure.first];
+    let any = |wanted: &[&str]| words.iter().any(|word| wanted.contains(&word.lower.as_str()));
+    let own = heard.mentions_in(first, figure.first).is_empty();
+    if !own || !any(&["it", "them"]) || !any(&["add", "feed", "put", "drop", "work", "goes"]) {
+        return None;
+    }
+    let mention = heard
+        .mentions_in(before, first)
+        .iter()
+        .rev()
+        .find(|mention| heard.things[mention.things[0]].sort == Of::Ingredient)?;
+    let main = crate::talk::points::main_stage(heard);
+    heard
+        .facts
+        .iter()
+        .find(|fact| {
+            fact.sort == Sort::Amount
+                && !fact.only_allowed
+                && fact.section == Some(main)
+                && fact.thing.is_some_and(|thing| mention.things.contains(&thing))
+        })
+        .and_then(|fact| fact.step)
+}
+
+/// Whether a time is how long something waits: "leave it for ten minutes", "let them rest, forty minutes".
+fn waits(heard: &Heard, figure: usize) -> bool {
+    let words = &heard.speech.words;
+    let (first, _) = heard.speech.sentences[words[figure].sentence];
+    let from = first.max(figure.saturating_sub(WAITS_WORDS));
+    words[from..figure].iter().any(|word| {
+        matches!(
+            word.lower.as_str(),
+            "leave" | "let" | "rest" | "rests" | "wait" | "give" | "cool" | "cools" | "stand" | "stands"
+        )
+    })
+}
+
+/// What waits is told within so many words before its time.
+const WAITS_WORDS: usize = 9;
 
 /// Whether a fact is of a step farther off than one that would be looked at now.
 fn fact_is_far(heard: &Heard, fact: usize, around: &Around) -> bool {

@@ -4,7 +4,7 @@ use super::{deeds, lower};
 use crate::ledger::say;
 use crate::talk::doing::{Doing, doing};
 use crate::talk::heard::Heard;
-use crate::talk::points::is_up;
+use crate::talk::moments::is_up;
 use crate::talk::speech::Word;
 use crate::talk::things::{Sort, stems};
 use recipe::document::model::Action;
@@ -27,22 +27,34 @@ pub(super) fn at_the_wrong_time(heard: &Heard, sentence: usize) -> Option<String
         || has(&["straight", "before"])
         || has(&["last", "minute"])
         || has(&["as", "it", "goes"])
+        || has(&["only", "now"])
         || straight_in;
+    let just_said = sentence
+        .checked_sub(1)
+        .map_or((0, 0), |at| heard.speech.sentences[at]);
     for place in &heard.places {
         match &place.step.action {
             Action::Ready { before, what, .. }
                 if deeds.meets(Doing::READY)
                     && (last_minute
-                        || words.contains(&"haven't")
+                        || (words.contains(&"haven't") || words.contains(&"now"))
                             && is_past(heard, sentence, place.number))
                     && before.value.minutes() >= 20.0 =>
             {
-                let name = what.iter().find(|name| {
-                    let stems = stems(&name.value);
-                    heard.speech.words[first..end]
-                        .iter()
-                        .any(|word| stems.contains(&word.stem))
-                })?;
+                // "Butter, a hundred and fifty-seven. Take it out of the fridge only now".
+                let it = words
+                    .iter()
+                    .any(|word| matches!(*word, "it" | "them" | "mine"));
+                let named = |first: usize, end: usize| {
+                    what.iter().find(|name| {
+                        let stems = stems(&name.value);
+                        heard.speech.words[first..end]
+                            .iter()
+                            .any(|word| stems.contains(&word.stem))
+                    })
+                };
+                let name = named(first, end)
+                    .or_else(|| it.then(|| named(just_said.0, just_said.1)).flatten())?;
                 return Some(format!(
                     "the recipe wants {} out of the refrigerator {} before.",
                     name.value,
@@ -68,15 +80,18 @@ pub(super) fn at_the_wrong_time(heard: &Heard, sentence: usize) -> Option<String
                     && words
                         .iter()
                         .any(|word| matches!(*word, "when" | "once" | "after" | "now"));
-                let before = sentence
-                    .checked_sub(1)
-                    .map_or((0, 0), |at| heard.speech.sentences[at]);
                 let only_now = words.first() == Some(&"only")
                     && words
                         .get(1)
                         .is_some_and(|word| matches!(*word, "now" | "then"))
-                    && is_up(&heard.speech.words[before.0..before.1]);
-                let risen = risen || (up || only_now) && !on_time;
+                    && is_up(&heard.speech.words[just_said.0..just_said.1]);
+                // "Let it rise for an hour. After that hour you can put the oven on."
+                let after_that = words.windows(3).any(|three| {
+                    three[0] == "after"
+                        && three[1] == "that"
+                        && matches!(three[2], "hour" | "time" | "rise" | "you" | "it")
+                }) && doing(&heard.speech.words[just_said.0..just_said.1]).meets(Doing::REST);
+                let risen = risen || (up || only_now || after_that) && !on_time;
                 // "And now that it's all brushed and cut, turn the oven on."
                 let dressed = words.contains(&"now")
                     && words
@@ -116,11 +131,13 @@ pub(super) fn at_the_wrong_time(heard: &Heard, sentence: usize) -> Option<String
     turned_round(heard, sentence)
 }
 
-/// Whether the sentence before has come past a step.
+/// Whether the sentences before have come past a step.
 fn is_past(heard: &Heard, sentence: usize, step: usize) -> bool {
-    sentence
-        .checked_sub(1)
-        .is_some_and(|before| heard.aligned[before].1 && heard.aligned[before].0 > step)
+    heard.aligned[..sentence]
+        .iter()
+        .rev()
+        .find(|(_, told)| *told)
+        .is_some_and(|(own, _)| *own > step)
 }
 
 /// "Shape it first and then chill it", where the recipe chills before it shapes.

@@ -383,9 +383,25 @@ fn left_out(heard: &Heard) -> Vec<(usize, String)> {
             || words
                 .windows(2)
                 .any(|two| matches!(two, ["goes" | "go", "in"] | ["in", "goes"]));
-        if passed >= 2 && adds {
+        // What is named with the others of its step is told with that step.
+        let (s_first, s_end) = heard.speech.sentences[sentence];
+        let with_it = heard
+            .mentions_in(s_first, s_end)
+            .iter()
+            .filter(|mention| {
+                heard.facts.iter().any(|fact| {
+                    fact.step == Some(step)
+                        && fact.sort == crate::talk::facts::Sort::Amount
+                        && fact.thing.is_some_and(|own| mention.things.contains(&own))
+                })
+            })
+            .count();
+        if passed >= 2 && adds && with_it < TOLD_WITH {
             found.push((sentence, crate::ledger::say::capital(&thing.name)));
         }
     }
     found
 }
+
+/// A sentence that names so many things of one step tells that step.
+const TOLD_WITH: usize = 4;

@@ -2,9 +2,8 @@
 //! the dough that comes out of the cold.
 
 use super::{APART, COLD, COOL, HOT, ROOM, State, UNLESS, WARM, of_word};
-use crate::talk::code;
 use crate::talk::facts::{Place, in_words};
-use crate::talk::finding::{Finding, Kind};
+use crate::talk::finding::Finding;
 use crate::talk::heard::{Heard, Mood};
 use crate::talk::speech::Word;
 use crate::talk::track::Track;
@@ -33,7 +32,8 @@ const BETWEEN: usize = 2;
 const BEHIND: usize = 6;
 
 fn thing(word: &Word) -> Option<Thing> {
-    Some(match word.lower.as_str() {
+    let lower = word.lower.strip_suffix("'s").unwrap_or(&word.lower);
+    Some(match lower {
         "tray" | "stone" | "sheet" => Thing::Tray,
         "water" => Thing::Water,
         "place" | "spot" | "corner" | "cupboard" | "somewhere" | "someplace" | "pantry"
@@ -66,15 +66,17 @@ pub(super) fn states(heard: &Heard, track: &Track) -> Vec<Finding> {
         if heard.asks(sentence) || heard.story_of(sentence) > 5.0 {
             continue;
         }
+        let said_alone = of_the_thing_before(heard, sentence);
         for at in first..end {
-            let Some(thing) = thing(&words[at]) else {
-                continue;
-            };
-            let Some((place, said)) = said_of(words, thing, first, at, end) else {
+            let named = thing(&words[at])
+                .and_then(|thing| Some((thing, said_of(words, thing, first, at, end)?)))
+                .or(said_alone.filter(|_| at == first));
+            let Some((thing, (place, said))) = named else {
                 continue;
             };
             // "A glass of cold water for me": the water for steam goes into something.
-            let into = words[first..end].iter().any(|word| {
+            let from = said_alone.map_or(first, |_| heard.speech.sentences[sentence - 1].0);
+            let into = words[from..end].iter().any(|word| {
                 matches!(
                     word.lower.as_str(),
                     "pan" | "tray" | "tin" | "oven" | "below" | "underneath" | "steam" | "door"
@@ -127,6 +129,24 @@ pub(super) fn states(heard: &Heard, track: &Track) -> Vec<Finding> {
     found
 }
 
+/// "Pour a cup of water into the pan. Cold from the tap is fine": a state that opens a sentence, of the tray or the water
+/// that was named just before.
+fn of_the_thing_before(heard: &Heard, sentence: usize) -> Option<(Thing, (usize, f64))> {
+    let words = &heard.speech.words;
+    let (first, end) = heard.speech.sentences[sentence];
+    let (before, _) = heard.speech.sentences[sentence.checked_sub(1)?];
+    let said = warmth(&words[first])?;
+    let next = words.get(first + 1).filter(|_| first + 1 < end);
+    let alone = next.is_none_or(|word| {
+        matches!(word.lower.as_str(), "from" | "is" | "will" | "straight" | "off" | "does")
+            || word.clause != words[first].clause
+    });
+    let named = words[before..first].iter().rev().find_map(thing)?;
+    let none_here = words[first..end].iter().all(|word| thing(word).is_none());
+    (alone && none_here && matches!(named, Thing::Water | Thing::Tray))
+        .then_some((named, (first, said)))
+}
+
 /// The state that is said of a thing, and the word that says it.
 fn said_of(
     words: &[Word],
@@ -163,12 +183,13 @@ fn said_of(
     }
     // "The tray, which I keep cool"; "water from the cold tap", "straight from the fridge".
     let stop = (at + 1 + BEHIND).min(end);
-    let led = words.get(at + 1).is_some_and(|word| {
-        matches!(
-            word.lower.as_str(),
-            "which" | "that" | "that's" | "is" | "from" | "straight" | "out" | "off"
-        )
-    });
+    let led = words[at].lower.ends_with("'s")
+        || words.get(at + 1).is_some_and(|word| {
+            matches!(
+                word.lower.as_str(),
+                "which" | "that" | "that's" | "is" | "from" | "straight" | "out" | "off"
+            )
+        });
     if !led || at + 1 >= stop {
         return None;
     }
@@ -303,13 +324,5 @@ fn finding(
         step + 1
     );
     let text = heard.places[step].step.text.value.replace(['[', ']'], "");
-    Finding::at(
-        heard,
-        track,
-        Kind::State,
-        code::TALK_STATE_DIFFERS,
-        span,
-        &message,
-    )
-    .instead(Some(text))
+    Finding::of_state(heard, track, span, &message, Some(text))
 }

@@ -1,7 +1,6 @@
 //! What is said of the oven's racks, and of a paste that goes in hot though the recipe cools it.
 
-use crate::talk::code;
-use crate::talk::finding::{Finding, Kind};
+use crate::talk::finding::Finding;
 use crate::talk::heard::{Heard, Mood};
 use crate::talk::track::Track;
 use recipe::document::model::Action;
@@ -62,17 +61,8 @@ pub(super) fn racks(heard: &Heard, track: &Track) -> Vec<Finding> {
             "you say “{}”; the recipe bakes on the {rack}.",
             heard.speech.slice(span)
         );
-        found.push(
-            Finding::at(
-                heard,
-                track,
-                Kind::State,
-                code::TALK_STATE_DIFFERS,
-                span,
-                &message,
-            )
-            .instead(Some(format!("Bake on the {rack}."))),
-        );
+        let instead = Some(format!("Bake on the {rack}."));
+        found.push(Finding::of_state(heard, track, span, &message, instead));
     }
     found
 }
@@ -95,7 +85,13 @@ pub(super) fn hot_stages(heard: &Heard, track: &Track) -> Vec<Finding> {
                 "still" | "it's" | "piping" | "while"
             )
             || hot && (matches!(next(1), "off" | "from") || next(1) == "out" && next(2) == "of");
-        let denied = words[at.saturating_sub(8)..at].iter().any(|word| {
+        // "While it's still too hot to touch": the state in which it is used all the same.
+        let too_hot = hot
+            && at > 1
+            && words[at - 1].lower == "too"
+            && matches!(words[at - 2].lower.as_str(), "still" | "it's");
+        let as_it_is = as_it_is || too_hot;
+        let denied = words[at.saturating_sub(8)..at - usize::from(too_hot)].iter().any(|word| {
             matches!(
                 word.lower.as_str(),
                 "not" | "don't" | "never" | "if" | "too" | "oven"
@@ -109,7 +105,7 @@ pub(super) fn hot_stages(heard: &Heard, track: &Track) -> Vec<Finding> {
         let goes_in = near.iter().any(|word| {
             matches!(
                 word.lower.as_str(),
-                "into" | "in" | "mixer" | "add" | "onto" | "straight"
+                "into" | "in" | "mixer" | "add" | "onto" | "straight" | "use"
             )
         });
         let cooled = heard.places.iter().find(|place| {
@@ -125,20 +121,8 @@ pub(super) fn hot_stages(heard: &Heard, track: &Track) -> Vec<Finding> {
                 place.of,
                 place.number + 1
             );
-            found.push(
-                Finding::at(
-                    heard,
-                    track,
-                    Kind::State,
-                    code::TALK_STATE_DIFFERS,
-                    span,
-                    &message,
-                )
-                .instead(Some(format!(
-                    "Let the {} cool before it goes in.",
-                    place.of
-                ))),
-            );
+            let instead = Some(format!("Let the {} cool before it goes in.", place.of));
+            found.push(Finding::of_state(heard, track, span, &message, instead));
         }
     }
     found

@@ -20,7 +20,7 @@ fn answered(heard: &Heard) -> Vec<Said> {
         };
         let pronoun = words[first..end]
             .iter()
-            .any(|word| matches!(word.lower.as_str(), "them" | "they" | "it" | "it's"));
+            .any(|word| matches!(word.lower.as_str(), "them" | "they" | "it" | "it's" | "ones"));
         let clause_ends = words
             .get(first + length)
             .is_none_or(|word| word.clause != words[first].clause);
@@ -275,7 +275,8 @@ pub(super) fn state_of(heard: &Heard, thing: usize, lower: &str) -> Option<State
         .is_some_and(|own| own.role == Role::Fat);
     match lower {
         "frozen" => Some(State::Warmth(COLD)),
-        "hard" | "solid" if fat => Some(State::Warmth(COLD)),
+        "hard" | "solid" | "brick" | "rock" if fat => Some(State::Warmth(COLD)),
+        "pours" | "pourable" | "oil" if fat => Some(State::Melted),
         _ => of_word(lower),
     }
 }

@@ -146,7 +146,31 @@ fn cue(speech: &Speech, first: usize, at: usize, end: usize) -> Option<usize> {
         {
             Some(at + 2)
         }
-        "want" | "like" if matches!(lower(at + 1), "it" | "them" | "a" | "the") => Some(at + 1),
+        "want" if matches!(lower(at + 1), "it" | "them" | "a" | "the") => Some(at + 1),
+        "like"
+            if matches!(lower(at + 1), "it" | "them" | "a" | "the")
+                && (at == first || matches!(lower(at - 1), "you" | "i" | "i'd" | "we" | "you'd")) =>
+        {
+            Some(at + 1)
+        }
+        // "What you want to see is that it's puffed up".
+        "want" | "like" | "hope" if lower(at + 1) == "to" && lower(at + 2) == "see" => Some(at + 3),
+        // "In the morning it'll be firm".
+        "it'll" | "they'll" if matches!(lower(at + 1), "be" | "look" | "feel" | "sound") => {
+            Some(at + 2)
+        }
+        // "If the dent comes back slowly, it's ready".
+        "if" if it(at + 1) && any(&READY) && !any(&["not", "isn't", "aren't", "until", "yet"]) => {
+            Some(at + 1)
+        }
+        // "A hollow knock is what you're listening for".
+        "what"
+            if at > first + 2
+                && matches!(lower(at - 1), "is" | "are")
+                && (1..=4).any(|n| matches!(lower(at + n), "after" | "want" | "listening" | "looking")) =>
+        {
+            Some(first.max(at.saturating_sub(BEHIND_WORDS)))
+        }
         "looking" | "look" if lower(at + 1) == "for" => Some(at + 2),
         "after" if lower(at + 1) == "is" => Some(at + 2),
         // "You're after a pale gold", but not "that's what you're after".
@@ -174,27 +198,40 @@ fn cue(speech: &Speech, first: usize, at: usize, end: usize) -> Option<usize> {
         // "It's as flat as a pancake, and that's what you're after".
         "that's"
             if at > first + 2
-                && matches!(lower(at + 1), "what" | "how")
-                && (2..=5).any(|n| {
+                && (matches!(lower(at + 1), "perfect" | "right" | "ideal")
+                    || matches!(lower(at + 1), "what" | "how")
+                    && (2..=5).any(|n| {
                     matches!(
                         lower(at + n),
                         "after" | "want" | "meant" | "looking" | "supposed" | "should"
                     )
-                }) =>
+                })) =>
         {
             Some(first.max(at.saturating_sub(BEHIND_WORDS)))
         }
-        "should" | "must" if matches!(lower(at + 1), "be" | "look" | "feel" | "come" | "sound") => {
-            Some(at + 2)
-        }
-        "ought" | "needs" | "need" | "wants" | "has" | "got"
-            if lower(at + 1) == "to" && lower(at + 2) == "be" =>
+        "should" | "must" if LOOKS.contains(&lower(at + 1)) => Some(at + 1),
+        "ought" | "needs" | "need" | "wants" | "has" | "got" | "supposed"
+            if lower(at + 1) == "to" && LOOKS.contains(&lower(at + 2)) =>
         {
-            Some(at + 3)
+            Some(at + 2)
         }
         _ => None,
     }
 }
+
+/// What a look does: "it should be", "it ought to spring back".
+const LOOKS: [&str; 12] = [
+    "be", "look", "feel", "come", "sound", "spring", "bounce", "stay", "have", "smell", "wobble",
+    "go",
+];
+
+/// Words by which a step is over.
+const READY: [&str; 6] = ["ready", "done", "baked", "there", "cooked", "finished"];
+
+/// What is done to try a dough or a bread: "if you push a skewer in" is no case.
+const TRIES: [&str; 11] = [
+    "knock", "tap", "poke", "press", "prod", "push", "stick", "pull", "stretch", "lift", "touch",
+];
 
 /// Whether what stands before a cue makes it a warning, a case or a passing look.
 fn passes(heard: &Heard, first: usize, at: usize) -> bool {
@@ -203,9 +240,16 @@ fn passes(heard: &Heard, first: usize, at: usize) -> bool {
     } else {
         first
     };
-    heard.speech.words[from..at]
-        .iter()
-        .any(|word| PASSING.contains(&word.lower.as_str()))
+    let words = &heard.speech.words;
+    let tries = |n: usize| {
+        words[n].lower == "if"
+            && (2..=3).any(|more| {
+                words
+                    .get(n + more)
+                    .is_some_and(|word| TRIES.contains(&word.lower.as_str()))
+            })
+    };
+    (from..at).any(|n| PASSING.contains(&words[n].lower.as_str()) && !tries(n))
 }
 
 /// The finding for a sign, when on one scale nothing that the recipe has near is like it.
@@ -229,10 +273,19 @@ fn differing(
     let mut agreed: Vec<usize> = Vec::new();
     let mut differing = None;
     for scale in &SCALES {
+        // "Knock on the bottom of it. A dull thud is what you're listening for."
+        let just_said = words[first]
+            .sentence
+            .checked_sub(1)
+            .filter(|_| !heard.speech.bare)
+            .map_or((first, first), |at| heard.speech.sentences[at]);
         let with = scale.with.is_empty()
             || around
                 .iter()
-                .any(|word| scale.with.contains(&word.lower.as_str()));
+                .any(|word| scale.with.contains(&word.lower.as_str()))
+            || words[just_said.0..just_said.1].iter().any(|word| {
+                TRIES.contains(&word.lower.as_str()) && scale.with.contains(&word.lower.as_str())
+            });
         if !with {
             continue;
         }

@@ -1,0 +1,61 @@
+//! When only one case is told of: another kitchen, another season, another oven.
+
+use super::cues::{CIRCUMSTANCES, SEASONS};
+use super::frame::Frame;
+
+/// A case is told within so many words of its "if".
+const CASE_WORDS: usize = 12;
+
+impl Frame<'_> {
+    /// "If you live up in the mountains", "should your house be a warm one", "in August".
+    pub(super) fn is_case(&self, first: usize, at: usize, end: usize) -> bool {
+        let next = self.lower(at + 1);
+        match self.lower(at) {
+            "if" | "unless" | "suppose" | "supposing" => {
+                let stop = (at + CASE_WORDS).min(end);
+                let stop = (at + 1..stop)
+                    .find(|n| matches!(self.lower(*n), "then"))
+                    .unwrap_or(stop);
+                // "if the dough sticks to your hand": the dough's own state is no kitchen.
+                self.any(at + 1, stop, &CIRCUMSTANCES)
+                    && !self.any(at + 1, (at + 4).min(stop), &["dough", "dent"])
+            }
+            "should" => matches!(next, "your" | "you") && at == first,
+            "anyone" | "anybody" | "those" | "whoever" | "folks" => {
+                matches!(
+                    next,
+                    "of" | "who" | "with" | "in" | "up" | "down" | "lives" | "bakes"
+                ) && self.any(at + 1, (at + CASE_WORDS).min(end), &CIRCUMSTANCES)
+            }
+            "in" => {
+                let stop = (at + 3).min(end);
+                self.any(at + 1, stop, &SEASONS)
+                    || next == "a"
+                        && matches!(
+                            self.lower(at + 2),
+                            "cold" | "colder" | "hot" | "hotter" | "draughty" | "stone"
+                        )
+                        && matches!(self.lower(at + 3), "kitchen" | "house" | "flat" | "room")
+            }
+            "on" => {
+                next == "a"
+                    && matches!(
+                        self.lower(at + 2),
+                        "hot" | "cold" | "warm" | "cool" | "humid"
+                    )
+                    && matches!(self.lower(at + 3), "day" | "night" | "morning")
+            }
+            // "Your oven may run hot; mine does, so I set it at one fifty-five".
+            "oven" | "ovens" => matches!(next, "may" | "might" | "can" | "runs" | "run"),
+            // "Some ovens are so far out".
+            "some" | "many" | "most" | "certain" => {
+                let plural = self.lower(at + 1);
+                plural.len() > 4
+                    && plural.ends_with('s')
+                    && !self.is_mention(at + 1)
+                    && self.begins(first, at)
+            }
+            _ => false,
+        }
+    }
+}
