@@ -2,7 +2,9 @@
 
 use everyoven_tests::tree::{root, text};
 use xtask::talk_table::tracks::Count;
-use xtask::talk_table::{PAGE, SENTENCES, WORKED_WITH, page, phrases, sentences, tracks};
+use xtask::talk_table::{
+    MORE_SENTENCES, PAGE, SENTENCES, WORKED_WITH, page, phrases, sentences, tracks,
+};
 
 #[test]
 fn slips_are_found_and_true_figures_left_alone() {
@@ -17,8 +19,8 @@ fn slips_are_found_and_true_figures_left_alone() {
             disturbed += count.disturbed;
         }
     }
-    assert!(slips >= 290 && decoys >= 530, "the cases are there");
-    assert!(found * 100 >= slips * 90, "{found} of {slips} slips");
+    assert!(slips >= 350 && decoys >= 590, "the cases are there");
+    assert!(found * 100 >= slips * 95, "{found} of {slips} slips");
     assert!(
         disturbed * 100 <= decoys * 3,
         "{disturbed} of {decoys} decoys"
@@ -27,18 +29,19 @@ fn slips_are_found_and_true_figures_left_alone() {
 
 #[test]
 fn single_sentences_are_heard_at_their_place() {
-    let (kinds, misses) =
-        sentences::score(&root(), &root().join(SENTENCES)).expect("the sentences");
-    println!("{misses:#?}");
-    let sum = |of: fn(&Count) -> usize| kinds.values().map(of).sum::<usize>();
-    let (slips, decoys) = (sum(|count| count.slips), sum(|count| count.decoys));
-    assert!(slips >= 20 && decoys >= 40, "the sentences are there");
-    // More than half of them were written for the last mending and tried once: what they show stands on the page.
-    assert!(sum(|count| count.found) * 100 >= slips * 80, "{kinds:#?}");
-    assert!(
-        sum(|count| count.disturbed) * 100 <= decoys * 5,
-        "{kinds:#?}"
-    );
+    for file in [SENTENCES, MORE_SENTENCES] {
+        let (kinds, misses) = sentences::score(&root(), &root().join(file)).expect("the sentences");
+        println!("{file}: {misses:#?}");
+        let sum = |of: fn(&Count) -> usize| kinds.values().map(of).sum::<usize>();
+        let (slips, decoys) = (sum(|count| count.slips), sum(|count| count.decoys));
+        assert!(slips >= 20 && decoys >= 40, "the sentences are there");
+        // They were written for a mending and tried once before it: what they show stands on the page.
+        assert!(sum(|count| count.found) * 100 >= slips * 80, "{kinds:#?}");
+        assert!(
+            sum(|count| count.disturbed) * 100 <= decoys * 5,
+            "{kinds:#?}"
+        );
+    }
 }
 
 #[test]
@@ -51,7 +54,6 @@ fn phrases_are_heard_as_they_are_meant() {
         missed += score.misses.len();
     }
     assert!(all >= 650, "the phrases are there");
-    // The phrases of the last two lots have been counted and not worked with.
     assert!(missed <= 16, "{missed} of {all}");
 }
 

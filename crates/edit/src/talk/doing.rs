@@ -104,7 +104,9 @@ pub(super) fn doing(words: &[Word]) -> Doing {
                 told = Doing::DIVIDE;
             }
             // "Ones that have been out for an hour"
-            "out" if matches!(before(1), "been" | "sat" | "sitting" | "stood") => told = Doing::READY,
+            "out" if matches!(before(1), "been" | "sat" | "sitting" | "stood") => {
+                told = Doing::READY;
+            }
             // "the rest of the flour"
             "rest" if next == "of" => told = Doing::NONE,
             "stand" if next == "mixer" => told = Doing::MIX,
@@ -228,6 +230,12 @@ pub(super) fn doing(words: &[Word]) -> Doing {
                 .contains(&next) =>
             {
                 told = Doing::DOUGH;
+            }
+            // "Don't even look at it for forty minutes"
+            "look" | "check" | "peek"
+                if (1..=3).any(|back| matches!(before(back), "don't" | "not" | "never")) =>
+            {
+                told = Doing::NONE;
             }
             "look" if matches!(next, "at" | "in" | "for") => told = Doing::CHECK,
             "look" if matches!(before(1), "start" | "first" | "a" | "you") => told = Doing::CHECK,

@@ -46,7 +46,12 @@ fn by_time(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
     };
     let before = &words[first.max(figure.first.saturating_sub(OVER_WORDS))..figure.first];
     let behind = &words[figure.end..end.min(figure.end + OVER_WORDS)];
-    let had = has(before, &["had", "baked", "risen", "chilled", "rested"]);
+    let had = has(
+        before,
+        &[
+            "had", "baked", "risen", "chilled", "rested", "going", "running", "mixed", "kneaded",
+        ],
+    );
     // "Forty minutes of its eighty"
     let part = behind.first().is_some_and(|word| word.lower == "of");
     let over = has(behind, &["up", "over", "gone", "done", "passed", "through"])
@@ -56,28 +61,30 @@ fn by_time(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
     }
     let here = here(heard, first);
     let nearest = heard
-            .facts
-            .iter()
-            .filter(|fact| {
-                let near = fact.step.is_some_and(|step| step.abs_diff(here) <= STEPS_OFF);
-                let action = fact.step.map(|step| &heard.places[step].step.action);
-                let waits = match action {
-                    Some(Action::Rest { .. } | Action::Mix { .. } | Action::Cool { .. }) => true,
-                    // A part of a bake is not its end.
-                    Some(Action::Bake { phases, .. }) => {
-                        phases.len() == 1 || fact.what.starts_with("the whole")
-                    }
-                    _ => false,
-                };
-                fact.sort == Sort::Time
-                    && !fact.only_allowed
-                    && near
-                    && waits
-                    && range.low.si() <= fact.high * 1.05
-                    && range.high.si() >= fact.low * 0.95
-            })
-            .filter_map(|fact| fact.step)
-            .min_by_key(|step| step.abs_diff(here));
+        .facts
+        .iter()
+        .filter(|fact| {
+            let near = fact
+                .step
+                .is_some_and(|step| step.abs_diff(here) <= STEPS_OFF);
+            let action = fact.step.map(|step| &heard.places[step].step.action);
+            let waits = match action {
+                Some(Action::Rest { .. } | Action::Mix { .. } | Action::Cool { .. }) => true,
+                // A part of a bake is not its end.
+                Some(Action::Bake { phases, .. }) => {
+                    phases.len() == 1 || fact.what.starts_with("the whole")
+                }
+                _ => false,
+            };
+            fact.sort == Sort::Time
+                && (!fact.only_allowed || fact.what.starts_with("the mixing"))
+                && near
+                && waits
+                && range.low.si() <= fact.high * 1.05
+                && range.high.si() >= fact.low * 0.95
+        })
+        .filter_map(|fact| fact.step)
+        .min_by_key(|step| step.abs_diff(here));
     points(heard, END, |place| Some(place.number) == nearest)
 }
 
@@ -90,18 +97,21 @@ const STEPS_OFF: usize = 2;
 /// Whether some words tell that something is over, and neither what is to be done nor how long it takes.
 pub(super) fn is_over(heard: &Heard, first: usize, end: usize) -> bool {
     let words = &heard.speech.words[first..end];
-    let is = has(
-        words,
-        &[
-            "it's", "they're", "they've", "that's", "is", "are", "has", "have", "dough's", "loaf's",
-            "butter's", "we've", "you've", "i've", "had", "comes", "mixed",
-        ],
-    );
+    let is = words
+        .iter()
+        .any(|word| word.lower.ends_with("'s") && word.lower != "let's")
+        || has(
+            words,
+            &[
+                "they're", "they've", "is", "are", "has", "have", "we've", "you've", "i've", "had",
+                "comes", "mixed",
+            ],
+        );
     let asks = has(
         words,
         &[
-            "until", "till", "want", "should", "let", "when", "while", "if", "leave", "gets", "needs",
-            "wants", "takes", "will", "it'll", "goes", "before",
+            "until", "till", "want", "should", "let", "when", "while", "if", "leave", "gets",
+            "needs", "wants", "takes", "will", "it'll", "goes", "before",
         ],
     );
     is && !asks && !crate::talk::heard::tells_to(&heard.speech, first, first)
@@ -146,19 +156,17 @@ fn by_sign(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
 
 /// Words of a sign that stand in others, too.
 const UNTELLING: [&str; 16] = [
-    "dough", "slowly", "still", "when", "side", "sides", "bowl", "piece", "small", "enough", "hand",
-    "warm", "through", "little", "middle", "butter",
+    "dough", "slowly", "still", "when", "side", "sides", "bowl", "piece", "small", "enough",
+    "hand", "warm", "through", "little", "middle", "butter",
 ];
 
 /// Whether a rack is where the talk has come to, or the oven.
 fn is_baked(heard: &Heard, first: usize) -> bool {
     let here = here(heard, first);
-    heard.places.get(here).is_some_and(|place| {
-        matches!(
-            place.step.action,
-            Action::Bake { .. } | Action::Cool { .. }
-        )
-    })
+    heard
+        .places
+        .get(here)
+        .is_some_and(|place| matches!(place.step.action, Action::Bake { .. } | Action::Cool { .. }))
 }
 
 fn in_kitchen_words(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
@@ -168,6 +176,10 @@ fn in_kitchen_words(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
             matches!(p.step.action, Action::Bake { .. })
         })
     };
+    // "When you take it out in the morning": out of its night in the cold.
+    if has(words, &["out"]) && has(words, &["morning"]) {
+        return points(heard, END, is_cold);
+    }
     let cold = has(words, &COLD_PLACES);
     let oven = has(words, &["oven", "bake", "baking", "baked"]);
     if cold {
@@ -196,6 +208,9 @@ fn in_kitchen_words(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
         || run(words, &["they're", "out"])
         || run(words, &["out", "of", "the", "oven"])
         || run(words, &["on", "the", "rack"])
+        || words.windows(2).any(|two| {
+            two[0].lower.ends_with("'s") && matches!(two[1].lower.as_str(), "baked" | "out")
+        })
         || run(words, &["they're", "baked"])
         || run(words, &["it's", "baked"])
         || run(words, &["is", "baked"])
@@ -312,4 +327,3 @@ pub(super) fn is_up(words: &[Word]) -> bool {
         });
     up || has(words, &["rim"]) && has(words, &["below", "off", "under", "from", "short"])
 }
-

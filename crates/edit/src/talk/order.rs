@@ -66,11 +66,12 @@ fn elsewhere(heard: &Heard, sentence: usize) -> Option<String> {
         let Sort::Stage(stage) = heard.things[other.things[0]].sort else {
             continue;
         };
-        let goes = verb || words[first..one.first]
-            .iter()
-            .rev()
-            .take(4)
-            .any(|word| GOES_IN.contains(&word.lower.as_str()));
+        let goes = verb
+            || words[first..one.first]
+                .iter()
+                .rev()
+                .take(4)
+                .any(|word| GOES_IN.contains(&word.lower.as_str()));
         if !into || !goes || heard.things[one.things[0]].sort != Sort::Ingredient {
             continue;
         }

@@ -29,7 +29,11 @@ pub(super) const END: f64 = 0.95;
 const LEAD: f64 = -0.4;
 
 /// The points of every step that a test lets through.
-pub(super) fn points(heard: &Heard, share: f64, wanted: impl Fn(&super::facts::Place) -> bool) -> Vec<Point> {
+pub(super) fn points(
+    heard: &Heard,
+    share: f64,
+    wanted: impl Fn(&super::facts::Place) -> bool,
+) -> Vec<Point> {
     heard
         .places
         .iter()
@@ -250,11 +254,14 @@ pub(super) fn deed(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
             used
         };
     }
-    let rises = has(words, &["rise", "rises", "prove", "proof"]);
+    let rises = has(words, &["rise", "rises", "prove", "proof", "rising"])
+        || run(words, &["warm", "place"])
+        || run(words, &["somewhere", "warm"])
+        || run(words, &["in", "the", "warm"]);
     if !things.is_empty() && (has(words, &ADDS) || !rises && has(words, &DELAYS)) {
         return uses(heard, &things, 0.0);
     }
-    if own.meets(Doing::DIVIDE) && stems(words, &["divid"]) {
+    if own.meets(Doing::DIVIDE) && stems(words, &["divid", "portion"]) {
         return of(0.0, |action| matches!(action, Action::Divide { .. }));
     }
     if own.meets(Doing::FOLD) {
@@ -268,6 +275,16 @@ pub(super) fn deed(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
     }
     if rises {
         return points(heard, 0.0, is_rise);
+    }
+    let into_oven = run(words, &["in", "the", "oven"]) || run(words, &["into", "the", "oven"]);
+    if into_oven || has(words, &["bake"]) {
+        return of(0.0, |action| matches!(action, Action::Bake { .. }));
+    }
+    if run(words, &["in", "the", "tin"]) || run(words, &["into", "the", "tin"]) {
+        return points(heard, 0.0, |place| {
+            matches!(place.step.action, Action::Shape { .. })
+                && place.stems.iter().any(|stem| stem == "tin")
+        });
     }
     Vec::new()
 }
@@ -305,7 +322,10 @@ pub(super) fn waiting(heard: &Heard, deed: Point, event: Point) -> Duration {
     // What is done half through a rise has the other half before it.
     let begun = heard.places.iter().find(|place| {
         let begins = number(place.number);
-        place.section == deed.section && is_rest(place) && begins < deed.at && deed.at < begins + END
+        place.section == deed.section
+            && is_rest(place)
+            && begins < deed.at
+            && deed.at < begins + END
     });
     let left = begun
         .filter(|place| event.at >= number(place.number) + END)

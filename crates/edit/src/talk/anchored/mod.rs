@@ -4,17 +4,19 @@
 //! the other, and it is another order when no pair of them in one part of the recipe lies that way.
 
 mod now;
+mod rows;
 
 use super::code;
 use super::finding::{Finding, Kind};
 use super::heard::{Heard, Mood, is_not_told};
 use super::moments::event;
-use super::points::{ADDS, Point, deed, main_stage, uses, waiting};
+use super::points::{Point, deed, main_stage, uses, waiting};
 use super::things::Sort;
 use super::track::Track;
 use now::{from_the_start, now_is_the_moment, only_now, slashed_late, this_is_where, told_now};
 use recipe::document::model::Action;
 use recipe::source::{Code, Span};
+use rows::one_then_other;
 
 /// How the deed stands to the moment.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -93,12 +95,7 @@ fn lower<'a>(heard: &'a Heard, at: usize, end: usize) -> &'a str {
 }
 
 /// How an anchor at a word puts the deed to its moment, and where the moment begins.
-fn anchor(
-    heard: &Heard,
-    first: usize,
-    at: usize,
-    end: usize,
-) -> Option<(Stands, usize)> {
+fn anchor(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stands, usize)> {
     let word = |n: usize| lower(heard, at + n, end);
     let before = |back: usize| {
         at.checked_sub(back)
@@ -109,6 +106,10 @@ fn anchor(
         "when" | "once" if !matches!(word(1), "you" | "i" | "in" | "or" | "a" | "over") => {
             (Stands::After, at + 1)
         }
+        // "When you take it out in the morning"
+        "when" | "once" if matches!(word(2), "take" | "get" | "bring" | "pull" | "lift") => {
+            (Stands::After, at + 2)
+        }
         "after" if !matches!(word(1), "that" | "a" | "you" | "about" | "is") => {
             (Stands::After, at + 1)
         }
@@ -117,14 +118,12 @@ fn anchor(
             (Stands::After, at + 1)
         }
         "until" | "till" => {
-            let held = heard.speech.words[first..at]
-                .iter()
-                .any(|word| {
-                    matches!(
-                        word.lower.as_str(),
-                        "don't" | "not" | "never" | "doesn't" | "wait" | "waits" | "hold" | "save"
-                    )
-                });
+            let held = heard.speech.words[first..at].iter().any(|word| {
+                matches!(
+                    word.lower.as_str(),
+                    "don't" | "not" | "never" | "doesn't" | "wait" | "waits" | "hold" | "save"
+                )
+            });
             if !held {
                 return None;
             }
@@ -204,14 +203,19 @@ fn at_moment(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stri
         )
     });
     // "It rises eighty minutes, and when they are done you fold it": what is to be done stands behind.
-    let opens = opens
-        || at > first && matches!(lower(heard, at - 1, end), "and" | "so" | "but" | "then");
+    let opens =
+        opens || at > first && matches!(lower(heard, at - 1, end), "and" | "so" | "but" | "then");
     let ahead = (stop..(stop + 3).min(end)).any(|n| words[n].lower == "that's");
     let behind = (stop, (stop + DEED_BEHIND).min(end));
+    // "Into the oven, and let them rise once they're baked": the clause right before is meant first.
+    let clause_begin = (from..at)
+        .rev()
+        .find(|n| words[*n].lower == "and" || words[*n].clause != words[at - 1].clause)
+        .map_or(from, |n| n + 1);
     let places = if opens || ahead {
         vec![behind]
     } else {
-        vec![(from, at), behind]
+        vec![(clause_begin, at), (from, at), behind]
     };
     let negated_until = matches!(lower(heard, at, end), "until" | "till");
     for (deed_first, deed_end) in places {
@@ -327,113 +331,4 @@ fn comparable(heard: &Heard, one: Point, other: Point) -> bool {
     one.section == other.section
         || (one.section < stages) != (other.section < stages)
             && one.section.min(other.section) == main_stage(heard)
-}
-
-/// "Slash the top once, and then let it rise", "slash it now and let it rise", "the peel first, and the butter after that".
-fn one_then_other(heard: &Heard, first: usize, end: usize) -> Option<(String, Kind, Code)> {
-    let words = &heard.speech.words;
-    // Where nothing parts sentences, "then" begins the next.
-    let goes_on = heard.speech.bare && words[first].lower == "then" && first > 0;
-    let first = if goes_on {
-        let (before, _) = heard.speech.sentences[words[first].sentence - 1];
-        before.max(first.saturating_sub(DEED_BEFORE))
-    } else {
-        first
-    };
-    let then = (first + 2..end).find(|at| {
-        let next = lower(heard, at + 1, end);
-        match words[*at].lower.as_str() {
-            "then" => !matches!(
-                lower(heard, at - 1, end),
-                "by" | "until" | "till" | "since" | "back" | "now" | "only" | "if"
-            ),
-            "and" => {
-                matches!(next, "let" | "leave")
-                    && matches!(lower(heard, at + 2, end), "it" | "them")
-                    && (3..=5).any(|n| matches!(lower(heard, at + n, end), "rise" | "prove" | "proof"))
-            }
-            "after" => matches!(next, "that" | "this" | ""),
-            "next" | "afterwards" => true,
-            // "The peel goes in now, and when it's vanished I start on the butter".
-            "when" | "once" => {
-                matches!(
-                    next,
-                    "they've" | "it's" | "that's" | "they're" | "they" | "it"
-                ) && (2..=4).any(|n| {
-                    matches!(
-                        lower(heard, at + n, end),
-                        "vanished" | "gone" | "disappeared" | "absorbed" | "in" | "worked"
-                    )
-                })
-            }
-            _ => false,
-        }
-    })?;
-    if (first..then).any(|at| heard.frame(at) != Mood::Here)
-        || words[first..end]
-            .iter()
-            .any(|word| is_not_told(&word.lower) || word.lower == "before")
-    {
-        return None;
-    }
-    // What is told of a thing that goes in: "the peel first, and the butter after that".
-    let said_first = (first..then)
-        .find(|at| words[*at].lower == "first")
-        .or_else(|| matches!(lower(heard, then, end), "when" | "once").then_some(then));
-    if let Some(at) = said_first {
-        let adds = words[first..end]
-            .iter()
-            .any(|word| ADDS.contains(&word.lower.as_str()));
-        let of = |from: usize, to: usize| -> Vec<usize> {
-            heard
-                .mentions_in(from, to)
-                .iter()
-                .filter(|mention| heard.things[mention.things[0]].sort == Sort::Ingredient)
-                .map(|mention| mention.things[0])
-                .collect()
-        };
-        let (one, other) = (of(first, at), of(at, end));
-        if adds && !one.is_empty() && !other.is_empty() {
-            return turned(heard, &one, &other);
-        }
-        if !matches!(lower(heard, then, end), "then") {
-            return None;
-        }
-    }
-    let near = first.max(then.saturating_sub(DEED_BEFORE));
-    let (one, other) = (
-        deed(heard, near, then),
-        deed(heard, then, (then + 7).min(end)),
-    );
-    if one.is_empty() || other.is_empty() {
-        return None;
-    }
-    against(heard, Stands::Before, &one, &other)
-}
-
-/// Things of one step after things of a later one.
-fn turned(heard: &Heard, one: &[usize], other: &[usize]) -> Option<(String, Kind, Code)> {
-    let step = |things: &[usize]| {
-        let mut steps = heard.facts.iter().filter(|fact| {
-            fact.sort == super::facts::Sort::Amount
-                && !fact.only_allowed
-                && fact.section == Some(main_stage(heard))
-                && fact.thing.is_some_and(|thing| things.contains(&thing))
-        });
-        steps.next().and_then(|fact| fact.step)
-    };
-    let (a, b) = (step(one)?, step(other)?);
-    (a > b).then(|| {
-        (
-            format!(
-                "the recipe has {} in step {}, and {} in step {}.",
-                heard.things[other[0]].name,
-                b + 1,
-                heard.things[one[0]].name,
-                a + 1
-            ),
-            Kind::Order,
-            code::TALK_ORDER_DIFFERS,
-        )
-    })
 }

@@ -157,7 +157,9 @@ pub(super) fn told_now(
     let tells = if by_whom {
         now && opens && (TOLD.contains(&own) || TOLD_TO.contains(&own))
     } else {
-        tells_to(&heard.speech, first, at) || (begins || opens) && TOLD.contains(&own)
+        tells_to(&heard.speech, first, at)
+            || opens && (TOLD.contains(&own) || TOLD_TO.contains(&own))
+            || begins && TOLD.contains(&own)
     };
     if !tells || heard.speech.bare {
         return None;
@@ -168,14 +170,12 @@ pub(super) fn told_now(
         .min(at + DEED_BEHIND);
     let (from, to) = heard.speech.sentences[before];
     let untold = |from: usize, to: usize| words[from..to].iter().any(|w| is_not_told(&w.lower));
-    let later = words[at..stop]
-        .iter()
-        .any(|word| {
-            matches!(
-                word.lower.as_str(),
-                "before" | "next" | "until" | "while" | "half" | "halfway" | "during" | "start"
-            )
-        });
+    let later = words[at..stop].iter().any(|word| {
+        matches!(
+            word.lower.as_str(),
+            "before" | "next" | "until" | "while" | "half" | "halfway" | "during" | "start"
+        )
+    });
     let over = is_over(heard, from, to);
     if untold(first, stop) || untold(from, to) || later || !over {
         return None;
@@ -226,9 +226,9 @@ pub(super) fn slashed_late(
 ) -> Option<(String, Kind, Code)> {
     let blade = matches!(lower(heard, at, end), "slash" | "score");
     let before = heard.speech.words[first].sentence.checked_sub(1)?;
-    let told = heard.speech.words[first..at].iter().any(|word| {
-        is_not_told(&word.lower) || word.lower == "before" && at > first + 8
-    });
+    let told = heard.speech.words[first..at]
+        .iter()
+        .any(|word| is_not_told(&word.lower) || word.lower == "before" && at > first + 8);
     if !blade || told {
         return None;
     }

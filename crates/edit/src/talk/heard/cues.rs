@@ -152,9 +152,9 @@ pub(super) const KINDS: [&str; 26] = [
 
 /// What a bread does in an oven's talk.
 pub(super) const FARES: [&str; 27] = [
-    "would", "use", "uses", "used",
-    "runs", "go", "goes", "get", "gets", "want", "wants", "take", "takes", "need", "needs", "has",
-    "have", "bake", "bakes", "is", "are", "likes", "sits", "stands", "does", "rises", "ferments",
+    "would", "use", "uses", "used", "runs", "go", "goes", "get", "gets", "want", "wants", "take",
+    "takes", "need", "needs", "has", "have", "bake", "bakes", "is", "are", "likes", "sits",
+    "stands", "does", "rises", "ferments",
 ];
 
 /// What is read, and is not this recipe.
@@ -265,8 +265,19 @@ pub(in crate::talk) const TOLD_TO: [&str; 34] = [
 
 /// Words by which the speaker says that it is not so, or not to be done.
 const DENIED: [&str; 13] = [
-    "don't", "never", "not", "no", "shouldn't", "wouldn't", "doesn't", "isn't", "without", "aren't",
-    "mustn't", "can't", "won't",
+    "don't",
+    "never",
+    "not",
+    "no",
+    "shouldn't",
+    "wouldn't",
+    "doesn't",
+    "isn't",
+    "without",
+    "aren't",
+    "mustn't",
+    "can't",
+    "won't",
 ];
 
 /// Words by which something is only thought of.

@@ -5,8 +5,7 @@
 //! our own choice, from how people tell such things.
 
 use super::cues::{
-    BAKED, FARES, KINDS, PERSONS, READ, SAYS, TIMES_OF_OLD, TOLD_TO,
-    WEEKDAYS, is_past, others_do,
+    BAKED, FARES, KINDS, PERSONS, READ, SAYS, TIMES_OF_OLD, TOLD_TO, WEEKDAYS, is_past, others_do,
 };
 use super::mood::{Mood, PAST};
 use crate::talk::speech::Speech;
@@ -129,7 +128,15 @@ impl Frame<'_> {
             first
         };
         if self.another_time(first, at, end) || self.word_of(first, at, end) {
-            return Some((at, Mood::Elsewhere));
+            // "The dog had three of them off the rack last week": all of its clause is past.
+            let clause = (first..at)
+                .rev()
+                .find(|n| self.speech.words[*n].clause != self.speech.words[at].clause)
+                .map_or(first, |n| n + 1);
+            let told = self.lower(at) == "last"
+                && !self.speech.bare
+                && (clause..at).any(|n| is_past(self.lower(n)));
+            return Some((if told { clause } else { at }, Mood::Elsewhere));
         }
         if self.another_matter(first, at, end) {
             return Some((back, Mood::Elsewhere));

@@ -312,6 +312,7 @@ impl Heard<'_> {
                 .iter()
                 .any(|word| PAST.contains(&word.lower.as_str()));
         }
+        let old = matches!(first, "old" | "late" | "poor");
         while noun < end
             && matches!(
                 words[noun].lower.as_str(),
@@ -337,7 +338,11 @@ impl Heard<'_> {
                 "loaf" | "bread" | "bun" | "roll" | "cak" | "dough" | "braid" | "wreath"
             )
             && self.mentions_in(noun, noun + 1).is_empty();
-        !known && does || other_bread
+        // "My old oven took an hour and a quarter"
+        let did = words
+            .get(noun + 1)
+            .is_some_and(|verb| PAST.contains(&verb.lower.as_str()));
+        !known && does || other_bread || old && did
     }
 }
 

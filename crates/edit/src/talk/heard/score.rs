@@ -104,7 +104,8 @@ fn by_doing(around: &Around, fact: &Fact) -> f64 {
         -1.0
     };
     // "The loaf takes fifty-four minutes. Deep brown on top": what follows tells what it was.
-    if fact.sort == Sort::Time && around.behind.meets(fact.doing) && !fact.doing.meets(Doing::CHECK) {
+    if fact.sort == Sort::Time && around.behind.meets(fact.doing) && !fact.doing.meets(Doing::CHECK)
+    {
         score += BEHIND;
     }
     // Some things are meant only where their own word falls.

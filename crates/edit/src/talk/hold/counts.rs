@@ -3,6 +3,7 @@
 #![allow(clippy::float_cmp)] // numbers as they are said are whole, or the same number twice
 
 use super::Verdict;
+use super::divided::divided;
 use super::folds::folded_so_often;
 use super::not_counted::{eaten, lots, people_only, sliced};
 use super::scaled::scaled;
@@ -13,6 +14,7 @@ use crate::talk::facts::counts::{GROWTH, SLASHES};
 use crate::talk::heard::Heard;
 use crate::talk::speech::Figure;
 use crate::talk::things::Sort as Of;
+use recipe::document::model::Action;
 use recipe::measure::spoken::{Meant, Nearness};
 
 /// So many words may stand between a number and what it counts: "six little soft rolls".
@@ -20,8 +22,8 @@ const BETWEEN: usize = 3;
 
 /// Words between a number and a noun after which the noun is not what is counted.
 const STOPS: [&str; 20] = [
-    "under", "over", "around", "by", "of", "to", "in", "for", "and", "or", "at", "on", "the", "with", "into", "from", "a", "is",
-    "more", "other",
+    "under", "over", "around", "by", "of", "to", "in", "for", "and", "or", "at", "on", "the",
+    "with", "into", "from", "a", "is", "more", "other",
 ];
 
 /// A number of things.
@@ -58,6 +60,16 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
     }
     if people_only(heard, figure) {
         return Verdict::Aside;
+    }
+    // "Set them side by side in the tin, all seven."
+    let here = heard.walk[figure.clause].0;
+    let (_, clause_end) = heard.speech.clause(figure.first);
+    if before == "all"
+        && figure.end >= clause_end
+        && let Some(place) = heard.places.get(here)
+        && matches!(place.step.action, Action::Shape { .. })
+    {
+        return pieces_of(heard, figure, place.section);
     }
     let mut noun = None;
     #[allow(clippy::needless_range_loop)] // the place is kept
@@ -319,41 +331,6 @@ pub(super) fn pieces_of(heard: &Heard, figure: &Figure, section: usize) -> Verdi
 
 /// Who says more than so many times as many speaks of something else.
 const FAR: f64 = 6.0;
-
-/// "I divide it in three": into how many pieces, where nothing but the number is said.
-fn divided(heard: &Heard, at: usize) -> Option<Verdict> {
-    let figure = &heard.speech.figures[at];
-    let words = &heard.speech.words;
-    let before = words[figure.first.checked_sub(1)?].lower.as_str();
-    let (first, end) = heard.speech.clause(figure.first);
-    let divides = words[first..figure.first]
-        .iter()
-        .any(|word| matches!(word.stem.as_str(), "divid" | "split" | "cut" | "portion"));
-    let ends = figure.end >= end
-        || matches!(
-            words[figure.end].lower.as_str(),
-            "and" | "then" | "of" | "equal"
-        );
-    if !matches!(before, "in" | "into") || !divides || !ends || figure.spoken.low < 2.0 {
-        return None;
-    }
-    let pieces = || {
-        heard.facts.iter().enumerate().filter(|(_, fact)| {
-            fact.sort == Sort::Count
-                && fact.path != GROWTH
-                && fact.stems.iter().any(|stem| stem == "piec")
-        })
-    };
-    let fits = pieces().find(|(_, fact)| (fact.usual - figure.spoken.low).abs() < 0.01);
-    Some(match fits {
-        Some((fact, _)) => Verdict::Agrees(fact),
-        // Who cuts a sheet or a strip in two divides no dough.
-        None if figure.spoken.low < 3.0 => Verdict::Aside,
-        None => pieces()
-            .find(|(_, fact)| fact.what == "all pieces")
-            .map_or(Verdict::Aside, |(fact, _)| Verdict::Differs(fact)),
-    })
-}
 
 /// A dough may have grown by a fifth more or less than is written.
 const GROWTH_SLACK: f64 = 0.21;

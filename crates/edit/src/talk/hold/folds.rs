@@ -12,15 +12,20 @@ pub(super) fn folded_so_often(heard: &Heard, figure: &Figure) -> Option<Verdict>
     // Where nothing parts sentences, one may run on.
     let end = if heard.speech.bare { words.len() } else { end };
     let behind = &words[figure.end..end.min(figure.end + FOLD_WORDS)];
-    let during = behind
-        .first()
-        .is_some_and(|word| matches!(word.lower.as_str(), "in" | "while" | "during" | "as" | "over"));
+    let during = behind.first().is_some_and(|word| {
+        matches!(
+            word.lower.as_str(),
+            "in" | "while" | "during" | "as" | "over"
+        )
+    });
     let fold = behind.iter().any(|word| word.stem == "fold");
     let here = heard.walk[figure.clause].0;
     let (place, fact) = heard.facts.iter().enumerate().find(|(_, fact)| {
         fact.sort == Sort::Count
             && fact.what == "the folds"
-            && fact.step.is_some_and(|step| step.abs_diff(here) <= FOLD_STEPS)
+            && fact
+                .step
+                .is_some_and(|step| step.abs_diff(here) <= FOLD_STEPS)
     })?;
     (during && fold).then(|| {
         if (fact.usual - figure.spoken.low).abs() < 0.01 {

@@ -197,9 +197,13 @@ fn sounds_like_degrees(heard: &Heard, figure: &Figure, around: &Around, low: f64
         .places
         .get(here)
         .is_some_and(|place| place.doing.meets(Doing::HEAT));
-    let stops = around.clause.meets(Doing::HEAT) || words[first..figure.first].iter().any(|word| {
-        matches!(word.lower.as_str(), "stop" | "reads" | "hits" | "off" | "done" | "reaches")
-    });
+    let stops = around.clause.meets(Doing::HEAT)
+        || words[first..figure.first].iter().any(|word| {
+            matches!(
+                word.lower.as_str(),
+                "stop" | "reads" | "hits" | "off" | "done" | "reaches"
+            )
+        });
     if cooked && before == "at" && stops && (30.0..=212.0).contains(&low) && !next_counts {
         return true;
     }

@@ -111,11 +111,23 @@ pub(super) fn linked(heard: &Heard, at: usize) -> Vec<usize> {
     // "Now the sugar. A hundred and fifty-seven grams."
     let (first, end) = heard.speech.sentences[figure.sentence];
     let short = end - first <= figure.end - figure.first + 5;
-    if short && figure.sentence > 0 {
-        let (before, stop) = heard.speech.sentences[figure.sentence - 1];
-        if let Some(mention) = heard.mentions_in(before, stop).last() {
-            return mention.things.clone();
-        }
+    // "Cardamom, ground fresh. Eighteen grams, it's a lot but trust me."
+    let (before, stop) = figure
+        .sentence
+        .checked_sub(1)
+        .map_or((first, first), |at| heard.speech.sentences[at]);
+    let awaited = figure.first == first
+        && heard.mentions_in(first, end).is_empty()
+        && !heard
+            .speech
+            .figures
+            .iter()
+            .any(|other| other.first >= before && other.end <= stop);
+    if (short || awaited)
+        && figure.sentence > 0
+        && let Some(mention) = heard.mentions_in(before, stop).last()
+    {
+        return mention.things.clone();
     }
     // "weigh out 157 grams and that is the sugar"
     heard

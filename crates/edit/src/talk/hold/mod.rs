@@ -2,6 +2,7 @@
 
 mod amounts;
 mod counts;
+mod divided;
 mod fits;
 mod folds;
 mod heats;

@@ -3,6 +3,7 @@
 use crate::talk::doing::{Doing, doing};
 use crate::talk::facts::Sort;
 use crate::talk::heard::{Around, Heard, steps_off};
+use crate::talk::speech::Figure;
 use crate::talk::things::Sort as Of;
 use recipe::measure::spoken::Meant;
 
@@ -117,3 +118,62 @@ const STEPS_EXACT: usize = 3;
 
 /// So many steps off may a time be meant that its clause does not name.
 pub(super) const STEPS_BESIDE: usize = 2;
+
+/// "Then butter. Add it little by little on medium, that is seven minutes": the step of the dough at which "it" goes in.
+pub(super) fn fed(heard: &Heard, figure: &Figure) -> Option<usize> {
+    let (first, _) = heard.speech.sentences[figure.sentence];
+    let (before, _) = heard.speech.sentences[figure.sentence.checked_sub(1)?];
+    let words = &heard.speech.words[first..figure.first];
+    let any = |wanted: &[&str]| {
+        words
+            .iter()
+            .any(|word| wanted.contains(&word.lower.as_str()))
+    };
+    let own = heard.mentions_in(first, figure.first).is_empty();
+    if !own || !any(&["it", "them"]) || !any(&["add", "feed", "put", "drop", "work", "goes"]) {
+        return None;
+    }
+    let mention = heard
+        .mentions_in(before, first)
+        .iter()
+        .rev()
+        .find(|mention| heard.things[mention.things[0]].sort == Of::Ingredient)?;
+    let main = crate::talk::points::main_stage(heard);
+    heard
+        .facts
+        .iter()
+        .find(|fact| {
+            fact.sort == Sort::Amount
+                && !fact.only_allowed
+                && fact.section == Some(main)
+                && fact
+                    .thing
+                    .is_some_and(|thing| mention.things.contains(&thing))
+        })
+        .and_then(|fact| fact.step)
+}
+
+/// Whether a time is how long something waits: "leave it for ten minutes", "let them rest, forty minutes".
+pub(super) fn waits(heard: &Heard, figure: usize) -> bool {
+    let words = &heard.speech.words;
+    let (first, _) = heard.speech.sentences[words[figure].sentence];
+    let from = first.max(figure.saturating_sub(WAITS_WORDS));
+    words[from..figure].iter().any(|word| {
+        matches!(
+            word.lower.as_str(),
+            "leave"
+                | "let"
+                | "rest"
+                | "rests"
+                | "wait"
+                | "give"
+                | "cool"
+                | "cools"
+                | "stand"
+                | "stands"
+        )
+    })
+}
+
+/// What waits is told within so many words before its time.
+const WAITS_WORDS: usize = 9;

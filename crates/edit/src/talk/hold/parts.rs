@@ -105,6 +105,19 @@ pub(super) fn in_parts(heard: &Heard, at: usize, place: usize) -> bool {
             )
         })
     };
+    // "Sixty to begin with, another sixty, and then the last sixty"
+    let alike = heard
+        .speech
+        .figures
+        .iter()
+        .filter(|other| {
+            other.sentence == figure.sentence && (other.spoken.low - figure.spoken.low).abs() < 1e-9
+        })
+        .count();
+    let many = f64::from(u32::try_from(alike).unwrap_or(1));
+    if alike > 1 && (many * low / fact.usual - 1.0).abs() <= 0.045 {
+        return true;
+    }
     let sum_fits = |other: f64| ((low + other) / fact.usual - 1.0).abs() <= 0.045;
     [
         at.checked_sub(1),
@@ -155,7 +168,9 @@ pub(super) fn share_of_it(heard: &Heard, at: usize) -> Option<(usize, bool)> {
     let of = |fact: &crate::talk::facts::Fact| {
         fact.sort == Sort::Amount
             && !fact.only_allowed
-            && fact.thing.is_some_and(|thing| mention.things.contains(&thing))
+            && fact
+                .thing
+                .is_some_and(|thing| mention.things.contains(&thing))
     };
     let fits = |fact: &crate::talk::facts::Fact| {
         let own = fact

@@ -10,7 +10,7 @@ use recipe::measure::spoken::Meant;
 /// A weight stands within so many words behind its number of pieces.
 const WEIGHT_WORDS: usize = 4;
 
-/// A piece is of a bread when it weighs what that bread's pieces weigh, to this share: common practice at the bench.
+/// A piece is of a bread when it weighs what that bread's pieces weigh, to this share; our own choice.
 const SAME_PIECE: f64 = 0.02;
 
 /// "Six at 155": a number of pieces of which the weight is said, held against the bread whose pieces weigh so much.
@@ -53,10 +53,14 @@ pub(super) fn scaled(heard: &Heard, at: usize) -> Option<Verdict> {
     let (low, high) = masses(&weight.spoken, None)?;
     let recipe = heard.inputs.recipe;
     let of = |part: f64| low <= part * (1.0 + SAME_PIECE) && high >= part * (1.0 - SAME_PIECE);
-    let (product, part) = recipe.products.iter().enumerate().find_map(|(at, product)| {
-        let part = product.piece.value.iter().find(|part| of(part.mass.si()))?;
-        Some((at, part.count * product.count.value))
-    })?;
+    let (product, part) = recipe
+        .products
+        .iter()
+        .enumerate()
+        .find_map(|(at, product)| {
+            let part = product.piece.value.iter().find(|part| of(part.mass.si()))?;
+            Some((at, part.count * product.count.value))
+        })?;
     let said = figure.spoken.low;
     (part > 1 && said >= 2.0).then(|| pieces_of(heard, figure, recipe.stages.len() + product))
 }

@@ -1,6 +1,6 @@
 //! Times: which rise, bake, wait or mix is meant.
 
-use super::other_times::{STEPS_BESIDE, beside, exactly, just_before};
+use super::other_times::{STEPS_BESIDE, beside, exactly, fed, just_before, waits};
 use super::{Verdict, decide, decide_within, fits};
 use crate::talk::doing::{Doing, doing};
 use crate::talk::facts::Sort;
@@ -32,9 +32,10 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         || range.low.hours() >= 20.0 && of_children(heard, figure.sentence)
         || matches!(before, "every");
     // "a couple of minutes" is as long as it takes.
-    let couple = words[figure.first..figure.end]
-        .iter()
-        .any(|word| word.lower == "couple");
+    let couple = range.high.si() < COUPLE_S
+        && words[figure.first..figure.end]
+            .iter()
+            .any(|word| word.lower == "couple");
     let high = goes_up_to(heard, at).map_or(range.high.si(), |minutes| {
         range.high.si().max(minutes * 60.0)
     });
@@ -72,7 +73,7 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
                 .iter()
                 .any(|size| (fact.usual / size / figure.spoken.low.max(0.01) - 1.0).abs() < 0.01);
             if same_number
-                && (ratio < 0.2 || ratio > 5.0)
+                && !(0.2..=5.0).contains(&ratio)
                 && figure.spoken.low >= 5.0
                 && !figure.spoken.article
                 && (around.clause.meets(fact.doing)
@@ -156,6 +157,13 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
             });
             bake.map_or(verdict, |(place, ..)| Verdict::Agrees(*place))
         }
+        // "All told you're feeding it in for eight minutes": all of what is done here.
+        Verdict::Differs(fact) if heard.facts[fact].doing.meets(Doing::TOTAL) => {
+            let other = scored.iter().find(|(place, _, _, fits)| {
+                *fits && steps_off(&around, &heard.facts[*place]) <= STEPS_BESIDE
+            });
+            other.map_or(verdict, |(place, ..)| Verdict::Agrees(*place))
+        }
         Verdict::Differs(fact) => {
             let other = beside(heard, &scored, &around, fact)
                 .or_else(|| exactly(heard, at, &around, fact))
@@ -179,50 +187,6 @@ fn looks_later(heard: &Heard, at: usize) -> bool {
             .is_some_and(|next| next.first <= end + 1)
 }
 
-/// "Then butter. Add it little by little on medium, that is seven minutes": the step of the dough at which "it" goes in.
-fn fed(heard: &Heard, figure: &crate::talk::speech::Figure) -> Option<usize> {
-    let (first, _) = heard.speech.sentences[figure.sentence];
-    let (before, _) = heard.speech.sentences[figure.sentence.checked_sub(1)?];
-    let words = &heard.speech.words[first..figure.first];
-    let any = |wanted: &[&str]| words.iter().any(|word| wanted.contains(&word.lower.as_str()));
-    let own = heard.mentions_in(first, figure.first).is_empty();
-    if !own || !any(&["it", "them"]) || !any(&["add", "feed", "put", "drop", "work", "goes"]) {
-        return None;
-    }
-    let mention = heard
-        .mentions_in(before, first)
-        .iter()
-        .rev()
-        .find(|mention| heard.things[mention.things[0]].sort == Of::Ingredient)?;
-    let main = crate::talk::points::main_stage(heard);
-    heard
-        .facts
-        .iter()
-        .find(|fact| {
-            fact.sort == Sort::Amount
-                && !fact.only_allowed
-                && fact.section == Some(main)
-                && fact.thing.is_some_and(|thing| mention.things.contains(&thing))
-        })
-        .and_then(|fact| fact.step)
-}
-
-/// Whether a time is how long something waits: "leave it for ten minutes", "let them rest, forty minutes".
-fn waits(heard: &Heard, figure: usize) -> bool {
-    let words = &heard.speech.words;
-    let (first, _) = heard.speech.sentences[words[figure].sentence];
-    let from = first.max(figure.saturating_sub(WAITS_WORDS));
-    words[from..figure].iter().any(|word| {
-        matches!(
-            word.lower.as_str(),
-            "leave" | "let" | "rest" | "rests" | "wait" | "give" | "cool" | "cools" | "stand" | "stands"
-        )
-    })
-}
-
-/// What waits is told within so many words before its time.
-const WAITS_WORDS: usize = 9;
-
 /// Whether a fact is of a step farther off than one that would be looked at now.
 fn fact_is_far(heard: &Heard, fact: usize, around: &Around) -> bool {
     steps_off(around, &heard.facts[fact]) > STEPS_BESIDE
@@ -233,6 +197,9 @@ const UNITS_S: [f64; 4] = [1.0, 60.0, 3_600.0, 86_400.0];
 
 /// A sentence that begins with "if", or nearly, is of one case.
 const CASE_WORDS: usize = 4;
+
+/// A couple of minutes is as long as it takes, a couple of hours is not, in seconds.
+const COUPLE_S: f64 = 1_800.0;
 
 /// What takes less is a manner of speaking, in seconds.
 const SHORTEST_S: f64 = 5.0;

@@ -90,7 +90,8 @@ pub(super) fn at_the_wrong_time(heard: &Heard, sentence: usize) -> Option<String
                     three[0] == "after"
                         && three[1] == "that"
                         && matches!(three[2], "hour" | "time" | "rise" | "you" | "it")
-                }) && doing(&heard.speech.words[just_said.0..just_said.1]).meets(Doing::REST);
+                }) && doing(&heard.speech.words[just_said.0..just_said.1])
+                    .meets(Doing::REST);
                 let risen = risen || (up || only_now || after_that) && !on_time;
                 // "And now that it's all brushed and cut, turn the oven on."
                 let dressed = words.contains(&"now")

@@ -138,8 +138,10 @@ fn of_the_thing_before(heard: &Heard, sentence: usize) -> Option<(Thing, (usize,
     let said = warmth(&words[first])?;
     let next = words.get(first + 1).filter(|_| first + 1 < end);
     let alone = next.is_none_or(|word| {
-        matches!(word.lower.as_str(), "from" | "is" | "will" | "straight" | "off" | "does")
-            || word.clause != words[first].clause
+        matches!(
+            word.lower.as_str(),
+            "from" | "is" | "will" | "straight" | "off" | "does"
+        ) || word.clause != words[first].clause
     });
     let named = words[before..first].iter().rev().find_map(thing)?;
     let none_here = words[first..end].iter().all(|word| thing(word).is_none());

@@ -77,13 +77,20 @@ pub(super) fn of_the_last(heard: &Heard) -> Vec<Said> {
             .mentions_in(first, at)
             .iter()
             .any(|own| own.things != mention.things);
+        // "If it runs off the spoon it's right"
+        let right = words[at..end]
+            .iter()
+            .any(|word| matches!(word.lower.as_str(), "right" | "ready" | "perfect"))
+            && !words[first..end]
+                .iter()
+                .any(|word| matches!(word.lower.as_str(), "not" | "isn't" | "too" | "until"));
         let not = words[at.saturating_sub(3)..at].iter().any(|word| {
-            UNLESS.contains(&word.lower.as_str())
+            UNLESS.contains(&word.lower.as_str()) && !(right && word.lower == "if")
                 || matches!(word.lower.as_str(), "only" | "first" | "still")
         });
         let denied = not
             || words[first..at].iter().any(|word| {
-                UNLESS.contains(&word.lower.as_str())
+                UNLESS.contains(&word.lower.as_str()) && !(right && word.lower == "if")
                     || matches!(word.lower.as_str(), "let" | "get" | "makes")
             });
         let ready = words[first..at].iter().any(|word| word.lower == "so");

@@ -7,6 +7,7 @@ mod said;
 mod scales;
 mod signs;
 mod soak;
+mod words;
 
 use super::code;
 use super::finding::{Finding, Kind, Value};

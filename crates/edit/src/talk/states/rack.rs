@@ -91,12 +91,14 @@ pub(super) fn hot_stages(heard: &Heard, track: &Track) -> Vec<Finding> {
             && words[at - 1].lower == "too"
             && matches!(words[at - 2].lower.as_str(), "still" | "it's");
         let as_it_is = as_it_is || too_hot;
-        let denied = words[at.saturating_sub(8)..at - usize::from(too_hot)].iter().any(|word| {
-            matches!(
-                word.lower.as_str(),
-                "not" | "don't" | "never" | "if" | "too" | "oven"
-            )
-        });
+        let denied = words[at.saturating_sub(8)..at - usize::from(too_hot)]
+            .iter()
+            .any(|word| {
+                matches!(
+                    word.lower.as_str(),
+                    "not" | "don't" | "never" | "if" | "too" | "oven"
+                )
+            });
         if !as_it_is || denied || heard.frame(at) != Mood::Here {
             continue;
         }

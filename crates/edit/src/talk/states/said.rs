@@ -1,7 +1,7 @@
 //! The states that a talk gives to what it names: "melted butter", "the eggs straight from the fridge".
 
 use super::last::of_the_last;
-use super::{COLD, ROOM, Said, State, UNLESS, WARM, of_word};
+use super::{BOILING, COLD, ROOM, Said, State, UNLESS, WARM, of_word};
 use crate::talk::heard::{Heard, Mood};
 use recipe::larder::Role;
 use recipe::source::Span;
@@ -18,9 +18,12 @@ fn answered(heard: &Heard) -> Vec<Said> {
         let Some((length, state)) = state else {
             continue;
         };
-        let pronoun = words[first..end]
-            .iter()
-            .any(|word| matches!(word.lower.as_str(), "them" | "they" | "it" | "it's" | "ones"));
+        let pronoun = words[first..end].iter().any(|word| {
+            matches!(
+                word.lower.as_str(),
+                "them" | "they" | "it" | "it's" | "ones"
+            )
+        });
         let clause_ends = words
             .get(first + length)
             .is_none_or(|word| word.clause != words[first].clause);
@@ -114,6 +117,10 @@ fn by_pronoun(heard: &Heard) -> Vec<Said> {
             let deed = match lower(at) {
                 "melted" | "melt" if mine => Some(State::Melted),
                 "warmed" | "softened" if lower(at + 1) == "mine" => Some(State::Warmth(WARM)),
+                // "Bring it to the boil", "boil it first"
+                "boil" if mine || lower(at - usize::from(at > first)) == "the" => {
+                    Some(State::Warmth(BOILING))
+                }
                 _ => None,
             };
             let they = (1..=4).any(|back| matches!(before(back), "they're" | "they" | "them"));
@@ -133,15 +140,24 @@ fn by_pronoun(heard: &Heard) -> Vec<Said> {
             } else {
                 start
             };
-            let Some(mention) = heard.mentions_in(start, at).last() else {
-                continue;
+            let named = heard.mentions_in(start, at);
+            let ingredient = |mention: &&crate::talk::things::Mention| {
+                heard.things[mention.things[0]].ingredient.is_some()
             };
+            // "Now the milk for the paste. Bring it to the boil": what boils is no paste.
+            let mention = if state == State::Warmth(BOILING) {
+                named.iter().rev().find(ingredient)
+            } else {
+                named.last().filter(ingredient)
+            };
+            let Some(mention) = mention else { continue };
             let Some(own) = heard.things[mention.things[0]].ingredient.as_ref() else {
                 continue;
             };
             // "They" are eggs; what melts is fat.
             let fits = match state {
                 State::Melted => own.role == Role::Fat,
+                State::Warmth(BOILING) => own.role == Role::Liquid && deed.is_some(),
                 State::Warmth(_) => {
                     own.role == Role::Egg || own.role == Role::Fat && deed.is_some()
                 }
@@ -196,6 +212,10 @@ pub(super) fn said(heard: &Heard) -> Vec<Said> {
             }
             if let Some(state) = phrase(heard, at, mention.first) {
                 before = Some((at, state));
+                break;
+            }
+            if lower == "ice" && at + 1 == mention.first {
+                before = Some((at, State::Warmth(COLD)));
                 break;
             }
             let passes = matches!(
@@ -276,7 +296,7 @@ pub(super) fn state_of(heard: &Heard, thing: usize, lower: &str) -> Option<State
     match lower {
         "frozen" => Some(State::Warmth(COLD)),
         "hard" | "solid" | "brick" | "rock" if fat => Some(State::Warmth(COLD)),
-        "pours" | "pourable" | "oil" if fat => Some(State::Melted),
+        "pours" | "pourable" | "oil" | "oily" if fat => Some(State::Melted),
         _ => of_word(lower),
     }
 }
@@ -303,6 +323,13 @@ pub(super) fn phrase(heard: &Heard, at: usize, limit: usize) -> Option<State> {
     }
     let out = matches!(lower(0), "right" | "straight" | "fresh" | "just") && lower(1) == "out";
     if out && (fridge(2) || fridge(3) || fridge(4)) {
+        return Some(State::Warmth(COLD));
+    }
+    if lower(0) == "like" && lower(1) == "ice" {
+        return Some(State::Warmth(COLD));
+    }
+    // "It's been in the freezer for a bit"
+    if lower(0) == "been" && lower(1) == "in" && (fridge(2) || fridge(3)) {
         return Some(State::Warmth(COLD));
     }
     if fridge(0) && lower(1) == "cold" {

@@ -5,6 +5,7 @@
 //! that scale. The scales and their marks are our own choice; the words are the trade's.
 
 use super::scales::{SCALES, Scale};
+use super::words::{LOOKS, PASSING, READY, SOFTENED, TRIES};
 use crate::talk::code;
 use crate::talk::finding::{Finding, Kind};
 use crate::talk::heard::{Heard, Mood};
@@ -20,29 +21,6 @@ const BEHIND_WORDS: usize = 12;
 
 /// A sign is of a step at most so many from where the talk has come to.
 const STEPS_OFF: usize = 2;
-
-/// Words by which a look is only passed through, feared or asked for in one case.
-const PASSING: [&str; 19] = [
-    "if",
-    "first",
-    "begin",
-    "halfway",
-    "don't",
-    "not",
-    "never",
-    "isn't",
-    "too",
-    "than",
-    "unless",
-    "otherwise",
-    "avoid",
-    "might",
-    "could",
-    "won't",
-    "shouldn't",
-    "worry",
-    "panic",
-];
 
 /// Every sign that differs from the recipe's.
 pub(super) fn signs(heard: &Heard, track: &Track) -> Vec<Finding> {
@@ -115,7 +93,7 @@ fn cue(speech: &Speech, first: usize, at: usize, end: usize) -> Option<usize> {
             if it(at + 1)
                 && any(&[
                     "ready", "done", "time", "stop", "out", "move", "finished", "baked", "on",
-                    "pull",
+                    "pull", "know", "there",
                 ]) =>
         {
             Some(at + 1)
@@ -149,7 +127,8 @@ fn cue(speech: &Speech, first: usize, at: usize, end: usize) -> Option<usize> {
         "want" if matches!(lower(at + 1), "it" | "them" | "a" | "the") => Some(at + 1),
         "like"
             if matches!(lower(at + 1), "it" | "them" | "a" | "the")
-                && (at == first || matches!(lower(at - 1), "you" | "i" | "i'd" | "we" | "you'd")) =>
+                && (at == first
+                    || matches!(lower(at - 1), "you" | "i" | "i'd" | "we" | "you'd")) =>
         {
             Some(at + 1)
         }
@@ -160,14 +139,19 @@ fn cue(speech: &Speech, first: usize, at: usize, end: usize) -> Option<usize> {
             Some(at + 2)
         }
         // "If the dent comes back slowly, it's ready".
-        "if" if it(at + 1) && any(&READY) && !any(&["not", "isn't", "aren't", "until", "yet"]) => {
+        "if" if it(at + 1)
+            && (any(&READY) || any(&["take"]) && any(&["out"]))
+            && !any(&["not", "isn't", "aren't", "until", "yet"]) =>
+        {
             Some(at + 1)
         }
         // "A hollow knock is what you're listening for".
         "what"
             if at > first + 2
                 && matches!(lower(at - 1), "is" | "are")
-                && (1..=4).any(|n| matches!(lower(at + n), "after" | "want" | "listening" | "looking")) =>
+                && (1..=4).any(|n| {
+                    matches!(lower(at + n), "after" | "want" | "listening" | "looking")
+                }) =>
         {
             Some(first.max(at.saturating_sub(BEHIND_WORDS)))
         }
@@ -200,12 +184,12 @@ fn cue(speech: &Speech, first: usize, at: usize, end: usize) -> Option<usize> {
             if at > first + 2
                 && (matches!(lower(at + 1), "perfect" | "right" | "ideal")
                     || matches!(lower(at + 1), "what" | "how")
-                    && (2..=5).any(|n| {
-                    matches!(
-                        lower(at + n),
-                        "after" | "want" | "meant" | "looking" | "supposed" | "should"
-                    )
-                })) =>
+                        && (2..=5).any(|n| {
+                            matches!(
+                                lower(at + n),
+                                "after" | "want" | "meant" | "looking" | "supposed" | "should"
+                            )
+                        })) =>
         {
             Some(first.max(at.saturating_sub(BEHIND_WORDS)))
         }
@@ -218,20 +202,6 @@ fn cue(speech: &Speech, first: usize, at: usize, end: usize) -> Option<usize> {
         _ => None,
     }
 }
-
-/// What a look does: "it should be", "it ought to spring back".
-const LOOKS: [&str; 12] = [
-    "be", "look", "feel", "come", "sound", "spring", "bounce", "stay", "have", "smell", "wobble",
-    "go",
-];
-
-/// Words by which a step is over.
-const READY: [&str; 6] = ["ready", "done", "baked", "there", "cooked", "finished"];
-
-/// What is done to try a dough or a bread: "if you push a skewer in" is no case.
-const TRIES: [&str; 11] = [
-    "knock", "tap", "poke", "press", "prod", "push", "stick", "pull", "stretch", "lift", "touch",
-];
 
 /// Whether what stands before a cue makes it a warning, a case or a passing look.
 fn passes(heard: &Heard, first: usize, at: usize) -> bool {
@@ -319,8 +289,13 @@ fn differing(
             })
             .collect();
         let like = |own: &[(usize, usize, f64)]| {
-            own.iter()
-                .any(|(.., a)| said.iter().any(|(.., b)| (a - b).abs() <= scale.apart))
+            let near = |b: f64| own.iter().any(|(.., a)| (a - b).abs() <= scale.apart);
+            // A crust that is black in one place is black.
+            if scale.whole {
+                said.iter().all(|(.., b)| near(*b))
+            } else {
+                said.iter().any(|(.., b)| near(*b))
+            }
         };
         // A word that is right on one scale is no slip on another.
         if near.iter().any(|(_, _, own)| like(own)) {
@@ -366,24 +341,14 @@ fn differing(
 /// "No" reaches so many words.
 const DENIED_WORDS: usize = 5;
 
-/// Words by which a look is only just begun.
-const SOFTENED: [&str; 10] = [
-    "little",
-    "bit",
-    "slightly",
-    "just",
-    "starting",
-    "beginning",
-    "begun",
-    "starts",
-    "middle",
-    "begins",
-];
-
 /// The words of a scale within some words, each with its place and its mark.
 fn marks(scale: &Scale, words: &[Word], begin: usize, stop: usize) -> Vec<(usize, usize, f64)> {
-    let mut found = Vec::new();
+    let mut found: Vec<(usize, usize, f64)> = Vec::new();
     for at in begin..stop {
+        // "Deep brown" is no "brown".
+        if found.last().is_some_and(|(_, end, _)| at < *end) {
+            continue;
+        }
         let hit = scale
             .marks
             .iter()
@@ -413,6 +378,9 @@ fn marks(scale: &Scale, words: &[Word], begin: usize, stop: usize) -> Vec<(usize
                         | "can't"
                         | "cannot"
                         | "any"
+                        | "hardly"
+                        | "barely"
+                        | "scarcely"
                 )
             });
         // "sunk a little in the middle" is no collapse.

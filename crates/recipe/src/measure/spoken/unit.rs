@@ -261,7 +261,10 @@ pub fn is_unit_word(word: &str) -> bool {
 /// A unit of one word, by the spellings of the format.
 fn plain(word: &str) -> Option<SpokenUnit> {
     // "ten minutes' rest"
-    let word = word.strip_suffix("s'").or_else(|| word.strip_suffix("s’")).unwrap_or(word);
+    let word = word
+        .strip_suffix("s'")
+        .or_else(|| word.strip_suffix("s’"))
+        .unwrap_or(word);
     let spelling = SPOKEN
         .iter()
         .find(|(said, _)| *said == word)
