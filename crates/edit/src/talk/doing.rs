@@ -58,7 +58,9 @@ fn word(stem: &str, lower: &str) -> Doing {
         "low" | "medium" if lower == stem => Doing::MIX,
         "cook" | "pan" | "whisk" | "simmer" | "saucepan" | "stov" | "hob" | "burner" => Doing::HEAT,
         "ris" | "prov" | "proof" | "doubl" | "tripl" | "trebl" | "bulk" | "ferment" | "ripen"
-        | "puff" | "rest" | "relax" | "stand" | "sit" | "domed" | "dom" => Doing::REST,
+        | "puff" | "rest" | "relax" | "sleep" | "doz" | "stand" | "sit" | "domed" | "dom" => {
+            Doing::REST
+        }
         "refrigerator" | "refrigerat" | "chill" | "cold" => Doing::CHILL,
         "bak" | "brown" | "golden" => Doing::BAKE,
         "oven" => Doing::OVEN,
@@ -73,7 +75,7 @@ fn word(stem: &str, lower: &str) -> Doing {
         "middl" | "insid" | "cor" | "internal" | "prob" | "thickest" => Doing::CORE,
         "thermometer" => Doing::CORE.and(Doing::HEAT).and(Doing::DOUGH),
         "dial" | "fan" | "convection" => Doing::OVEN,
-        "check" | "peek" => Doing::CHECK,
+        "check" | "peek" | "peep" | "peer" => Doing::CHECK,
         "freez" | "freezer" | "stor" | "stal" | "refresh" | "freshen" | "reheat" | "reviv"
         | "thaw" | "defrost" => Doing::STORE,
         "overnight" | "night" | "counter" | "worktop" | "cloth" | "towel" | "cover" => Doing::REST,

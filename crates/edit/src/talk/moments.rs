@@ -176,9 +176,19 @@ fn in_kitchen_words(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
             matches!(p.step.action, Action::Bake { .. })
         })
     };
-    // "When you take it out in the morning": out of its night in the cold.
-    if has(words, &["out"]) && has(words, &["morning"]) {
-        return points(heard, END, is_cold);
+    // "In the morning", "when you take it out in the morning": after the night of a dough.
+    if has(words, &["morning"]) {
+        return points(heard, END, |place| {
+            matches!(&place.step.action, Action::Rest { timing, .. }
+                if timing.usual.value >= plan::elapsed::OVERNIGHT)
+        });
+    }
+    if run(words, &["of", "mixing"]) || run(words, &["of", "the", "mix"]) {
+        let main = main_stage(heard);
+        let mut all = points(heard, END, |place| {
+            place.section == main && matches!(place.step.action, Action::Mix { .. })
+        });
+        return all.pop().into_iter().collect();
     }
     let cold = has(words, &COLD_PLACES);
     let oven = has(words, &["oven", "bake", "baking", "baked"]);
@@ -208,6 +218,7 @@ fn in_kitchen_words(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
         || run(words, &["they're", "out"])
         || run(words, &["out", "of", "the", "oven"])
         || run(words, &["on", "the", "rack"])
+        || run(words, &["on", "its", "rack"])
         || words.windows(2).any(|two| {
             two[0].lower.ends_with("'s") && matches!(two[1].lower.as_str(), "baked" | "out")
         })
@@ -233,6 +244,7 @@ fn in_kitchen_words(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
     }
     if run(words, &["been", "in", "the", "oven"])
         || run(words, &["in", "the", "oven", "for"])
+        || run(words, &["been", "in", "for"])
         || run(words, &["has", "baked"])
         || run(words, &["have", "baked"])
         || run(words, &["been", "baking"])

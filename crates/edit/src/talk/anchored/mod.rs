@@ -114,6 +114,16 @@ fn anchor(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stands,
             (Stands::After, at + 1)
         }
         "now" if word(1) == "that" => (Stands::After, at + 2),
+        // "In the morning you work the raisins in"; "in the last minute of mixing"
+        "in" | "next"
+            if word(1) == "the" && word(2) == "morning"
+                || word(0) == "next" && word(1) == "morning" =>
+        {
+            (Stands::After, at)
+        }
+        "in" | "for" if word(1) == "the" && matches!(word(2), "last" | "final") => {
+            (Stands::After, at)
+        }
         "while" | "whilst" if (1..=3).any(|n| matches!(word(n), "hot" | "warm")) => {
             (Stands::After, at + 1)
         }

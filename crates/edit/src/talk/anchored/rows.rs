@@ -77,7 +77,10 @@ pub(super) fn one_then_other(
                 .map(|mention| mention.things[0])
                 .collect()
         };
-        let (one, other) = (of(first, at), of(at, end));
+        // "First the butter into the bowl, then the flour."
+        let split = if at <= first + 1 { then } else { at };
+        let adds = adds || at <= first + 1;
+        let (one, other) = (of(first, split), of(split, end));
         if adds && !one.is_empty() && !other.is_empty() {
             return turned(heard, &one, &other);
         }

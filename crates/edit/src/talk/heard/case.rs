@@ -27,6 +27,8 @@ impl Frame<'_> {
                     "of" | "who" | "with" | "in" | "up" | "down" | "lives" | "bakes"
                 ) && self.any(at + 1, (at + CASE_WORDS).min(end), &CIRCUMSTANCES)
             }
+            // "In a wood oven you'd be at two hundred and fifty"
+            "in" if next == "a" && matches!(self.lower(at + 3), "oven") => true,
             "in" => {
                 let stop = (at + 3).min(end);
                 self.any(at + 1, stop, &SEASONS)

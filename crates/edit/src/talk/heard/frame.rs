@@ -163,6 +163,11 @@ impl Frame<'_> {
                     &["hour", "hours", "minute", "minutes", "moment"],
                 )
             }
+            // "At the bakery we gave it three days"
+            "bakery" | "restaurant" | "college" => {
+                self.before(first, at, 1) == "the"
+                    && (at + 1..(at + 6).min(end)).any(|n| is_past(self.lower(n)))
+            }
             "war" | "olden" => matches!(self.before(first, at, 1), "the"),
             "century" | "centuries" | "medieval" | "victorian" | "victorians" | "romans"
             | "monks" | "monk" => true,

@@ -240,7 +240,7 @@ impl<'a> Heard<'a> {
         Around {
             behind,
             clause,
-            near: if fragment && s_end - s_first <= SHORT {
+            near: if fragment && (s_end - s_first <= SHORT || said_just.meets(Doing::FOLD)) {
                 said_just
             } else {
                 clause

@@ -259,6 +259,13 @@ impl Heard<'_> {
             // "If you have a thermometer": who has none is told nothing else.
             "if" if matches!(next, "you've" | "you") && self.owns(at, end) => None,
             "i'd" | "could" | "might" | "if" => Some(Mood::Perhaps),
+            // "Fresh yeast would be twenty-seven grams"
+            "would" | "wouldn't"
+                if matches!(next, "be" | "need" | "want" | "take" | "have")
+                    && !matches!(before, "that" | "it" | "this" | "which") =>
+            {
+                Some(Mood::Perhaps)
+            }
             // "The oven is at two-forty": what stands in this kitchen.
             "is" | "are" | "goes" | "gets" | "needs" | "wants" | "takes" | "bakes"
                 if matches!(lower(at.saturating_sub(2)), "the" | "your")

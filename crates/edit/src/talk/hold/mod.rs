@@ -220,6 +220,10 @@ fn bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     {
         return heats::hold(heard, at, verdicts);
     }
+    // "And rolls: nine", where the dough is divided.
+    if let Some(verdict) = scaled::named(heard, at) {
+        return verdict;
+    }
     // However the number can be taken, what agrees is what was meant; else the first that differs.
     let mut differs = Verdict::Aside;
     for read in [

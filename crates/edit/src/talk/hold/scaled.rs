@@ -3,6 +3,7 @@
 use super::Verdict;
 use super::amounts::masses;
 use super::counts::pieces_of;
+use crate::talk::doing::Doing;
 use crate::talk::heard::Heard;
 use crate::talk::things::Sort as Of;
 use recipe::measure::spoken::Meant;
@@ -67,3 +68,28 @@ pub(super) fn scaled(heard: &Heard, at: usize) -> Option<Verdict> {
 
 /// A number alone is a weight in grams from so many on.
 const LIGHTEST_G: f64 = 30.0;
+
+/// "And rolls: nine": a bread and a number, and nothing else, where the dough is divided.
+pub(super) fn named(heard: &Heard, at: usize) -> Option<Verdict> {
+    let figure = &heard.speech.figures[at];
+    let (first, end) = heard.speech.sentences[figure.sentence];
+    let mention = heard.mentions_in(first, figure.first).last()?;
+    let section = mention
+        .things
+        .iter()
+        .find_map(|thing| match heard.things[*thing].sort {
+            Of::Product(section) => Some(section),
+            _ => None,
+        })?;
+    let here = heard.walk[figure.clause].0;
+    let divided = heard
+        .places
+        .iter()
+        .any(|place| place.doing.meets(Doing::DIVIDE) && place.number.abs_diff(here) <= 1);
+    let alone = figure.end >= end && mention.end == figure.first && mention.first <= first + 1;
+    (divided && alone && figure.spoken.low <= MOST_PIECES)
+        .then(|| pieces_of(heard, figure, section))
+}
+
+/// More pieces than this nobody counts out loud.
+const MOST_PIECES: f64 = 60.0;

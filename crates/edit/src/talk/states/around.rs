@@ -135,18 +135,24 @@ fn of_the_thing_before(heard: &Heard, sentence: usize) -> Option<(Thing, (usize,
     let words = &heard.speech.words;
     let (first, end) = heard.speech.sentences[sentence];
     let (before, _) = heard.speech.sentences[sentence.checked_sub(1)?];
-    let said = warmth(&words[first])?;
-    let next = words.get(first + 1).filter(|_| first + 1 < end);
+    // "Ice cold, so it hisses"
+    let very = matches!(
+        words[first].lower.as_str(),
+        "ice" | "piping" | "stone" | "really" | "nice" | "fridge"
+    );
+    let own = first + usize::from(very && first + 1 < end);
+    let said = warmth(&words[own])?;
+    let next = words.get(own + 1).filter(|_| own + 1 < end);
     let alone = next.is_none_or(|word| {
         matches!(
             word.lower.as_str(),
             "from" | "is" | "will" | "straight" | "off" | "does"
-        ) || word.clause != words[first].clause
+        ) || word.clause != words[own].clause
     });
     let named = words[before..first].iter().rev().find_map(thing)?;
     let none_here = words[first..end].iter().all(|word| thing(word).is_none());
     (alone && none_here && matches!(named, Thing::Water | Thing::Tray))
-        .then_some((named, (first, said)))
+        .then_some((named, (own, said)))
 }
 
 /// The state that is said of a thing, and the word that says it.

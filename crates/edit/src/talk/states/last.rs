@@ -39,6 +39,7 @@ pub(super) fn of_the_last(heard: &Heard) -> Vec<Said> {
                         | "they"
                         | "they're"
                         | "mine"
+                        | "mine's"
                         | "those"
                         | "these"
                         | "them"
@@ -51,7 +52,7 @@ pub(super) fn of_the_last(heard: &Heard) -> Vec<Said> {
                 || !crate::talk::heard::tells_to(&heard.speech, first, at - 1)
                 || matches!(
                     words[at - 1].lower.as_str(),
-                    "get" | "take" | "use" | "keep"
+                    "get" | "take" | "use" | "keep" | "leave" | "warm" | "melt"
                 )
         };
         let Some(pronoun) = opens.map(|at| first + at).filter(|at| subject(*at)) else {
@@ -84,14 +85,30 @@ pub(super) fn of_the_last(heard: &Heard) -> Vec<Said> {
             && !words[first..end]
                 .iter()
                 .any(|word| matches!(word.lower.as_str(), "not" | "isn't" | "too" | "until"));
+        // "Leave it by the stove until it's nearly liquid": what it is to become.
+        let becomes = words[first..at].iter().any(|word| {
+            matches!(
+                word.lower.as_str(),
+                "leave" | "warm" | "warmed" | "melt" | "heat" | "left"
+            )
+        });
+        let passes =
+            |word: &str| right && word == "if" || becomes && matches!(word, "until" | "till");
+        if lower(at + 1) == "enough" {
+            continue;
+        }
         let not = words[at.saturating_sub(3)..at].iter().any(|word| {
-            UNLESS.contains(&word.lower.as_str()) && !(right && word.lower == "if")
+            UNLESS.contains(&word.lower.as_str()) && !passes(&word.lower)
                 || matches!(word.lower.as_str(), "only" | "first" | "still")
         });
+        // "I've let mine get to room temperature"
+        let done = words[first..at]
+            .iter()
+            .any(|word| matches!(word.lower.as_str(), "i've" | "we've"));
         let denied = not
             || words[first..at].iter().any(|word| {
-                UNLESS.contains(&word.lower.as_str()) && !(right && word.lower == "if")
-                    || matches!(word.lower.as_str(), "let" | "get" | "makes")
+                UNLESS.contains(&word.lower.as_str()) && !passes(&word.lower)
+                    || !done && matches!(word.lower.as_str(), "let" | "get" | "makes")
             });
         let ready = words[first..at].iter().any(|word| word.lower == "so");
         let of_other = matches!(

@@ -47,7 +47,7 @@ fn of_word(lower: &str) -> Option<State> {
             State::Warmth(ROOM)
         }
         "warm" | "warmed" | "lukewarm" | "tepid" => State::Warmth(WARM),
-        "hot" | "steaming" => State::Warmth(HOT),
+        "hot" | "steaming" | "steams" => State::Warmth(HOT),
         "boiling" | "scalding" | "scalded" => State::Warmth(BOILING),
         "melted" | "melting" | "melt" | "liquid" | "runny" | "browned" => State::Melted,
         _ => return None,

@@ -117,6 +117,13 @@ fn by_pronoun(heard: &Heard) -> Vec<Said> {
             let deed = match lower(at) {
                 "melted" | "melt" if mine => Some(State::Melted),
                 "warmed" | "softened" if lower(at + 1) == "mine" => Some(State::Warmth(WARM)),
+                // "Warm them in a bowl of water beforehand"
+                "warm"
+                    if matches!(lower(at + 1), "them" | "it")
+                        && (at == first || words[at].clause != words[at - 1].clause) =>
+                {
+                    Some(State::Warmth(WARM))
+                }
                 // "Bring it to the boil", "boil it first"
                 "boil" if mine || lower(at - usize::from(at > first)) == "the" => {
                     Some(State::Warmth(BOILING))
@@ -296,7 +303,7 @@ pub(super) fn state_of(heard: &Heard, thing: usize, lower: &str) -> Option<State
     match lower {
         "frozen" => Some(State::Warmth(COLD)),
         "hard" | "solid" | "brick" | "rock" if fat => Some(State::Warmth(COLD)),
-        "pours" | "pourable" | "oil" | "oily" if fat => Some(State::Melted),
+        "pours" | "pourable" | "oil" | "oily" | "soup" if fat => Some(State::Melted),
         _ => of_word(lower),
     }
 }

@@ -181,18 +181,35 @@ fn cue(speech: &Speech, first: usize, at: usize, end: usize) -> Option<usize> {
         }
         // "It's as flat as a pancake, and that's what you're after".
         "that's"
-            if at > first + 2
-                && (matches!(lower(at + 1), "perfect" | "right" | "ideal")
+            if at > first
+                && (matches!(lower(at + 1), "perfect" | "right" | "ideal" | "as")
+                    || lower(at + 1) == "a" && (2..=3).any(|n| lower(at + n) == "sign")
                     || matches!(lower(at + 1), "what" | "how")
                         && (2..=5).any(|n| {
                             matches!(
                                 lower(at + n),
-                                "after" | "want" | "meant" | "looking" | "supposed" | "should"
+                                "after"
+                                    | "want"
+                                    | "meant"
+                                    | "looking"
+                                    | "supposed"
+                                    | "should"
+                                    | "like"
                             )
                         })) =>
         {
             Some(first.max(at.saturating_sub(BEHIND_WORDS)))
         }
+        // "A nice dark crust and we're done"
+        "we're" | "it's" | "they're" | "you're"
+            if at > first + 2
+                && lower(at - 1) == "and"
+                && matches!(lower(at + 1), "done" | "there" | "ready" | "finished") =>
+        {
+            Some(first.max(at.saturating_sub(BEHIND_WORDS)))
+        }
+        // "You can tell it's right because it cuts like cheese"
+        "because" if it(at + 1) && any(&["tell", "know"]) => Some(at + 1),
         "should" | "must" if LOOKS.contains(&lower(at + 1)) => Some(at + 1),
         "ought" | "needs" | "need" | "wants" | "has" | "got" | "supposed"
             if lower(at + 1) == "to" && LOOKS.contains(&lower(at + 2)) =>

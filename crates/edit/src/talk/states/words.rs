@@ -38,7 +38,7 @@ pub(super) const TRIES: [&str; 11] = [
 ];
 
 /// Words by which a look is only just begun.
-pub(super) const SOFTENED: [&str; 10] = [
+pub(super) const SOFTENED: [&str; 9] = [
     "little",
     "bit",
     "slightly",
@@ -47,6 +47,5 @@ pub(super) const SOFTENED: [&str; 10] = [
     "beginning",
     "begun",
     "starts",
-    "middle",
     "begins",
 ];
