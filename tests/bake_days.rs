@@ -3,15 +3,14 @@
 // Each test binary that takes this in uses some of it.
 #![allow(dead_code)]
 
+use crate::opened::opened;
 use bake::simulate::{Follows, How};
 use everyoven_tests::tree::{root, text};
 use plan::day::lengths::{Length, lengths};
 use plan::day::means::Means;
 use plan::day::tasks::{Batch, Made, Place, Serve, tasks};
 use recipe::document::model::Recipe;
-use recipe::document::read_recipe;
 use recipe::formula::Formula;
-use recipe::larder::Larder;
 
 /// A kitchen that nothing is known of.
 pub struct Kitchen(pub bake::kitchen::Kitchen);
@@ -35,10 +34,7 @@ pub fn known(kitchen: &Kitchen, name: &str) -> Known {
     let path = format!("examples/{name}.toml");
     assert!(root().join(&path).exists());
     let text = text(&path).expect("UTF-8");
-    let recipe = read_recipe(&text).output.expect("it reads");
-    let mut larder = Larder::open();
-    larder.stock(&recipe.pantry);
-    let formula = recipe::formula::formula(&recipe, &larder).output;
+    let (recipe, formula) = opened(&text);
     let how = How {
         follows: Follows::Clock,
         ..How::default()

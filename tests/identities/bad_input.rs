@@ -1,5 +1,6 @@
 //! Kitchens and recipes that nobody can bake: each is told with its place, figure, limit and way out.
 
+use crate::opened::opened;
 use bake::code;
 use bake::kitchen::{Kitchen, in_room};
 use bake::physics::proximate::Proximate;
@@ -11,18 +12,11 @@ use everyoven_tests::demos::BUNS;
 use everyoven_tests::demos::DEMOS;
 use numerics::quantity::{Length, Pressure, Temperature, TemperatureDifference};
 use numerics::section::{Mesh, Solid};
-use recipe::document::read_recipe;
-use recipe::larder::{Larder, YeastForm};
+use recipe::larder::YeastForm;
 use recipe::source::{Checked, Code, Diagnostic};
 
 fn run(text: &str, kitchen: &Kitchen, follows: Follows) -> Checked<Course> {
-    let read = read_recipe(text);
-    let recipe = read
-        .output
-        .unwrap_or_else(|| panic!("{:?}", read.diagnostics));
-    let mut larder = Larder::open();
-    larder.stock(&recipe.pantry);
-    let formula = recipe::formula::formula(&recipe, &larder).output;
+    let (recipe, formula) = opened(text);
     let how = How {
         follows,
         grid: Grid::Coarse,

@@ -1,5 +1,6 @@
 //! Many kitchens: each is the same alone and among many, however the work is cut; and what cannot be is said.
 
+use crate::opened::opened;
 use bake::anchor::anchor;
 use bake::kitchens::audience::{Audience, audience, ready};
 use bake::kitchens::doubts::{in_a_way, way};
@@ -12,17 +13,12 @@ use bake::kitchens::{
 use bake::simulate::{Grid, How};
 use everyoven_tests::tree::{root, text};
 use recipe::document::model::{Action, Recipe};
-use recipe::document::{read_audience_bytes, read_recipe};
+use recipe::document::read_audience_bytes;
 use recipe::formula::Formula;
-use recipe::larder::Larder;
 
 fn read(name: &str) -> (Recipe, Formula) {
     let written = text(&format!("examples/{name}.toml")).expect("UTF-8");
-    let recipe = read_recipe(&written).output.expect("it reads");
-    let mut larder = Larder::open();
-    larder.stock(&recipe.pantry);
-    let formula = recipe::formula::formula(&recipe, &larder).output;
-    (recipe, formula)
+    opened(&written)
 }
 
 fn set_up((recipe, formula): &(Recipe, Formula)) -> Setup<'_> {

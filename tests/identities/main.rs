@@ -6,6 +6,8 @@ mod asked;
 mod bake_days;
 #[path = "../verification/filming_judge.rs"]
 mod filming_judge;
+#[path = "../opened.rs"]
+mod opened;
 #[path = "../written.rs"]
 mod written;
 

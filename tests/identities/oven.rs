@@ -1,17 +1,13 @@
 //! An oven and what stands in it: what must follow when it is colder, fuller or less even; what a dough tells once.
 
+use crate::opened::opened;
 use bake::kitchen::{Kitchen, Oven};
 use bake::simulate::{Course, Event, Grid, Happening, How, simulate};
 use everyoven_tests::demos::{BUNS, DEMOS};
 use numerics::quantity::{Temperature, TemperatureDifference};
-use recipe::document::read_recipe;
-use recipe::larder::Larder;
 
 fn baked(text: &str, kitchen: &Kitchen) -> Course {
-    let recipe = read_recipe(text).output.expect("it reads");
-    let mut larder = Larder::open();
-    larder.stock(&recipe.pantry);
-    let formula = recipe::formula::formula(&recipe, &larder).output;
+    let (recipe, formula) = opened(text);
     let how = How {
         grid: Grid::Coarse,
         ..How::default()

@@ -1,21 +1,14 @@
 //! What is counted for safety: exact sums where the answer is known, and who is told what.
 
+use crate::opened::opened;
 use bake::kitchen::Kitchen;
 use bake::physics::salmonella::{dying_per_s, ninetieth_s};
 use bake::simulate::safety::{Counts, MOST_TOLD, between};
 use bake::simulate::{Course, Follows, Grid, How, Safety, Weight, simulate};
 use everyoven_tests::tree;
-use recipe::document::read_recipe;
-use recipe::larder::Larder;
 
 fn course(text: &str, follows: Follows) -> Course {
-    let read = read_recipe(text);
-    let recipe = read
-        .output
-        .unwrap_or_else(|| panic!("{:?}", read.diagnostics));
-    let mut larder = Larder::open();
-    larder.stock(&recipe.pantry);
-    let formula = recipe::formula::formula(&recipe, &larder).output;
+    let (recipe, formula) = opened(text);
     let how = How {
         follows,
         grid: Grid::Coarse,

@@ -1,6 +1,7 @@
 //! Other kitchens beside an earlier reckoning of ours with far simpler models: 20 000 kitchens of a rich dough in
 //! which every flaw was a formula of its own. Neither was ever held against kitchens; the misses are listed.
 
+use crate::opened::opened;
 use bake::anchor::anchor;
 use bake::kitchens::audience::ready;
 use bake::kitchens::{Setup, departure, kitchens, setup};
@@ -8,9 +9,7 @@ use bake::simulate::{Grid, How};
 use everyoven_tests::tree::text;
 use numerics::indices::quantile;
 use recipe::document::model::Recipe;
-use recipe::document::read_recipe;
 use recipe::formula::Formula;
-use recipe::larder::Larder;
 
 const SHARES: [f64; 5] = [0.05, 0.25, 0.50, 0.75, 0.95];
 
@@ -57,11 +56,7 @@ const MISSES: [&str; 5] = [
 
 fn read() -> (Recipe, Formula) {
     let written = text("examples/cardamom-dough.toml").expect("UTF-8");
-    let recipe = read_recipe(&written).output.expect("it reads");
-    let mut larder = Larder::open();
-    larder.stock(&recipe.pantry);
-    let formula = recipe::formula::formula(&recipe, &larder).output;
-    (recipe, formula)
+    opened(&written)
 }
 
 fn set_up((recipe, formula): &(Recipe, Formula)) -> Setup<'_> {

@@ -2,6 +2,8 @@
 
 #[path = "../asked/mod.rs"]
 mod asked;
+#[path = "../opened.rs"]
+mod opened;
 
 mod answers;
 mod kitchens;

@@ -3,6 +3,7 @@
 //!
 //! The plans follow products alone and change minutes inside; here the text is changed and the whole dough followed.
 
+use crate::opened::opened;
 use bake::kitchen::Kitchen;
 use bake::simulate::{Anchor, Course, Follows, Grid, How, Through, simulate};
 use everyoven_tests::demos::DEMOS;
@@ -14,9 +15,8 @@ use plan::rise::{Alone, Wait, last_rise};
 use plan::shoot::{FilmDay, Times, film_in};
 use plan::timetable::Entry;
 use recipe::document::model::{Hours, Recipe};
-use recipe::document::{read_recipe, read_scenes_bytes};
+use recipe::document::read_scenes_bytes;
 use recipe::formula::Formula;
-use recipe::larder::Larder;
 use recipe::source::Diagnostic;
 
 const CHILL: &str = "rest = { for = \"35 min\", range = \"30-50 min\", at = \"4 °C\", where = \"refrigerator\", in = \"tray\", thick = \"3 cm\", covered = \"film\" }\nuntil = { see = \"firm enough to cut cleanly\", dough = \"20 °C\" }";
@@ -35,14 +35,7 @@ fn cardamom() -> String {
 }
 
 fn read(text: &str) -> (Recipe, Formula) {
-    let read = read_recipe(text);
-    let recipe = read
-        .output
-        .unwrap_or_else(|| panic!("{:?}", read.diagnostics));
-    let mut larder = Larder::open();
-    larder.stock(&recipe.pantry);
-    let formula = recipe::formula::formula(&recipe, &larder).output;
-    (recipe, formula)
+    opened(text)
 }
 
 /// The recipe's text with its rests in the bowl, in the cold and on the bench by the clock, so many minutes each.

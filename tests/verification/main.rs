@@ -6,6 +6,8 @@ mod asked;
 mod bake_days;
 #[path = "../day_told.rs"]
 mod day_told;
+#[path = "../opened.rs"]
+mod opened;
 #[path = "../identities/spoken_cues.rs"]
 mod spoken_cues;
 #[path = "../written.rs"]

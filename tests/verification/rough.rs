@@ -1,14 +1,13 @@
 //! Ten thousand kitchens run on the rough grid: how a kitchen departs from another must be what the usual grid says.
 
+use crate::opened::opened;
 use bake::kitchen::{Kitchen, Oven, in_room};
 use bake::kitchens::setup_on;
 use bake::simulate::{Anchor, Course, Grid, How, simulate};
 use everyoven_tests::demos::DEMOS;
 use numerics::quantity::{Length, Temperature, TemperatureDifference};
 use recipe::document::model::Action;
-use recipe::document::read_recipe;
 use recipe::formula::Formula;
-use recipe::larder::Larder;
 
 fn kitchens() -> [(&'static str, Kitchen); 4] {
     let usual = Kitchen::standard;
@@ -64,10 +63,7 @@ fn on_the_rack(recipe: &recipe::document::model::Recipe, place: usize) -> bool {
 fn departures_are_those_of_the_usual_grid() {
     let (mut count, mut sum, mut worst) = (0, 0.0, 0.0_f64);
     for (name, text) in DEMOS {
-        let recipe = read_recipe(text).output.expect("it reads");
-        let mut larder = Larder::open();
-        larder.stock(&recipe.pantry);
-        let formula = recipe::formula::formula(&recipe, &larder).output;
+        let (recipe, formula) = opened(text);
         let grids = [Grid::Rough, Grid::Usual];
         let base = grids.map(|grid| run(&recipe, &formula, &Kitchen::standard(), grid));
         for (what, kitchen) in kitchens() {
@@ -125,10 +121,7 @@ fn departures_are_those_of_the_usual_grid() {
 fn the_meant_bread_comes_to_its_sign_when_it_does_on_the_usual_grid() {
     let (mut count, mut sum, mut worst) = (0, 0.0, 0.0_f64);
     for (name, text) in DEMOS {
-        let recipe = read_recipe(text).output.expect("it reads");
-        let mut larder = Larder::open();
-        larder.stock(&recipe.pantry);
-        let formula = recipe::formula::formula(&recipe, &larder).output;
+        let (recipe, formula) = opened(text);
         let [rough, usual] = [Grid::Rough, Grid::Usual].map(|grid| {
             let made = setup_on(&recipe, &formula, Anchor::default(), 0, grid);
             made.output.expect("it can be followed").course

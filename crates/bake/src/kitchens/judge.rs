@@ -167,7 +167,7 @@ pub struct Bread {
 
 /// Every product of a recipe as it went in a course; none where it cannot be followed out of the oven.
 pub fn breads(recipe: &Recipe, course: &Course) -> Vec<Option<Bread>> {
-    let mut number: usize = recipe.stages.iter().map(|stage| stage.steps.len()).sum();
+    let mut number = recipe.steps_before(recipe.stages.len());
     let mut all = Vec::with_capacity(recipe.products.len());
     for product in &recipe.products {
         let first = number;

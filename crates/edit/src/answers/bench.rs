@@ -250,10 +250,7 @@ impl<'a> Bench<'a> {
     /// What the dough of the products reads after its mix.
     pub fn dough_of(&self, course: &Course, product: &Product) -> Option<Temperature> {
         let place = self.stage_of(product)?;
-        let before: usize = self.inputs.recipe.stages[..place]
-            .iter()
-            .map(|stage| stage.steps.len())
-            .sum();
+        let before = self.inputs.recipe.steps_before(place);
         let steps = &self.inputs.recipe.stages[place].steps;
         let last = steps
             .iter()

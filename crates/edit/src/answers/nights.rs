@@ -68,12 +68,7 @@ fn night(bench: &Bench<'_>, base: &Recipe, place: (usize, usize), hours: f64, sl
     if let Some(until) = &mut steps[place.1].until {
         until.volume = None;
     }
-    let number: usize = recipe.stages[..place.0]
-        .iter()
-        .map(|stage| stage.steps.len())
-        .sum::<usize>()
-        + place.1
-        + 1;
+    let number = recipe.steps_before(place.0) + place.1 + 1;
     let changed = bench.changed(recipe);
     let how = How {
         through: Through::Rises,
@@ -209,7 +204,7 @@ fn after_the_night(bench: &Bench<'_>) -> (Changed, Vec<(String, f64, Option<f64>
     let cold = bench.changed(shaped_overnight(bench.inputs.recipe));
     let course = bench.changed_in(&cold, bench.inputs.kitchen, &bench.how());
     let mut recipe = cold.recipe;
-    let mut number: usize = recipe.stages.iter().map(|stage| stage.steps.len()).sum();
+    let mut number = recipe.steps_before(recipe.stages.len());
     let mut grown = Vec::new();
     for product in &mut recipe.products {
         if let Some(last) = last_rise(&product.steps) {
@@ -360,12 +355,7 @@ pub fn left_out(bench: &Bench<'_>, reply: &mut Reply) {
             timing.range = None;
             stands.value = Standing::Room;
         }
-        let number: usize = recipe.stages[..place.0]
-            .iter()
-            .map(|stage| stage.steps.len())
-            .sum::<usize>()
-            + place.1
-            + 1;
+        let number = recipe.steps_before(place.0) + place.1 + 1;
         let changed = bench.changed(recipe);
         let how = How {
             follows: Follows::Clock,

@@ -230,19 +230,7 @@ fn with_mass(item: &Item, mass: Mass) -> Item {
 
 /// A stage as an item, all of it.
 fn whole_stage(name: &str) -> Item {
-    Item {
-        of: unplaced(name.to_owned()),
-        take: None,
-        each: None,
-        name: None,
-        also: None,
-        at: None,
-        from: None,
-        state: None,
-        on: None,
-        note: None,
-        span: Span::default(),
-    }
+    Item::bare(unplaced(name.to_owned()), Span::default())
 }
 
 fn unplaced<T>(value: T) -> Located<T> {

@@ -189,17 +189,8 @@ pub fn at<T>(value: T) -> Located<T> {
 /// An item by name and grams; less than nothing grams stands for a whole stage.
 pub fn item(of: &str, grams: f64) -> Item {
     Item {
-        of: at(of.to_owned()),
         take: (grams >= 0.0).then(|| at(Amount::Mass(Mass::from_grams(grams)))),
-        each: None,
-        name: None,
-        also: None,
-        at: None,
-        from: None,
-        state: None,
-        on: None,
-        note: None,
-        span: Span::default(),
+        ..Item::bare(at(of.to_owned()), Span::default())
     }
 }
 

@@ -13,19 +13,7 @@ use recipe::document::model::{
 use recipe::source::{Located, Span};
 
 fn bare_item() -> impl Strategy<Value = Item> {
-    text().prop_map(|of| Item {
-        of,
-        take: None,
-        each: None,
-        name: None,
-        also: None,
-        at: None,
-        from: None,
-        state: None,
-        on: None,
-        note: None,
-        span: Span::default(),
-    })
+    text().prop_map(|of| Item::bare(of, Span::default()))
 }
 
 fn stage_item() -> impl Strategy<Value = Item> {

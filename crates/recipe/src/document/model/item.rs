@@ -31,6 +31,23 @@ pub struct Item {
 }
 
 impl Item {
+    /// An item with nothing but its name.
+    pub const fn bare(of: Located<String>, span: Span) -> Self {
+        Self {
+            of,
+            take: None,
+            each: None,
+            name: None,
+            also: None,
+            at: None,
+            from: None,
+            state: None,
+            on: None,
+            note: None,
+            span,
+        }
+    }
+
     /// The name by which sentences call it.
     pub fn called(&self) -> &str {
         self.name

@@ -91,6 +91,14 @@ pub enum Kind {
     Rich,
 }
 
+impl Recipe {
+    /// How many steps come before those of a stage; with the number of stages, before those of the products.
+    pub fn steps_before(&self, stage: usize) -> usize {
+        let earlier = self.stages.iter().take(stage);
+        earlier.map(|stage| stage.steps.len()).sum()
+    }
+}
+
 impl Kind {
     /// Every kind.
     pub const ALL: [Self; 4] = [Self::Lean, Self::Soft, Self::Enriched, Self::Rich];

@@ -55,19 +55,7 @@ pub fn stage(reader: &mut Reader<'_>, mut fields: Fields<'_>) -> Stage {
 fn bare_item(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Item {
     let of = fields.text(reader, "of");
     let of = fields.must(reader, "of", "\"bread flour\"", of);
-    Item {
-        of,
-        take: None,
-        each: None,
-        name: None,
-        also: None,
-        at: None,
-        from: None,
-        state: None,
-        on: None,
-        note: None,
-        span: fields.span,
-    }
+    Item::bare(of, fields.span)
 }
 
 /// Reads the amount, saying of what it is when the unit does not fit.

@@ -282,14 +282,7 @@ fn names(
 /// Reads speeds and minutes.
 fn mix_phases(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Vec<Phase> {
     const EXAMPLE: &str = "[{ speed = \"low\", for = \"3 min\" }]";
-    fields.must_have(reader, "phases", EXAMPLE);
-    let tables = fields.tables(reader, "phases", "This phase");
-    let empty = tables.as_ref().is_some_and(Vec::is_empty);
-    if empty {
-        no_phases(reader, fields, EXAMPLE);
-    }
-    tables
-        .unwrap_or_default()
+    phases(reader, fields, EXAMPLE)
         .into_iter()
         .map(|mut phase| {
             let speed = phase.word(reader, "speed", &Speed::ALL, Speed::word);
@@ -304,14 +297,7 @@ fn mix_phases(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Vec<Phase> {
 /// Reads oven settings and minutes.
 fn oven_phases(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Vec<OvenPhase> {
     const EXAMPLE: &str = "[{ at = \"180 °C\", for = \"36 min\" }]";
-    fields.must_have(reader, "phases", EXAMPLE);
-    let tables = fields.tables(reader, "phases", "This phase");
-    let empty = tables.as_ref().is_some_and(Vec::is_empty);
-    if empty {
-        no_phases(reader, fields, EXAMPLE);
-    }
-    tables
-        .unwrap_or_default()
+    phases(reader, fields, EXAMPLE)
         .into_iter()
         .map(|mut phase| {
             let at = phase.quantity(reader, "at", &kind::OVEN);
@@ -328,6 +314,20 @@ fn oven_phases(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Vec<OvenPhas
             }
         })
         .collect()
+}
+
+/// The tables of a list of phases, of which one at least is wanted.
+fn phases<'a>(
+    reader: &mut Reader<'_>,
+    fields: &mut Fields<'a>,
+    example: &'static str,
+) -> Vec<Fields<'a>> {
+    fields.must_have(reader, "phases", example);
+    let tables = fields.tables(reader, "phases", "This phase");
+    if tables.as_ref().is_some_and(Vec::is_empty) {
+        no_phases(reader, fields, example);
+    }
+    tables.unwrap_or_default()
 }
 
 /// A list of phases with nothing in it.
