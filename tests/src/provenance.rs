@@ -3,23 +3,22 @@
 use everyoven_tests::tree::{root, text};
 use xtask::provenance::{PAGE, found, page};
 
-/// Figures read in no source, as counted on 28 November 2026: constants, rows of data, mentions in headings.
-/// Whoever finds a source for one lowers the number; nobody raises it.
-const NOT_READ: [usize; 3] = [165, 565, 35];
+/// Figures read in no source, as counted on 28 November 2026: constants, rows of data and mentions in headings together.
+/// Whoever finds a source for one lowers the number; nobody raises it. A figure may go from a constant into a table.
+const NOT_READ: usize = 765;
 
 #[test]
 fn every_figure_says_how_it_was_had() {
     let found = found(&root()).unwrap_or_else(|why| panic!("{why}"));
-    for (what, (now, most)) in ["constants", "rows of data", "mentions in headings"]
-        .into_iter()
-        .zip(found.not_read().into_iter().zip(NOT_READ))
-    {
-        assert!(
-            now <= most,
-            "{what}: {now} are read in no source, {most} were"
-        );
-        println!("{what}: {now} of at most {most} are read in no source");
+    let kinds = ["constants", "rows of data", "mentions in headings"];
+    for (what, now) in kinds.into_iter().zip(found.not_read()) {
+        println!("{what}: {now} are read in no source");
     }
+    let now: usize = found.not_read().into_iter().sum();
+    assert!(
+        now <= NOT_READ,
+        "{now} are read in no source, {NOT_READ} were"
+    );
     let kept = text(PAGE).expect("UTF-8");
     assert!(
         kept == page(&found),

@@ -1,5 +1,6 @@
 //! Ovens and middles: dials, heating up, when to look, and the temperature at which bread is done.
 
+use super::limits::Limit;
 use super::route::{added, bakes, stage};
 use super::{Case, Rule};
 use crate::code;
@@ -21,11 +22,6 @@ pub const RULES: &[Rule] = &[
     cold_moulds,
 ];
 
-/// Below this the crumb of no yeast bread has set; common practice (starch swells up to about
-/// 75 °C, and the middle of rich breads is taken to 85–90 °C).
-const SET: Temperature = Temperature::from_celsius(85.0);
-/// Lean loaves are taken to 93–98 °C; below this the middle stays damp. Common practice.
-const LEAN: Temperature = Temperature::from_celsius(90.0);
 /// Distance from the boiling point within which the middle of a bread creeps, and the half degree
 /// that a probe and the day's weather leave open anyway.
 const CREEP: TemperatureDifference = TemperatureDifference::from_si(3.0);
@@ -45,7 +41,7 @@ fn core(case: &Case) -> Vec<Diagnostic> {
     let mut found = Vec::new();
     for core in recipe.products.iter().flat_map(bakes).filter_map(core_of) {
         let here = say::temperature(core.value);
-        if core.value < SET {
+        if core.value < Limit::CrumbSet.temperature() {
             found.push(
                 Diagnostic::at(
                     code::CORE_TOO_LOW,
@@ -54,7 +50,8 @@ fn core(case: &Case) -> Vec<Diagnostic> {
                 )
                 .hint("Rich breads are done at 85–93 °C, lean ones at 93–98 °C."),
             );
-        } else if core.value < LEAN && recipe.kind.value == Kind::Lean {
+        } else if core.value < Limit::LeanCrumbSet.temperature() && recipe.kind.value == Kind::Lean
+        {
             found.push(
                 Diagnostic::at(
                     code::CORE_LOW_FOR_LEAN,
@@ -105,7 +102,7 @@ fn near_boiling(case: &Case) -> Vec<Diagnostic> {
 }
 
 /// Dials that are everyday figures in °F, and no household oven's in °C.
-const USUAL_FAHRENHEIT: [f64; 6] = [325.0, 350.0, 375.0, 400.0, 425.0, 450.0];
+pub(super) const USUAL_FAHRENHEIT: [f64; 6] = [325.0, 350.0, 375.0, 400.0, 425.0, 450.0];
 /// Hotter than this many household ovens do not go (250 °C; 500 °F is 260 °C).
 const HOT: Temperature = Temperature::from_celsius(250.5);
 
@@ -168,9 +165,6 @@ fn dials(case: &Case) -> Vec<Diagnostic> {
     found.into_iter().map(|(_, finding)| finding).collect()
 }
 
-/// The least time in which a household oven and its walls are hot; makers say 10–20 min, and
-/// walls and stones take longer. Common practice.
-const HEATING: Duration = Duration::from_minutes(20.0);
 /// A difference of dials that is nobody's intention.
 const SAME_DIAL: TemperatureDifference = TemperatureDifference::from_si(4.0);
 
@@ -183,7 +177,7 @@ fn heating(case: &Case) -> Vec<Diagnostic> {
     for step in of_stages.chain(of_products) {
         match &step.action {
             Action::Preheat { to, timing } => {
-                if dial.is_none() && timing.usual.value < HEATING {
+                if dial.is_none() && timing.usual.value < Limit::HeatingOfOven.time() {
                     found.push(
                         Diagnostic::at(
                             code::PREHEAT_SHORT,

@@ -1,5 +1,6 @@
 //! Temperatures in the author's own words: both scales, signs, pairs that agree, dials that exist.
 
+use super::heat::USUAL_FAHRENHEIT;
 use super::{Case, Rule, merged};
 use crate::code;
 use crate::ledger::say;
@@ -236,9 +237,6 @@ fn signs(case: &Case) -> Vec<Diagnostic> {
     }
     merged(found, "here too")
 }
-
-/// Everyday figures in °F that are no household oven's in °C.
-const USUAL_FAHRENHEIT: [f64; 6] = [325.0, 350.0, 375.0, 400.0, 425.0, 450.0];
 
 fn fahrenheit_as_celsius(case: &Case) -> Vec<Diagnostic> {
     let mut found = Vec::new();

@@ -9,6 +9,7 @@ mod heat;
 mod heats_in_words;
 mod keeping;
 mod label;
+mod limits;
 mod lists;
 mod names;
 mod one_name;

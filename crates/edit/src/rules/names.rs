@@ -1,5 +1,6 @@
 //! Whether things are named so that a reader buys and uses the same: tins, flour, butter.
 
+use super::limits::Limit;
 use super::route::{ingredients, is_butter};
 use super::{Case, Rule};
 use crate::code;
@@ -11,10 +12,6 @@ use recipe::larder::Role;
 use recipe::source::Diagnostic;
 
 pub const RULES: &[Rule] = &[tins, flour, butter, salt, sugars];
-
-/// Share of the outer box or cylinder that a tin holds: walls slope, so a little less than all.
-/// Common practice, from loaf tins of 0.82 to 0.95 and straight moulds near 1.
-const HOLDS_OF_ITS_BOX: (f64, f64) = (0.65, 1.05);
 
 fn tins(case: &Case) -> Vec<Diagnostic> {
     let mut found = Vec::new();
@@ -50,7 +47,8 @@ fn tins(case: &Case) -> Vec<Diagnostic> {
             ),
             Some(holds) => {
                 let share = holds.value / box_volume;
-                if (HOLDS_OF_ITS_BOX.0..=HOLDS_OF_ITS_BOX.1).contains(&share) {
+                let (least, most) = Limit::PartOfItsBox.shares();
+                if (least..=most).contains(&share) {
                     continue;
                 }
                 found.push(

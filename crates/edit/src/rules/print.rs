@@ -1,5 +1,6 @@
 //! What a printed recipe owes its reader: who, when, how much, how it keeps, how often baked.
 
+use super::limits::Limit;
 use super::route::bakes;
 use super::{Case, Rule};
 use crate::code;
@@ -85,9 +86,6 @@ fn lines(case: &Case) -> Vec<Diagnostic> {
         .collect()
 }
 
-/// Bread that one person eats at a meal, in grams; common practice.
-const PORTION_G: (f64, f64) = (60.0, 120.0);
-
 fn portion(case: &Case) -> Vec<Diagnostic> {
     let (recipe, formula) = (case.inputs.recipe, case.inputs.formula);
     let Some((serves, (few, many))) = recipe
@@ -106,11 +104,13 @@ fn portion(case: &Case) -> Vec<Diagnostic> {
             product.after_bake.as_ref().map_or(raw, |mass| mass.value) * f64::from(sum.count)
         })
         .sum();
+    let (least, most) = Limit::Portion.masses();
+    let (least, most) = (least.grams(), most.grams());
     let (large, small) = (baked.grams() / few, baked.grams() / many);
-    if baked <= Mass::ZERO || (large >= PORTION_G.0 && small <= PORTION_G.1) {
+    if baked <= Mass::ZERO || (large >= least && small <= most) {
         return Vec::new();
     }
-    let suits = (baked.grams() / PORTION_G.1, baked.grams() / PORTION_G.0);
+    let suits = (baked.grams() / most, baked.grams() / least);
     vec![
         Diagnostic::at(
             code::SERVES_UNUSUAL,
@@ -124,8 +124,8 @@ fn portion(case: &Case) -> Vec<Diagnostic> {
                 } else {
                     format!("{}–{} g", fixed(small, 0), fixed(large, 0))
                 },
-                fixed(PORTION_G.0, 0),
-                fixed(PORTION_G.1, 0)
+                fixed(least, 0),
+                fixed(most, 0)
             ),
         )
         .hint(format!(

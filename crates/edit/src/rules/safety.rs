@@ -1,6 +1,7 @@
 //! What keeps a dough and its eaters well: how long egg and milk are warm, butter, sugar and yeast.
 
 use super::heat::core_of;
+use super::limits::Limit;
 use super::route::{bakes, ingredients, is_butter, is_egg_or_milk, reaching, stage};
 use super::{Case, Rule};
 use crate::code;
@@ -13,14 +14,6 @@ use recipe::source::Diagnostic;
 
 pub const RULES: &[Rule] = &[warm_dough, warm_filling, warm_butter, sugar];
 
-/// From this temperature on minutes are counted, and the hours that may be: US FDA Food Code
-/// 3-501.19, time in place of temperature (four hours; six when never above 21 °C, 70 °F),
-/// second-hand.
-const WARM: Temperature = Temperature::from_celsius(21.0);
-const ALLOWED: Duration = Duration::from_hours(4.0);
-const LONGEST: Duration = Duration::from_hours(6.0);
-/// Egg dishes are safe at this middle: 160 °F, US advice to households, read.
-const FULL_BAKE: Temperature = Temperature::from_celsius(71.0);
 const ZONE: &str = "Zone: US FDA Food Code 3-501.19, four hours for moist food above 21 °C that \
                     is not kept cold; second-hand. It is written for those who sell food.";
 
@@ -37,7 +30,7 @@ fn rests(steps: &[Step]) -> impl Iterator<Item = (&Step, Temperature, Duration)>
 fn warm_rests(steps: &[Step]) -> Vec<Warm<'_>> {
     // A tenth of a degree of a °F figure does not decide.
     rests(steps)
-        .filter(|(_, at, _)| at.celsius() >= WARM.celsius() - 0.2)
+        .filter(|(_, at, _)| at.celsius() >= Limit::WarmHoursBegin.temperature().celsius() - 0.2)
         .map(|(step, _, length)| (step, length))
         .collect()
 }
@@ -90,7 +83,7 @@ fn ways<'a>(case: &Case<'a>) -> Vec<Vec<Warm<'a>>> {
 fn fully_baked(product: &Product) -> bool {
     bakes(product)
         .filter_map(core_of)
-        .any(|core| core.value >= FULL_BAKE)
+        .any(|core| core.value >= Limit::EggBakedThrough.temperature())
 }
 
 fn warm_dough(case: &Case) -> Vec<Diagnostic> {
@@ -116,11 +109,11 @@ fn warm_dough(case: &Case) -> Vec<Diagnostic> {
         return Vec::new();
     };
     let total = sum(&warm);
-    if total <= ALLOWED {
+    if total <= Limit::WarmHours.time() {
         return Vec::new();
     }
     let baked = fully_baked(product);
-    let (code, then) = if total > LONGEST {
+    let (code, then) = if total > Limit::WarmHoursAtMost.time() {
         (
             code::WARM_TOO_LONG,
             "a bake does not undo what some germs leave behind",
@@ -145,7 +138,7 @@ fn warm_dough(case: &Case) -> Vec<Diagnostic> {
              {}; {then}.",
             say::duration(total),
             product.name.value,
-            say::duration(ALLOWED)
+            say::duration(Limit::WarmHours.time())
         ),
     )
     .hint("Put one of the rises into the refrigerator, or let the flour and water part ripen without egg and milk.")
@@ -171,7 +164,7 @@ fn warm_filling(case: &Case) -> Vec<Diagnostic> {
             let mut warm = warm_rests(&stage.steps);
             warm.extend(warm_rests(&product.steps));
             let total = sum(&warm);
-            if total <= ALLOWED {
+            if total <= Limit::WarmHours.time() {
                 continue;
             }
             found.push(
@@ -183,7 +176,7 @@ fn warm_filling(case: &Case) -> Vec<Diagnostic> {
                          more than {}.",
                         filling.of.value,
                         say::duration(total),
-                        say::duration(ALLOWED)
+                        say::duration(Limit::WarmHours.time())
                     ),
                 )
                 .hint("Fill after the rise, let the filled pieces rise in the refrigerator, or take a filling without egg, milk and cream.")
@@ -193,11 +186,6 @@ fn warm_filling(case: &Case) -> Vec<Diagnostic> {
     }
     found
 }
-
-/// Butter on flour from which a warm rise melts it out, and the warmest rise for it: common
-/// practice of bakers of butter doughs.
-const MUCH_BUTTER: f64 = 0.15;
-const WARM_FOR_BUTTER: Temperature = Temperature::from_celsius(29.0);
 
 fn warm_butter(case: &Case) -> Vec<Diagnostic> {
     let (recipe, formula) = (case.inputs.recipe, case.inputs.formula);
@@ -211,7 +199,7 @@ fn warm_butter(case: &Case) -> Vec<Diagnostic> {
             .filter_map(|(_, _, mass)| mass)
             .sum();
         let share = formula.dough.of_flour(butter).unwrap_or(Fraction::ZERO);
-        if share.si() <= MUCH_BUTTER {
+        if share.si() <= Limit::ButterOfWarmRise.share() {
             continue;
         }
         let buttered = stages
@@ -228,7 +216,7 @@ fn warm_butter(case: &Case) -> Vec<Diagnostic> {
                 .iter()
                 .any(|finding| finding.span == Some(written.span));
             // A tenth of a degree of a °F figure does not decide.
-            if said || at.celsius() <= WARM_FOR_BUTTER.celsius() + 0.6 {
+            if said || at.celsius() <= Limit::RiseOfButterDough.temperature().celsius() + 0.6 {
                 continue;
             }
             found.push(
@@ -249,10 +237,6 @@ fn warm_butter(case: &Case) -> Vec<Diagnostic> {
     found
 }
 
-/// Sugar on flour above which ordinary dried yeast is visibly slower: pages of yeast makers and
-/// trade texts give 5–7 % as the beginning and 10–12 % as the need for another yeast, read.
-const SLOWS: f64 = 0.10;
-
 fn sugar(case: &Case) -> Vec<Diagnostic> {
     let (recipe, formula) = (case.inputs.recipe, case.inputs.formula);
     let dough = &formula.dough;
@@ -262,7 +246,7 @@ fn sugar(case: &Case) -> Vec<Diagnostic> {
     };
     let usual = band(recipe.kind.value, Measured::SugarOnWater);
     let much = usual.is_some_and(|usual| !usual.holds(on_water.si()));
-    if !much && share.si() <= SLOWS + 1e-9 {
+    if !much && share.si() <= Limit::SugarThatSlows.share() + 1e-9 {
         return Vec::new();
     }
     let yeasts: Vec<_> = recipe

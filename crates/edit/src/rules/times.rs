@@ -1,5 +1,6 @@
 //! Whether written times help in another kitchen: ranges, their width, and what else tells the end.
 
+use super::limits::Limit;
 use super::route::{added, bakes, steps};
 use super::{Case, Rule};
 use crate::code;
@@ -16,10 +17,8 @@ pub const RULES: &[Rule] = &[
     wide_bakes,
 ];
 
-/// Width of a range, as a share of the usual time, up to which it says enough by itself; common
-/// practice: a proof varies by half with the kitchen, a bake by a tenth either way.
-const WIDE_REST: f64 = 0.60;
-/// The same for a bake.
+/// Width of a range, as a share of the usual time, up to which it says enough by itself of a bake; of a rest the table of
+/// limits has it.
 pub const WIDE_BAKE: f64 = 0.25;
 /// Rests shorter than this are relaxed dough, which words describe well enough.
 const SHORT: Duration = Duration::from_minutes(30.0);
@@ -98,7 +97,7 @@ fn wide_rests(case: &Case) -> Vec<Diagnostic> {
         let enough = step.until.as_ref().is_some_and(|until| {
             until.see.is_some() && (measurable(until) || timing.usual.value < SHORT)
         });
-        if sum.width() <= WIDE_REST + 1e-9 || enough {
+        if sum.width() <= Limit::RangeOfRest.share() + 1e-9 || enough {
             continue;
         }
         found.push(
