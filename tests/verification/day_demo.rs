@@ -52,7 +52,7 @@ fn planned(asked: &Asked<'_>, questions: u32) -> (Option<Day>, Vec<Diagnostic>) 
         count += 1;
         f64::from(count) / f64::from(questions)
     };
-    let made = day(asked, &mut budget);
+    let made = day(asked, &mut budget, None);
     (made.output, made.diagnostics)
 }
 

@@ -123,10 +123,11 @@ fn planned(
         before: None,
     };
     let mut count = 0;
-    let made = day(&asked, &mut || {
+    let mut budget = || {
         count += 1;
         f64::from(count) / 2000.0
-    });
+    };
+    let made = day(&asked, &mut budget, None);
     (made.output.expect("it can be planned"), made.diagnostics)
 }
 

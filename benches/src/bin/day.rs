@@ -1,18 +1,22 @@
-//! Times the plan of bake days beside OR-tools CP-SAT on the same puzzle, in the same seconds.
+//! Times the plan of bake days beside OR-tools CP-SAT on the same puzzle, in the same seconds, both on two cores.
 //!
 //! `cargo run --release -p everyoven-benches --bin day [seconds]`
 
+// How the program itself does both at once.
+#[path = "../../../crates/app/src/world/beside.rs"]
+mod beside;
 #[path = "../../../tests/day_told.rs"]
 mod day_told;
 
 use bake::kitchen::Kitchen;
 use bake::simulate::{Follows, How};
+use beside::beside;
 use day_told::told;
 use everyoven_benches::row::Row;
 use plan::day::lengths::{Length, lengths};
 use plan::day::means::Means;
 use plan::day::problem::{Cost, Problem};
-use plan::day::solve::{Outcome, solve};
+use plan::day::solve::{AtOnce, Outcome, Second, solve, solve_with};
 use plan::day::tasks::{Batch, Place, Serve, tasks};
 use recipe::document::model::Recipe;
 use recipe::document::read_recipe;
@@ -118,7 +122,12 @@ fn row(name: &str, problem: &Problem, seconds: f64) {
     let first = matches!(solve(problem, &mut || 1.0), Outcome::Plan(_));
     let first = first.then(|| began.elapsed());
     let began = Instant::now();
-    let ours = solve(problem, &mut || began.elapsed().as_secs_f64() / seconds);
+    let at_once: &AtOnce<'_> = &|first, second| beside(&|| false, first, second);
+    let ours = solve_with(
+        problem,
+        &mut || began.elapsed().as_secs_f64() / seconds,
+        Some(&Second::of(at_once, seconds)),
+    );
     let took = began.elapsed();
     let heard = ask(&json!({ "problem": told(problem), "seconds": seconds, "workers": 2 }));
     let numbers = |key: &str| -> Vec<i64> {

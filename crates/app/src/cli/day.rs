@@ -6,6 +6,7 @@ use super::day_words::{self, Asks};
 use super::findings::{For, draw, list};
 use super::{Outcome, Report, check, envelope, work};
 use crate::failure::Failure;
+use crate::world::beside::beside;
 use crate::world::{folder, read};
 use bake::anchor::anchor;
 use bake::kitchen::Kitchen;
@@ -15,6 +16,7 @@ use edit::ledger::shopping::{self, Order};
 use edit::ledger::timetable::Hours;
 use plan::day::before::Before;
 use plan::day::means::{Means, means};
+use plan::day::solve::{AtOnce, Second};
 use plan::day::{Asked, Wanted, day};
 use recipe::document::read_kitchen_bytes;
 use recipe::source::Diagnostic;
@@ -138,10 +140,16 @@ pub fn run(args: &Args) -> Outcome {
     // The budget is the clock's: asked again and again, it says which share of the seconds is gone since it
     // was asked first, which is when the search begins.
     let mut began: Option<Instant> = None;
-    let planned = day(&asked, &mut || {
+    let mut budget = || {
         let began = began.get_or_insert_with(Instant::now);
         began.elapsed().as_secs_f64() / args.seconds
-    });
+    };
+    let at_once: &AtOnce<'_> = &|first, second| beside(&|| false, first, second);
+    let planned = day(
+        &asked,
+        &mut budget,
+        Some(&Second::of(at_once, args.seconds)),
+    );
     let mut report = Report {
         text: String::new(),
         notes: String::new(),

@@ -2,6 +2,7 @@
 //! not at all, workers.
 
 pub mod archive;
+pub mod beside;
 pub mod browser;
 pub mod bundle;
 pub mod chance;

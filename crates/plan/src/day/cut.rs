@@ -31,6 +31,8 @@ pub struct Network {
     waits: Vec<bool>,
     /// Of every node the tie that raised it last.
     pushed_by: Vec<usize>,
+    /// The ties by which something pushed itself, when it last did.
+    pub ring: Vec<usize>,
 }
 
 /// One end of a tie without slack.
@@ -76,6 +78,7 @@ impl Network {
             line: Vec::new(),
             waits: Vec::new(),
             pushed_by: Vec::new(),
+            ring: Vec::new(),
         }
     }
 
@@ -131,8 +134,11 @@ impl Network {
         if moments[tie.to] >= least {
             return true;
         }
+        self.ring.clear();
+        self.ring.push(place);
         let mut by = tie.from;
         while by != tie.to {
+            self.ring.push(self.pushed_by[by]);
             let Some(other) = ties.get(self.pushed_by[by]) else {
                 moments[tie.to] = least;
                 self.pushed_by[tie.to] = place;
@@ -353,5 +359,7 @@ mod tests {
         // At least 8 by way of the third, at most 7.
         let ties = [always[0], always[1], tie(0, 2, 4, 9), tie(2, 1, 4, 9)];
         assert!(!network.possible(&ties, &mut moments));
+        network.ring.sort_unstable();
+        assert_eq!(network.ring, [1, 2, 3]);
     }
 }

@@ -21,9 +21,10 @@ pub struct Easing<'a> {
     /// What flowed through ties that are always there, and from task to task through those of an order.
     always: Vec<i64>,
     between: Vec<i64>,
+    ring: Vec<Pull>,
 }
 
-/// Two in an order that holds a plan back: a minute less between them would make it better.
+/// Two in an order, which holds a plan back or stands in its way.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Pull {
     /// Who comes first.
@@ -43,6 +44,7 @@ impl<'a> Easing<'a> {
             moments: Vec::new(),
             always: vec![0; ties.always().len()],
             between: vec![0; count * count],
+            ring: Vec::new(),
             ties,
         })
     }
@@ -80,6 +82,22 @@ impl<'a> Easing<'a> {
         self.problem
             .holds(&starts)
             .then(|| (self.problem.cost(&starts), starts))
+    }
+
+    /// The orders of two tasks that could not be together when no plan had those that were asked for last.
+    pub fn ring(&mut self) -> &[Pull] {
+        let count = self.problem.tasks.len();
+        self.ring.clear();
+        for place in &self.network.ring {
+            let tie = self.ties.now()[*place];
+            if *place >= self.always.len() && tie.from.max(tie.to) < count && tie.from != tie.to {
+                self.ring.push(Pull {
+                    first: tie.from,
+                    second: tie.to,
+                });
+            }
+        }
+        &self.ring
     }
 
     /// Remembers what flows in the plan that was found last, from which the next begin, and says which orders hold it

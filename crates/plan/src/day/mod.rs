@@ -5,6 +5,7 @@ pub mod before;
 pub mod between;
 mod bounds;
 mod chain;
+mod chance;
 pub mod code;
 pub mod conflict;
 mod cores;
@@ -29,6 +30,7 @@ pub mod tasks;
 mod ties;
 pub mod trays;
 mod turns;
+mod walk;
 mod watched;
 mod weighed;
 mod words;
@@ -45,7 +47,7 @@ use recipe::formula::Formula;
 use recipe::source::{Checked, Diagnostic};
 use replay::Replayed;
 use slip::{Moved, Now};
-use solve::{Budget, Outcome, Solved};
+use solve::{Budget, Outcome, Second, Solved};
 use tasks::{Batch, Made, Place, Serve};
 
 /// What is asked for.
@@ -136,8 +138,13 @@ const PLANS: f64 = 0.8;
 /// Plans a day. Without a plan the findings say why.
 ///
 /// The plan is baked in the machine; where its own waits change how long a dough rises, lengths are corrected
-/// and it is made anew, until what is planned is what happens.
-pub fn day(asked: &Asked<'_>, budget: &mut Budget<'_>) -> Checked<Option<Day>> {
+/// and it is made anew, until what is planned is what happens. A large day is searched twice at once where `second` says
+/// how.
+pub fn day(
+    asked: &Asked<'_>,
+    budget: &mut Budget<'_>,
+    second: Option<&Second<'_>>,
+) -> Checked<Option<Day>> {
     let mut said = findings::before(asked);
     if said.iter().any(findings::mends) {
         return Checked {
@@ -153,7 +160,7 @@ pub fn day(asked: &Asked<'_>, budget: &mut Budget<'_>) -> Checked<Option<Day>> {
     };
     let mut batches = batches(asked, None);
     let before = asked.now.as_ref().and_then(|now| {
-        let before = so_far(asked, &place, &mut batches, budget)?;
+        let before = so_far(asked, &place, &mut batches, budget, second)?;
         Some((now, before))
     });
     if let Some(now) = &asked.now {
@@ -161,7 +168,7 @@ pub fn day(asked: &Asked<'_>, budget: &mut Budget<'_>) -> Checked<Option<Day>> {
         batches = self::batches(asked, now.dough);
     }
     let begun = before.as_ref().map(|(now, before)| (*now, &*before.starts));
-    let planned = match planned(asked, &place, &mut batches, begun, budget) {
+    let planned = match planned(asked, &place, &mut batches, begun, budget, second) {
         Ok(planned) => planned,
         Err(finding) => {
             said.push(*finding);
@@ -223,6 +230,7 @@ fn so_far<'a>(
     place: &Place<'a>,
     batches: &mut [Batch<'a>],
     budget: &mut Budget<'_>,
+    second: Option<&Second<'_>>,
 ) -> Option<SoFar> {
     let written = asked.before.as_ref();
     let mut own = batches.to_vec();
@@ -236,7 +244,9 @@ fn so_far<'a>(
         });
     }
     let mut half = || budget() * 2.0;
-    let Planned { made, solved, .. } = planned(asked, place, batches, None, &mut half).ok()?;
+    let second = second.map(|second| second.share(0.5));
+    let Planned { made, solved, .. } =
+        planned(asked, place, batches, None, &mut half, second.as_ref()).ok()?;
     Some(SoFar {
         made,
         starts: solved.starts,
@@ -263,12 +273,15 @@ fn planned<'a>(
     batches: &mut [Batch<'a>],
     begun: Option<(&Now, &[i32])>,
     budget: &mut Budget<'_>,
+    second: Option<&Second<'_>>,
 ) -> Result<Planned, Box<Diagnostic>> {
     let usual: Vec<_> = batches.iter().map(|batch| batch.lengths.clone()).collect();
     let by_sign = asked.follows == Follows::Cue;
     let dough = begun.and_then(|(now, _)| now.dough);
     let mut holds: Option<Planned> = None;
     let mut rounds = 0;
+    // A second search counts, so its shares are counted too.
+    let mut counted = PLANS;
     loop {
         rounds += 1;
         let mut made = tasks::tasks(place, batches, &asked.serve);
@@ -285,11 +298,13 @@ fn planned<'a>(
         let left = (PLANS - gone).max(0.05);
         let share = if rounds < ROUNDS { left / 2.0 } else { left };
         let mut part = || ((budget() - gone) / share).max(0.0);
-        let mut outcome = solve::solve(&made.problem, &mut part);
+        counted /= 2.0;
+        let second = second.map(|second| second.share(counted));
+        let mut outcome = solve::solve_with(&made.problem, &mut part, second.as_ref());
         if begun.is_some() && outcome == Outcome::None {
             // What is under way cannot be given up: rather past its best than not at all.
             slip::loosen(&mut made);
-            outcome = solve::solve(&made.problem, &mut part);
+            outcome = solve::solve_with(&made.problem, &mut part, second.as_ref());
         }
         let solved = match outcome {
             Outcome::Plan(solved) => solved,

@@ -1,35 +1,26 @@
-//! Other orders of a plan tried by chance: who comes first at the hands, in the oven, which dough before which.
+//! What is moved when other orders of a plan are tried: who comes first at the hands, in the oven, which dough before which.
 //!
-//! Each try moves something, takes the orders that come of it, and asks for the best plan that has them. What is
-//! worse is gone on from too, the seldomer the worse and the later (simulated annealing). Mostly two are turned round
-//! whose order holds the plan back: what flows through their tie says so, as the longest way does in a job shop.
-//! Chance is a stream of numbers, so the same puzzle is looked through in the same way each time; how long is a count
-//! and no clock.
+//! Mostly two are turned round whose order holds the plan back: what flows through their tie says so, as the longest
+//! way does in a job shop. Orders that cannot be together afterwards are turned round for what was moved, always on in
+//! its direction, so that this comes to an end.
 
-use super::eased::{Easing, Pull};
-use super::problem::{Cost, Gap, Problem};
-use numerics::math::exp;
+use super::chance::Chance;
+use super::eased::Pull;
+use super::groups::groups;
+use super::problem::{Gap, Problem};
 
-/// So many tries until it is cold, and warm again (ours).
-const CYCLE: u32 = 4000;
-/// How much worse a plan may well be while it is warm, in minutes of waits (ours; 1500 was worse).
-const WARM: f64 = 300.0;
-/// How cold it becomes within a cycle: e to this power (ours).
-const COLDER: f64 = -5.0;
-/// What a minute of each thing weighs while orders are tried, in minutes of waits: enough to lead there (ours). The
-/// best plan is kept by what decides first.
-const WEIGHTS: [f64; Cost::LEVELS] = [1000.0, 300.0, 100.0, 30.0, 10.0, 3.0, 1.0];
 /// Things are moved by less than two to this power, minutes (ours).
 const POWERS: u64 = 9;
 /// Two bakes that are turned round are so many places apart at most (ours).
 const FAR: usize = 4;
 
-/// Looks through the orders of one puzzle.
+/// Moves tasks of one puzzle.
 #[derive(Debug)]
 pub struct Turns<'a> {
     problem: &'a Problem,
-    easing: Easing<'a>,
     groups: Vec<Vec<usize>>,
+    /// Of every task its group.
+    of: Vec<usize>,
     /// Tasks that follow one another without a fork.
     branches: Vec<Vec<usize>>,
     /// Of every task itself and all that follows it.
@@ -37,172 +28,233 @@ pub struct Turns<'a> {
     /// Of every task the gaps before and after it.
     gaps: Vec<Vec<Gap>>,
     line: Vec<usize>,
-    chance: Chance,
+    /// Of every group where it was moved last.
+    moved: Vec<Option<Way>>,
+    ring: Vec<Pull>,
+}
+
+/// Where something was moved.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Way {
+    Earlier,
+    Later,
+}
+
+impl Way {
+    const fn by(minutes: i32) -> Self {
+        if minutes > 0 {
+            Self::Later
+        } else {
+            Self::Earlier
+        }
+    }
 }
 
 impl<'a> Turns<'a> {
-    /// None when the puzzle is too large to be weighed so.
-    pub fn new(problem: &'a Problem, groups: &[Vec<usize>]) -> Option<Self> {
+    /// Of a puzzle.
+    pub fn new(problem: &'a Problem) -> Self {
         let mut gaps = vec![Vec::new(); problem.tasks.len()];
         for gap in &problem.gaps {
             gaps[gap.from].push(*gap);
             gaps[gap.to].push(*gap);
         }
-        Some(Self {
+        let groups = groups(problem);
+        let mut of = vec![0; problem.tasks.len()];
+        for (group, tasks) in groups.iter().enumerate() {
+            for task in tasks {
+                of[*task] = group;
+            }
+        }
+        Self {
             problem,
-            easing: Easing::new(problem)?,
-            groups: groups.to_vec(),
+            moved: vec![None; groups.len()],
+            of,
             branches: branches(problem),
             after: after(problem),
+            groups,
             gaps,
             line: Vec::new(),
-            chance: Chance(0x0DA7),
-        })
+            ring: Vec::new(),
+        }
     }
 
-    /// A plan that is no worse, after other orders were tried until so many in a row were no gain or nobody lets it go
-    /// on.
-    pub fn best(
-        &mut self,
-        starts: Vec<i32>,
-        fruitless: u32,
-        go_on: &mut dyn FnMut() -> bool,
-    ) -> Vec<i32> {
-        let mut best = (self.problem.cost(&starts), starts);
-        let mut pulls = Vec::new();
-        if let Some(eased) = self.easing.best(&best.1).filter(|eased| eased.0 <= best.0) {
-            self.easing.keep(&mut pulls);
-            best = eased;
+    /// A dough comes before or after another one in the oven, or the two change places.
+    pub fn jump(&mut self, starts: &mut [i32], chance: &mut Chance) {
+        let bakes = |tasks: &[usize]| {
+            let bakes = tasks
+                .iter()
+                .filter(|task| self.problem.oven.bakes.contains(task));
+            let from = bakes.clone().map(|task| starts[*task]).min();
+            let to = bakes.map(|task| self.problem.ends(*task, starts)).max();
+            (from.unwrap_or(0), to.unwrap_or(0))
+        };
+        let (one, other) = chance.pair(self.groups.len());
+        let (a, b) = (bakes(&self.groups[one]), bakes(&self.groups[other]));
+        let (by, others) = match chance.below(3) {
+            0 => (b.1 - a.0, 0),
+            1 => (b.0 - a.1, 0),
+            _ if a.0 < b.0 => (b.1 - a.1, a.0 - b.0),
+            _ => (b.0 - a.0, a.1 - b.1),
+        };
+        self.moved.fill(None);
+        self.shift(starts, one, by);
+        if others != 0 {
+            self.shift(starts, other, others);
         }
-        let mut best_pulls = pulls.clone();
-        let mut now = best.clone();
-        let mut other = Vec::new();
-        let (mut since, mut tried) = (0, 0);
-        while since < fruitless && go_on() {
-            if tried == CYCLE {
-                tried = 0;
-                now.clone_from(&best);
-                pulls.clone_from(&best_pulls);
-            }
-            let warmth = WARM * exp(COLDER * f64::from(tried) / f64::from(CYCLE));
-            tried += 1;
-            since += 1;
-            other.clone_from(&now.1);
-            let moved = self.turn(&mut other, &pulls);
-            if moved && self.chance.below(4) == 0 {
-                self.turn(&mut other, &pulls);
-            }
-            if !moved || other == now.1 {
-                continue;
-            }
-            let Some(found) = self.easing.best(&other) else {
-                continue;
-            };
-            let worse = weight(&found.0) - weight(&now.0);
-            if worse <= 0.0 || self.chance.share() < exp(-worse / warmth) {
-                self.easing.keep(&mut pulls);
-                if found.0 < best.0 {
-                    best.clone_from(&found);
-                    best_pulls.clone_from(&pulls);
-                    since = 0;
-                }
-                now = found;
-            }
+    }
+
+    /// Turns one order round of those that cannot be together, for a dough that was moved; not where none is its own or
+    /// it may not lie there.
+    pub fn mend(&mut self, starts: &mut [i32], ring: &[Pull], chance: &mut Chance) -> bool {
+        let later = |task: usize| self.moved[self.of[task]] == Some(Way::Later);
+        let earlier = |task: usize| self.moved[self.of[task]] == Some(Way::Earlier);
+        let own = |pull: &Pull| self.of[pull.first] == self.of[pull.second];
+        self.ring.clear();
+        let to_others = ring.iter().filter(|pull| !own(pull));
+        let to_others = to_others.filter(|pull| later(pull.first) || earlier(pull.second));
+        self.ring.extend(to_others);
+        if self.ring.is_empty() {
+            let of_itself = ring.iter().filter(|pull| own(pull));
+            let of_itself = of_itself.filter(|pull| self.moved[self.of[pull.first]].is_some());
+            self.ring.extend(of_itself);
         }
-        best.1
+        if self.ring.is_empty() {
+            return false;
+        }
+        let Pull { first, second } = self.ring[chance.of(self.ring.len())];
+        if later(first) {
+            self.past(starts, first, second)
+        } else {
+            self.push(
+                starts,
+                second,
+                starts[first] - self.problem.tasks[second].lasts,
+            )
+        }
+    }
+
+    /// A task comes after another.
+    fn past(&mut self, starts: &mut [i32], task: usize, other: usize) -> bool {
+        let lasts = |task: usize| self.problem.tasks[task].lasts;
+        let to = starts[other] + lasts(other).max(lasts(task));
+        self.push(starts, task, to)
+    }
+
+    /// A whole group moves.
+    fn shift(&mut self, starts: &mut [i32], group: usize, by: i32) {
+        self.moved[group] = Some(Way::by(by));
+        shift(starts, &self.groups[group], by);
     }
 
     /// Moves something; whether it could.
-    fn turn(&mut self, starts: &mut [i32], pulls: &[Pull]) -> bool {
-        match self.chance.below(15) {
+    pub fn turn(&mut self, starts: &mut [i32], pulls: &[Pull], chance: &mut Chance) -> bool {
+        self.moved.fill(None);
+        match chance.below(15) {
             0..=3 if !pulls.is_empty() => {
-                let pull = pulls[self.chance.of(pulls.len())];
-                return self.turned(starts, pull.first, pull.second);
+                let pull = pulls[chance.of(pulls.len())];
+                return self.turned(starts, pull.first, pull.second, chance);
             }
-            0..=5 => return self.neighbours(starts),
-            6 => return self.bakes(starts),
+            0..=5 => return self.neighbours(starts, chance),
+            6 => return self.bakes(starts, chance),
             7..=8 => {
-                let task = self.chance.of(starts.len());
-                let to = starts[task] + self.by();
+                let task = chance.of(starts.len());
+                let by = by(chance);
+                self.moved[self.of[task]] = Some(Way::by(by));
+                let to = starts[task] + by;
                 return self.push(starts, task, to);
             }
             9 => {
-                let pair = self.chance.pair(self.branches.len());
+                let pair = chance.pair(self.branches.len());
                 let (one, other) = (&self.branches[pair.0], &self.branches[pair.1]);
-                exchange(starts, one, other);
+                let by = first(other, starts) - first(one, starts);
+                shift(starts, one, by);
+                shift(starts, other, -by);
+                let way = if chance.below(2) == 0 { 1 } else { -1 };
+                self.moved[self.of[one[0]]] = Some(Way::by(way));
+                self.moved[self.of[other[0]]] = Some(Way::by(-way));
             }
             10..=11 => {
-                let place = self.chance.of(self.after.len());
-                let by = self.by();
-                shift(starts, &self.after[place], by);
+                let task = chance.of(self.after.len());
+                let by = by(chance);
+                self.moved[self.of[task]] = Some(Way::by(by));
+                shift(starts, &self.after[task], by);
             }
             12..=13 => {
-                let place = self.chance.of(self.groups.len());
-                let by = self.by();
-                shift(starts, &self.groups[place], by);
+                let group = chance.of(self.groups.len());
+                self.shift(starts, group, by(chance));
             }
             _ => {
-                let pair = self.chance.pair(self.groups.len());
-                let (one, other) = (&self.groups[pair.0], &self.groups[pair.1]);
-                exchange(starts, one, other);
+                let (one, other) = chance.pair(self.groups.len());
+                let by = first(&self.groups[other], starts) - first(&self.groups[one], starts);
+                self.shift(starts, one, by);
+                self.shift(starts, other, -by);
+                let way = if chance.below(2) == 0 { 1 } else { -1 };
+                self.moved[one] = Some(Way::by(way));
+                self.moved[other] = Some(Way::by(-way));
             }
         }
         true
     }
 
-    /// So many minutes earlier or later, mostly few.
-    fn by(&mut self) -> i32 {
-        let most = 2_u64 << self.chance.below(POWERS);
-        let by = 1 + i32::try_from(self.chance.below(most)).unwrap_or(0);
-        if self.chance.below(2) == 0 { by } else { -by }
-    }
-
     /// Of two tasks the second comes first: both change, or one passes the other.
-    fn turned(&mut self, starts: &mut [i32], first: usize, second: usize) -> bool {
-        let lasts = |task: usize| self.problem.tasks[task].lasts;
-        let (of_first, of_second) = (lasts(first), lasts(second));
-        let (at, then) = (starts[first], starts[second]);
+    fn turned(
+        &mut self,
+        starts: &mut [i32],
+        first: usize,
+        second: usize,
+        chance: &mut Chance,
+    ) -> bool {
+        let (at, of_second) = (starts[first], self.problem.tasks[second].lasts);
         if first == second {
             return false;
         }
-        match self.chance.below(3) {
-            0 => {
-                self.push(starts, second, at) && {
-                    let after = starts[second] + of_second;
-                    self.push(starts, first, after)
-                }
-            }
-            1 => self.push(starts, second, at - of_second),
-            _ => self.push(starts, first, then + of_first.max(of_second)),
+        let how = chance.below(3);
+        if how != 1 {
+            self.moved[self.of[first]] = Some(Way::Later);
         }
+        if how < 2 {
+            self.moved[self.of[second]] = Some(Way::Earlier);
+            let to = if how == 0 { at } else { at - of_second };
+            if !self.push(starts, second, to) {
+                return false;
+            }
+        }
+        if how == 1 {
+            return true;
+        }
+        if how == 0 {
+            let after = starts[second] + of_second;
+            return self.push(starts, first, after);
+        }
+        self.past(starts, first, second)
     }
 
     /// Of two that hands or a machine do one after the other, the second comes first.
-    fn neighbours(&mut self, starts: &mut [i32]) -> bool {
+    fn neighbours(&mut self, starts: &mut [i32], chance: &mut Chance) -> bool {
         let pools = &self.problem.pools;
         if pools.is_empty() {
             return false;
         }
-        let pool = &pools[self.chance.of(pools.len())];
+        let pool = &pools[chance.of(pools.len())];
         let mut uses: Vec<_> = pool.uses.iter().filter(|one| one.lasts > 0).collect();
         if uses.len() < 2 {
             return false;
         }
         uses.sort_unstable_by_key(|one| (starts[one.task] + one.after, one.task));
-        let place = self.chance.of(uses.len() - 1);
-        self.turned(starts, uses[place].task, uses[place + 1].task)
+        let place = chance.of(uses.len() - 1);
+        self.turned(starts, uses[place].task, uses[place + 1].task, chance)
     }
 
     /// Of two bakes not far from each other, the second comes first.
-    fn bakes(&mut self, starts: &mut [i32]) -> bool {
+    fn bakes(&mut self, starts: &mut [i32], chance: &mut Chance) -> bool {
         let mut bakes = self.problem.oven.bakes.clone();
         if bakes.len() < 2 {
             return false;
         }
         bakes.sort_unstable_by_key(|bake| (starts[*bake], *bake));
-        let place = self.chance.of(bakes.len() - 1);
-        let far = 1 + self.chance.of(FAR.min(bakes.len() - 1 - place));
-        self.turned(starts, bakes[place], bakes[place + far])
+        let place = chance.of(bakes.len() - 1);
+        let far = 1 + chance.of(FAR.min(bakes.len() - 1 - place));
+        self.turned(starts, bakes[place], bakes[place + far], chance)
     }
 
     /// Moves a task, and what hangs on it by gaps as little as can be; whether all of it may lie there.
@@ -244,12 +296,11 @@ impl<'a> Turns<'a> {
     }
 }
 
-/// What a plan weighs while orders are tried.
-fn weight(cost: &Cost) -> f64 {
-    let levels = cost.levels().into_iter().zip(WEIGHTS);
-    levels
-        .map(|(level, weighs)| f64::from(level) * weighs)
-        .sum()
+/// So many minutes earlier or later, mostly few.
+fn by(chance: &mut Chance) -> i32 {
+    let most = 2_u64 << chance.below(POWERS);
+    let by = 1 + i32::try_from(chance.below(most)).unwrap_or(0);
+    if chance.below(2) == 0 { by } else { -by }
 }
 
 fn shift(starts: &mut [i32], tasks: &[usize], by: i32) {
@@ -258,12 +309,9 @@ fn shift(starts: &mut [i32], tasks: &[usize], by: i32) {
     }
 }
 
-/// Each begins where the other began.
-fn exchange(starts: &mut [i32], one: &[usize], other: &[usize]) {
-    let first = |tasks: &[usize]| tasks.iter().map(|task| starts[*task]).min().unwrap_or(0);
-    let by = first(other) - first(one);
-    shift(starts, one, by);
-    shift(starts, other, -by);
+/// When the first of them begins.
+fn first(tasks: &[usize], starts: &[i32]) -> i32 {
+    tasks.iter().map(|task| starts[*task]).min().unwrap_or(0)
 }
 
 /// Tasks that follow one another without a fork, each list in the order of the tasks.
@@ -309,37 +357,4 @@ pub fn after(problem: &Problem) -> Vec<Vec<usize>> {
         all
     };
     (0..problem.tasks.len()).map(follow).collect()
-}
-
-/// A plain stream of numbers (Knuth's MMIX constants), the same on every machine.
-#[derive(Debug)]
-struct Chance(u64);
-
-impl Chance {
-    fn below(&mut self, most: u64) -> u64 {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        (self.0 >> 33) % most.max(1)
-    }
-
-    /// From nothing to one.
-    fn share(&mut self) -> f64 {
-        const PARTS: u32 = 1 << 20;
-        let part = u32::try_from(self.below(PARTS.into())).unwrap_or(0);
-        (f64::from(part) + 0.5) / f64::from(PARTS)
-    }
-
-    fn of(&mut self, count: usize) -> usize {
-        let most = u64::try_from(count).unwrap_or(u64::MAX);
-        usize::try_from(self.below(most)).unwrap_or(0)
-    }
-
-    /// Two that differ, where there are two.
-    fn pair(&mut self, count: usize) -> (usize, usize) {
-        let one = self.of(count);
-        let other = (one + 1 + self.of(count.saturating_sub(1))) % count.max(1);
-        (one, other)
-    }
 }

@@ -6,6 +6,7 @@ use crate::cli::work::Work;
 use crate::web::drawing;
 use crate::web::in_hand::Made;
 use crate::web::recipe::findings::{coded, sentence, weighed};
+use crate::world::beside::beside;
 use bake::kitchen::Kitchen;
 use bake::simulate::Follows;
 use edit::ledger::day::{DayLines, day_lines};
@@ -13,6 +14,7 @@ use edit::ledger::timetable::{Hours, TableLines};
 use maud::{Markup, html};
 use plan::day::before::Before;
 use plan::day::means::Means;
+use plan::day::solve::{AtOnce, Second};
 use plan::day::{Asked as DayAsked, day};
 use recipe::source::Diagnostic;
 use std::time::Instant;
@@ -56,7 +58,7 @@ impl Day {
             before: self.before,
         };
         let mut began: Option<Instant> = None;
-        let planned = day(&asked, &mut || {
+        let mut budget = || {
             if own.stop.wanted() {
                 return 1.0;
             }
@@ -69,7 +71,14 @@ impl Day {
             #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // 0 to 100
             own.far.is((share.clamp(0.0, 1.0) * 100.0) as usize);
             share
-        });
+        };
+        let stop = || own.stop.wanted();
+        let at_once: &AtOnce<'_> = &|first, second| beside(&stop, first, second);
+        let planned = day(
+            &asked,
+            &mut budget,
+            Some(&Second::of(at_once, self.seconds)),
+        );
         let Some(day) = &planned.output else {
             let main = html! { section { h2 { "No plan" } } (said_list(&planned.diagnostics)) };
             return Ok(Made {
