@@ -4,7 +4,7 @@ use crate::bake_days::{Kitchen, Known, batches, known, place, puzzle};
 use jiff::civil::time;
 use plan::day::entries::timetable;
 use plan::day::means::Means;
-use plan::day::solve::{Outcome, solve};
+use plan::day::solve::{AtOnce, Outcome, Second, Solved, solve, solve_with};
 use plan::day::tasks::{Batch, Made, Serve};
 use plan::timetable::{Entry, Kind, Resource, Timetable};
 use recipe::document::model::Hours;
@@ -304,6 +304,56 @@ fn five_hundred_days_keep_to_what_there_is() {
     }
     assert_eq!(better, 500, "every day was searched");
     assert!(proven >= 35, "only {proven} days were proven best");
+}
+
+/// Six doughs by eight in the evening, searched twice: at once or one after the other the plan is the same, and better
+/// than what the first search finds alone. What is better is known to be no more than that.
+#[test]
+fn two_searches_come_to_one_plan_whichever_is_quicker() {
+    let kitchen = Kitchen::new();
+    let all = ["cardamom-dough", "same-day-loaf", "hearth-loaf"].map(|name| known(&kitchen, name));
+    let chosen: Vec<&Known> = all.iter().chain(&all).collect();
+    let serve = [Serve {
+        batch: None,
+        product: None,
+        by: 1560,
+        out: false,
+    }];
+    let made = puzzle(&kitchen, &Means::default(), &chosen, &serve);
+    let solved = |second: Option<&Second<'_>>| -> Solved {
+        let mut asked = 0_u32;
+        let mut budget = || {
+            asked += 1;
+            f64::from(asked) / 4000.0
+        };
+        match solve_with(&made.problem, &mut budget, second) {
+            Outcome::Plan(solved) => solved,
+            other => panic!("it can be planned: {other:?}"),
+        }
+    };
+    let searched = |at_once: &AtOnce<'_>| {
+        let tries = 8000;
+        solved(Some(&Second { at_once, tries }))
+    };
+    let one_by_one = searched(&|first, second| {
+        first();
+        second(&|| true);
+    });
+    let at_once = searched(&|first, second| {
+        std::thread::scope(|scope| {
+            scope.spawn(|| second(&|| true));
+            first();
+        });
+    });
+    assert_eq!(one_by_one, at_once);
+    assert!(made.problem.holds(&at_once.starts));
+    let alone = solved(None);
+    assert!(
+        at_once.cost < alone.cost,
+        "{:?}",
+        (at_once.cost, alone.cost)
+    );
+    assert!(at_once.gaps().iter().all(|gap| *gap >= 0));
 }
 
 /// What is ready before it is wanted could not come later alone: no dough with all its breads, and no bread with what

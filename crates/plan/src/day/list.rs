@@ -2,7 +2,7 @@
 
 use super::groups::{groups, orders};
 use super::laid::Laid;
-use super::problem::Problem;
+use super::problem::{Cost, Problem};
 
 /// A plan that keeps to everything; none when this way does not find one.
 ///
@@ -19,7 +19,7 @@ pub fn list(problem: &Problem, go_on: &mut dyn FnMut(u32) -> bool) -> Option<Vec
             .min();
         (by.unwrap_or(i32::MAX), group.first().copied())
     });
-    let mut best = in_order(problem, &groups).map(|starts| (problem.cost(&starts), starts));
+    let mut best = in_order(problem, &groups);
     let count = groups.len();
     let mut since = 0;
     let mut tried = 0;
@@ -31,13 +31,8 @@ pub fn list(problem: &Problem, go_on: &mut dyn FnMut(u32) -> bool) -> Option<Vec
             }
             tried += 1;
             let before = std::mem::replace(&mut groups[group], order);
-            let next = in_order(problem, &groups).map(|starts| (problem.cost(&starts), starts));
-            let better = match (&next, &best) {
-                (Some((cost, _)), Some((least, _))) => cost < least,
-                (Some(_), None) => true,
-                (None, _) => false,
-            };
-            if better {
+            let next = in_order(problem, &groups);
+            if better(next.as_ref(), best.as_ref()) {
                 best = next;
             } else {
                 groups[group] = before;
@@ -49,15 +44,10 @@ pub fn list(problem: &Problem, go_on: &mut dyn FnMut(u32) -> bool) -> Option<Vec
     while count > 1 && since < count * (count - 1) / 2 && go_on(tried) {
         let (one, other) = pair(turn, count);
         groups.swap(one, other);
-        let next = in_order(problem, &groups).map(|starts| (problem.cost(&starts), starts));
+        let next = in_order(problem, &groups);
         tried += 1;
         turn += 1;
-        let better = match (&next, &best) {
-            (Some((cost, _)), Some((least, _))) => cost < least,
-            (Some(_), None) => true,
-            (None, _) => false,
-        };
-        if better {
+        if better(next.as_ref(), best.as_ref()) {
             best = next;
             since = 0;
         } else {
@@ -81,14 +71,23 @@ fn pair(turn: usize, count: usize) -> (usize, usize) {
     (0, count - 1)
 }
 
+/// A plan with what it costs.
+type Plan = (Cost, Vec<i32>);
+
+/// Whether there is a plan that costs less than another, or where there was none.
+fn better(plan: Option<&Plan>, than: Option<&Plan>) -> bool {
+    plan.is_some_and(|(cost, _)| than.is_none_or(|(least, _)| cost < least))
+}
+
 /// Lays the groups out one after the other.
-fn in_order(problem: &Problem, groups: &[Vec<usize>]) -> Option<Vec<i32>> {
+fn in_order(problem: &Problem, groups: &[Vec<usize>]) -> Option<Plan> {
     let mut laid = Laid::new(problem);
     for group in groups {
         laid.best_of(group)?;
     }
     let starts = laid.all().filter(|starts| problem.holds(starts))?;
-    Some(settle(problem, groups, starts))
+    let starts = settle(problem, groups, starts);
+    Some((problem.cost(&starts), starts))
 }
 
 /// A plan in which what can come later without harm does: whole doughs first, then task by task.

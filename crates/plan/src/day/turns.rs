@@ -169,9 +169,8 @@ impl<'a> Turns<'a> {
                 let by = first(other, starts) - first(one, starts);
                 shift(starts, one, by);
                 shift(starts, other, -by);
-                let way = if chance.below(2) == 0 { 1 } else { -1 };
-                self.moved[self.of[one[0]]] = Some(Way::by(way));
-                self.moved[self.of[other[0]]] = Some(Way::by(-way));
+                let (one, other) = (self.of[one[0]], self.of[other[0]]);
+                self.exchanged(one, other, chance);
             }
             10..=11 => {
                 let task = chance.of(self.after.len());
@@ -188,12 +187,20 @@ impl<'a> Turns<'a> {
                 let by = first(&self.groups[other], starts) - first(&self.groups[one], starts);
                 self.shift(starts, one, by);
                 self.shift(starts, other, -by);
-                let way = if chance.below(2) == 0 { 1 } else { -1 };
-                self.moved[one] = Some(Way::by(way));
-                self.moved[other] = Some(Way::by(-way));
+                self.exchanged(one, other, chance);
             }
         }
         true
+    }
+
+    /// Two groups have changed places; which of them is mended which way is left to chance.
+    fn exchanged(&mut self, one: usize, other: usize, chance: &mut Chance) {
+        let ways = if chance.below(2) == 0 {
+            [Way::Later, Way::Earlier]
+        } else {
+            [Way::Earlier, Way::Later]
+        };
+        [self.moved[one], self.moved[other]] = ways.map(Some);
     }
 
     /// Of two tasks the second comes first: both change, or one passes the other.
@@ -204,29 +211,27 @@ impl<'a> Turns<'a> {
         second: usize,
         chance: &mut Chance,
     ) -> bool {
-        let (at, of_second) = (starts[first], self.problem.tasks[second].lasts);
         if first == second {
             return false;
         }
+        let (at, of_second) = (starts[first], self.problem.tasks[second].lasts);
         let how = chance.below(3);
         if how != 1 {
             self.moved[self.of[first]] = Some(Way::Later);
         }
-        if how < 2 {
+        if how != 2 {
             self.moved[self.of[second]] = Some(Way::Earlier);
-            let to = if how == 0 { at } else { at - of_second };
-            if !self.push(starts, second, to) {
-                return false;
+        }
+        match how {
+            0 => {
+                self.push(starts, second, at) && {
+                    let after = starts[second] + of_second;
+                    self.push(starts, first, after)
+                }
             }
+            1 => self.push(starts, second, at - of_second),
+            _ => self.past(starts, first, second),
         }
-        if how == 1 {
-            return true;
-        }
-        if how == 0 {
-            let after = starts[second] + of_second;
-            return self.push(starts, first, after);
-        }
-        self.past(starts, first, second)
     }
 
     /// Of two that hands or a machine do one after the other, the second comes first.

@@ -127,6 +127,16 @@ fn said_list(all: &[Diagnostic]) -> Markup {
 }
 
 fn breads(lines: &DayLines) -> Markup {
+    // A column in which nothing would stand only takes the width of a telephone.
+    let wanted = lines.breads.iter().any(|bread| bread.wanted.is_some());
+    let waits = lines.breads.iter().any(|bread| bread.waits.is_some());
+    let heads = [
+        ("in", true),
+        ("out", true),
+        ("ready", true),
+        ("wanted", wanted),
+        ("waits risen", waits),
+    ];
     html! {
         section {
             h2 { "When each bread is ready" }
@@ -134,7 +144,7 @@ fn breads(lines: &DayLines) -> Markup {
                 table.figures.table {
                     thead { tr {
                         th scope="col" { "Bread" }
-                        @for head in ["in", "out", "ready", "wanted", "waits risen"] { th.amount scope="col" { (head) } }
+                        @for (head, stands) in heads { @if stands { th.amount scope="col" { (head) } } }
                     } }
                     tbody {
                         @for bread in &lines.breads {
@@ -143,8 +153,8 @@ fn breads(lines: &DayLines) -> Markup {
                                 td { (bread.into.shown) }
                                 td { (bread.out.shown) }
                                 td { strong { (bread.ready.shown) } }
-                                td { (bread.wanted.as_ref().map_or("", |at| &at.shown)) }
-                                td { (bread.waits.as_ref().map_or("", |waits| &waits.shown)) }
+                                @if wanted { td { (bread.wanted.as_ref().map_or("", |at| &at.shown)) } }
+                                @if waits { td { (bread.waits.as_ref().map_or("", |waits| &waits.shown)) } }
                             }
                         }
                     }
