@@ -60,7 +60,7 @@ pub struct Second<'a> {
 }
 
 impl<'a> Second<'a> {
-    /// As many tries as a core does in so many seconds (measured here: 13,000 on a day of 128 tasks with a full machine).
+    /// As many tries as a core does in so many seconds (measured here: 13,000 on a day of 128 tasks on a full machine).
     pub fn of(at_once: &'a AtOnce<'a>, seconds: f64) -> Self {
         const IN_A_SECOND: f64 = 15_000.0;
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // clamped
@@ -77,6 +77,7 @@ impl<'a> Second<'a> {
     }
 
     /// The same search with a share of its tries.
+    #[must_use]
     pub fn share(&self, share: f64) -> Self {
         Self {
             at_once: self.at_once,
