@@ -1,12 +1,12 @@
 //! What has happened, as a place on the recipe's road: "it comes out", "the last rise is over", "the butter's in".
 
-use super::facts::{COMMON, Sort, in_words};
+use super::facts::{COMMON, Sort};
 use super::heard::Heard;
 use super::points::{
     ADDS, COLD_PLACES, END, Point, SOON, has, is_cold, is_rest, is_rise, main_stage, mixing,
     points, run, stems, uses,
 };
-use super::speech::Word;
+use super::speech::{Word, stem};
 use super::things::Sort as Of;
 use recipe::document::model::Action;
 use recipe::measure::spoken::Meant;
@@ -141,12 +141,14 @@ fn by_sign(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
                 .as_ref()
                 .and_then(|until| until.see.as_ref());
             see.is_some_and(|see| {
-                in_words(&see.value).words.iter().any(|own| {
-                    own.lower.len() > 3
-                        && !COMMON.contains(&own.lower.as_str())
-                        && !UNTELLING.contains(&own.lower.as_str())
-                        && words.iter().any(|word| word.stem == own.stem)
-                })
+                see.value
+                    .to_lowercase()
+                    .split(|c: char| !c.is_alphabetic())
+                    .filter(|own| {
+                        own.len() > 3 && !COMMON.contains(own) && !UNTELLING.contains(own)
+                    })
+                    .map(stem)
+                    .any(|own| words.iter().any(|word| word.stem == own))
             })
         })
         .min_by_key(|place| place.number.abs_diff(here))
@@ -222,6 +224,8 @@ fn in_kitchen_words(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
         || words.windows(2).any(|two| {
             two[0].lower.ends_with("'s") && matches!(two[1].lower.as_str(), "baked" | "out")
         })
+        || run(words, &["they've", "baked"])
+        || run(words, &["it's", "been", "baked"])
         || run(words, &["they're", "baked"])
         || run(words, &["it's", "baked"])
         || run(words, &["is", "baked"])

@@ -159,8 +159,9 @@ pub(super) const ADDS: [&str; 20] = [
 ];
 
 /// Words by which it goes in later.
-const DELAYS: [&str; 10] = [
-    "save", "keep", "hold", "wait", "waits", "leave", "come", "comes", "follow", "follows",
+const DELAYS: [&str; 12] = [
+    "get", "gets", "save", "keep", "hold", "wait", "waits", "leave", "come", "comes", "follow",
+    "follows",
 ];
 
 /// What is to be done in some words, as points: "slash it", "brush the wreath", "light the oven".

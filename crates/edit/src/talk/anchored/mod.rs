@@ -3,6 +3,7 @@
 //! The moment and the deed are each a point of the recipe's road (`points`). What is said puts one before or after
 //! the other, and it is another order when no pair of them in one part of the recipe lies that way.
 
+mod breads;
 mod now;
 mod rows;
 
@@ -13,6 +14,7 @@ use super::moments::event;
 use super::points::{Point, deed, main_stage, uses, waiting};
 use super::things::Sort;
 use super::track::Track;
+use breads::of_named_breads;
 use now::{from_the_start, now_is_the_moment, only_now, slashed_late, this_is_where, told_now};
 use recipe::document::model::Action;
 use recipe::source::{Code, Span};
@@ -121,7 +123,11 @@ fn anchor(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stands,
         {
             (Stands::After, at)
         }
-        "in" | "for" if word(1) == "the" && matches!(word(2), "last" | "final") => {
+        "in" | "for"
+            if word(1) == "the"
+                && matches!(word(2), "last" | "final")
+                && matches!(word(3), "minute" | "minutes" | "moments" | "bit") =>
+        {
             (Stands::After, at)
         }
         "while" | "whilst" if (1..=3).any(|n| matches!(word(n), "hot" | "warm")) => {
@@ -253,6 +259,8 @@ fn at_moment(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stri
         if deeds.is_empty() {
             continue;
         }
+        let (deeds, moments) =
+            of_named_breads(heard, (deed_first, deed_end, deeds), (begin, stop, moments));
         return against(heard, stands, &deeds, &moments);
     }
     None
@@ -290,6 +298,14 @@ fn against(
         .iter()
         .flat_map(|deed| moments.iter().map(move |moment| (*deed, *moment)))
         .filter(|(deed, moment)| comparable(heard, *deed, *moment))
+        // What is done within the shaping is in nobody's order.
+        .filter(|(deed, moment)| {
+            deed.step != moment.step
+                || !matches!(
+                    heard.places[deed.step].step.action,
+                    Action::Shape { .. } | Action::Finish { .. }
+                )
+        })
         .collect();
     let same: Vec<(Point, Point)> = all
         .iter()

@@ -1,11 +1,11 @@
 //! A deed that is told to be done now, where the talk has come past its moment: "only now do I light the oven".
 
+use super::breads::of_one_bread;
 use super::{DEED_BEHIND, Stands, against, anchor, lower};
 use crate::talk::finding::Kind;
 use crate::talk::heard::{Heard, TOLD_TO, is_not_told, tells_to};
 use crate::talk::moments::{event, is_over};
 use crate::talk::points::{Point, begin_of, deed};
-use crate::talk::things::Sort;
 use recipe::source::Code;
 
 /// "This is the moment to slash the top", told where the talk has come to; "so the dough's mixed, and that's your moment
@@ -138,6 +138,9 @@ pub(super) fn told_now(
     at: usize,
     end: usize,
 ) -> Option<(String, Kind, Code)> {
+    if heard.speech.bare {
+        return None;
+    }
     let words = &heard.speech.words;
     let before = words[first].sentence.checked_sub(1)?;
     let begins = at == first || words[at].clause != words[at - 1].clause;
@@ -161,7 +164,7 @@ pub(super) fn told_now(
             || opens && (TOLD.contains(&own) || TOLD_TO.contains(&own))
             || begins && TOLD.contains(&own)
     };
-    if !tells || heard.speech.bare {
+    if !tells {
         return None;
     }
     let stop = (at + 1..end)
@@ -182,39 +185,10 @@ pub(super) fn told_now(
     }
     let (deeds, moments) = of_one_bread(
         heard,
-        (first, stop, deed(heard, at, stop)),
+        (at, stop, deed(heard, at, stop)),
         (from, to, event(heard, from, to)),
     );
     against(heard, Stands::After, &deeds, &moments)
-}
-
-/// Points of the bread that is named with them; where there are several and none is named, those of the dough.
-fn of_one_bread(
-    heard: &Heard,
-    (first, end, mut deeds): (usize, usize, Vec<Point>),
-    (from, to, mut moments): (usize, usize, Vec<Point>),
-) -> (Vec<Point>, Vec<Point>) {
-    let stages = heard.inputs.recipe.stages.len();
-    let named = |first: usize, end: usize| -> Vec<usize> {
-        heard
-            .mentions_in(first, end)
-            .iter()
-            .flat_map(|mention| &mention.things)
-            .filter_map(|thing| match heard.things[*thing].sort {
-                Sort::Product(section) => Some(section),
-                _ => None,
-            })
-            .collect()
-    };
-    let (with_deed, with_moment) = (named(first, end), named(from, to));
-    let only_one = heard.inputs.recipe.products.len() == 1;
-    let of = |point: &Point, own: &[usize], other: &[usize]| {
-        let known = if own.is_empty() { other } else { own };
-        point.section < stages || only_one || known.contains(&point.section)
-    };
-    deeds.retain(|point| of(point, &with_deed, &with_moment));
-    moments.retain(|point| of(point, &with_moment, &with_deed));
-    (deeds, moments)
 }
 
 /// "The loaf has been in the oven for fifteen minutes. Quick, slash the top.": told to be done after what was told just before.

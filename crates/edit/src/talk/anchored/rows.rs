@@ -1,5 +1,6 @@
 //! One deed and then another in one sentence: "slash it, and then let it rise", "the peel first, and the butter after that".
 
+use super::breads::of_named_breads;
 use super::{DEED_BEFORE, Stands, against, lower};
 use crate::talk::code;
 use crate::talk::finding::Kind;
@@ -103,6 +104,7 @@ pub(super) fn one_then_other(
     if one.is_empty() || other.is_empty() {
         return None;
     }
+    let (one, other) = of_named_breads(heard, (near, turn, one), (turn, stop, other));
     against(heard, Stands::Before, &one, &other)
 }
 

@@ -28,7 +28,15 @@ impl Frame<'_> {
                 ) && self.any(at + 1, (at + CASE_WORDS).min(end), &CIRCUMSTANCES)
             }
             // "In a wood oven you'd be at two hundred and fifty"
-            "in" if next == "a" && matches!(self.lower(at + 3), "oven") => true,
+            "in" if next == "a"
+                && self.lower(at + 3) == "oven"
+                && matches!(
+                    self.lower(at + 2),
+                    "wood" | "clay" | "brick" | "gas" | "electric" | "pizza" | "stone" | "fan"
+                ) =>
+            {
+                true
+            }
             "in" => {
                 let stop = (at + 3).min(end);
                 self.any(at + 1, stop, &SEASONS)
