@@ -185,7 +185,7 @@ fn not_a_time(flag: &str, text: &str) -> Failure {
         ));
     }
     usage(format!(
-        "`{flag} \"{text}\"` has no time in it; write \"2026-12-24 16:00\" or \"16:00\""
+        "`{flag} \"{text}\"` has no time in it; write \"2026-12-24 16:00\", \"16:00\" or \"4:00 pm\""
     ))
 }
 
@@ -205,6 +205,7 @@ fn numbered(text: &str) -> (Option<usize>, &str) {
 
 /// "loaf 2026-12-24 16:00": which bread, and when.
 fn bread(text: &str, starts: DateTime) -> Option<(Option<String>, DateTime)> {
+    let text = one_word(text);
     let words: Vec<&str> = text.split_whitespace().collect();
     let (time, before) = words.split_last()?;
     let (name, at) = match before.split_last() {
@@ -217,6 +218,20 @@ fn bread(text: &str, starts: DateTime) -> Option<(Option<String>, DateTime)> {
     Some(((!name.is_empty()).then(|| name.join(" ")), at))
 }
 
+/// "4:00 pm" as one word, so that a time is the last word of a text.
+fn one_word(text: &str) -> String {
+    let text = text.trim();
+    let cut = text.len().saturating_sub(2);
+    match text.split_at_checked(cut) {
+        Some((before, half))
+            if half.eq_ignore_ascii_case("am") || half.eq_ignore_ascii_case("pm") =>
+        {
+            format!("{}{half}", before.trim_end())
+        }
+        _ => text.to_owned(),
+    }
+}
+
 fn looks_like_date(word: &str) -> bool {
     let parts: Vec<&str> = word.split('-').collect();
     let digits = |part: &&str| !part.is_empty() && part.bytes().all(|b| b.is_ascii_digit());
@@ -225,6 +240,7 @@ fn looks_like_date(word: &str) -> bool {
 
 /// "2026-12-24 16:00", or "16:00" on the day of another moment.
 fn moment(text: &str, near: DateTime) -> Option<DateTime> {
+    let text = one_word(text);
     let words: Vec<&str> = text.split_whitespace().collect();
     match words[..] {
         [time] => Some(near.date().to_datetime(read_time(time)?)),

@@ -111,7 +111,14 @@ pub fn overnight(bench: &Bench<'_>, reply: &mut Reply) {
         format!("pressed to a slab of 3 cm straight from the mixer and kept at {fridge}");
     let (slab, bowl) = (grown[1].1 - 1.0, grown[3].1 - 1.0);
     let gain = wanted - 1.0;
-    if slab >= 0.8 * gain {
+    // Past its sign by so much before anybody is up, the night is too long for this dough.
+    let too_far = grown[0].1 - 1.0 > TOO_FAR * gain;
+    if too_far {
+        reply.say(format!(
+            "Not with all of its yeast: {straight}, the dough is {} its size after 8 h and {} after 12 h, where {sign} is wanted.",
+            grown[0].0, grown[1].0
+        ));
+    } else if slab >= 0.8 * gain {
         reply.say(format!(
             "Yes, {straight}: the night is the whole first rise, for the dough is {} its size after 8 h and {} after 12 h.",
             grown[0].0, grown[1].0
@@ -126,16 +133,18 @@ pub fn overnight(bench: &Bench<'_>, reply: &mut Reply) {
         "As a slab the dough is {} its size after 8 h and {} after 12 h; left in its bowl, {} and {}. The recipe wants {sign}.",
         grown[0].0, grown[1].0, grown[2].0, grown[3].0
     ));
-    if bowl > 1.3 * gain {
+    if bowl > TOO_FAR * gain {
         let part = less_yeast(bench, place, gain);
         let yeast = bench.mass_of(|one| matches!(one.role, Role::Yeast(_)));
         let (is, was) = (
             reply.mass("yeast-for-a-bowl", yeast * part, followed()),
             reply.mass("yeast", yeast, written()),
         );
-        reply.say(format!(
-            "In its bowl it cools slowly and goes too far: there take {is} of yeast instead of {was}."
-        ));
+        reply.say(if too_far {
+            format!("With {is} of yeast instead of {was} it comes to its sign in its bowl in 12 h.")
+        } else {
+            format!("In its bowl it cools slowly and goes too far: there take {is} of yeast instead of {was}.")
+        });
     } else if slab < 0.8 * gain {
         reply.more("A bowl cools more slowly than a slab and gets further.");
     }
@@ -143,6 +152,9 @@ pub fn overnight(bench: &Bench<'_>, reply: &mut Reply) {
     reply.more("Shape it cold.");
     reply.rests("a handbook has yeast raise bread ten times as slowly in a refrigerator as in a warm room (McGee, On Food and Cooking, 2004, second-hand); the simulator, read on down to 2 °C, about nine times between 27 and 4 °C (docs/models/yeast-rate.md)");
 }
+
+/// A dough that has gained so many times what it should has gone too far (our choice).
+const TOO_FAR: f64 = 1.3;
 
 /// What the author says of making it ahead.
 fn authors_own(bench: &Bench<'_>, reply: &mut Reply) {

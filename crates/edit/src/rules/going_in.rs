@@ -37,7 +37,7 @@ fn temperatures(case: &Case) -> Vec<Diagnostic> {
                     code::TEMPERATURE_NOT_SAID,
                     item.of.span,
                     format!(
-                        "The dough is to end at a temperature, and it is not said how warm the {} goes in.",
+                        "The dough is to end at a temperature, and that of the {} is not said.",
                         item.called()
                     ),
                 )

@@ -26,10 +26,18 @@ pub(super) fn lines(ledger: &Ledger) -> Vec<Line> {
     stages.flat_map(of_stage).chain(besides).collect()
 }
 
-/// Whether a line's amount stands in one of the steps, or its name does while no other line of
-/// that name has its amount there.
-pub(super) fn is_used(ledger: &Ledger, line: Line, steps: &[StepLine]) -> bool {
+/// Whether a line's amount stands in one of the steps of a stage or product (`of`: the stage), or its name does
+/// while no other line of that name has its amount there. Where an egg goes into a stage, its steps do not mean
+/// the egg for the top.
+pub(super) fn is_used(ledger: &Ledger, line: Line, of: Option<usize>, steps: &[StepLine]) -> bool {
     let item = item(ledger, line);
+    let of_the_stage = || {
+        lines(ledger)
+            .into_iter()
+            .filter(|other| line.stage.is_none() && other.stage.is_some() && other.stage == of)
+            .map(|other| self::item(ledger, other))
+            .any(|other| same_word(&short(other), &short(item)) && stands(other, steps))
+    };
     let other = || {
         lines(ledger)
             .into_iter()
@@ -41,7 +49,7 @@ pub(super) fn is_used(ledger: &Ledger, line: Line, steps: &[StepLine]) -> bool {
         let name = short(item).replace('-', " ");
         steps.iter().any(|step| has_word(&sentence(step), &name))
     };
-    stands(item, steps) || named() && !other()
+    stands(item, steps) && !of_the_stage() || named() && !other()
 }
 
 fn item(ledger: &Ledger, line: Line) -> &ItemLine {

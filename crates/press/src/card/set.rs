@@ -341,7 +341,8 @@ impl Set<'_> {
                 };
                 let listed = line.stage.is_some() && line.stage == of_stage;
                 let reach = line.stage.is_none() || line.stage == stage;
-                if reach && !listed && height <= free && own::is_used(self.ledger, line, own) {
+                if reach && !listed && height <= free && own::is_used(self.ledger, line, stage, own)
+                {
                     wanted.push(line);
                     free -= height;
                 }

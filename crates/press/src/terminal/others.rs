@@ -48,7 +48,7 @@ pub fn others(others: &Others) -> String {
         out.push(String::new());
         out.extend(wrap(&others.decides_about, COLUMNS));
     }
-    list("What decides that by itself", &others.alone, &mut out);
+    list(others.alone_heading(), &others.alone, &mut out);
     list(
         "For safety, beside the share and not in it",
         &others.safety,

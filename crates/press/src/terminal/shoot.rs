@@ -5,8 +5,8 @@ use crate::line::plain;
 use crate::text::wrap::wrap;
 use edit::ledger::shoot::model::{FilmLines, SceneLine};
 
-/// Columns of a clock or a short name.
-const NAME: usize = 8;
+/// Columns of a clock or a short name, and of the blank after it: "10:10 am".
+const NAME: usize = 9;
 
 /// The day, 80 columns wide.
 pub fn shoot(film: &FilmLines) -> String {

@@ -37,7 +37,9 @@ pub struct Plan<'a> {
     pub made: Made,
     /// Whether the text says so.
     pub made_said: bool,
-    /// Raw mass of one piece, grams.
+    /// How many pieces of dough make one of it.
+    pub parts: u32,
+    /// Raw mass of one of what is made, grams.
     pub piece_g: Option<f64>,
     /// Mass of each filling for one piece, grams, by the stage's name.
     pub fillings: Vec<(String, f64)>,
@@ -256,10 +258,11 @@ fn pairs(item: &Item, beside: bool) -> Vec<String> {
         ("take", &item.take),
         ("as", &item.called),
         ("also", &item.also),
+        ("at", &item.at),
         ("state", &item.state),
         ("note", &item.note),
     ];
-    for (key, value) in all.into_iter().take(if beside { 2 } else { 5 }) {
+    for (key, value) in all.into_iter().take(if beside { 2 } else { 6 }) {
         if let Some(value) = value
             .as_ref()
             .filter(|value| !clean(value).trim().is_empty())
@@ -339,8 +342,10 @@ fn product(sheet: &mut Sheet, plan: &Plan<'_>, steps: &mut usize, beside: &mut [
     match plan.piece_g {
         Some(grams) => {
             sheet.comment(if plan.some_unweighed { "Worked out: the dough shared by the number of pieces, without what has no amount." } else { "Worked out: the dough shared by the number of pieces." });
-            let digits = usize::from(grams < 100.0);
-            sheet.line(format!("piece = {}", quoted(&format!("{} g", trimmed(grams, digits)))));
+            let each = if plan.parts > 1 { (grams / f64::from(plan.parts)).floor() } else { grams };
+            let digits = usize::from(each < 100.0);
+            let parts = if plan.parts > 1 { format!("{} x ", plan.parts) } else { String::new() };
+            sheet.line(format!("piece = {}", quoted(&format!("{parts}{} g", trimmed(each, digits)))));
         }
         None => sheet.comment("The mass of a piece is missing: not every amount of the dough is known. piece = \"...\""),
     }

@@ -19,8 +19,9 @@ pub fn parts(sentence: &str) -> Vec<(&str, Option<Act>)> {
         let words = &sentence[start..end];
         let all = tokens(words);
         let all = past_time(&all);
-        let said = wakes(all).or_else(|| act(all));
-        let alone = cuts.is_empty() || stands_alone(all);
+        let thing = !cuts.is_empty() && warm_thing(all);
+        let said = wakes(all).or_else(|| act(all)).filter(|_| !thing);
+        let alone = cuts.is_empty() || stands_alone(all) && !thing;
         let begins = matches!(
             all.first().map_or("", Token::word),
             "after"
@@ -58,6 +59,10 @@ pub fn parts(sentence: &str) -> Vec<(&str, Option<Act>)> {
                 if alone && readies(&sentence[before.start..start], before.said, said, all) =>
             {
                 before.said = said;
+            }
+            // "Put the paste, the milk and the flour in the mixer bowl": where it goes is said last.
+            Some(before) if !alone && puts_in(&sentence[before.start..start], before.said, all) => {
+                before.said = Some(Act::Mix);
             }
             Some(before)
                 if !alone
@@ -106,6 +111,22 @@ pub fn parts(sentence: &str) -> Vec<(&str, Option<Act>)> {
         .collect()
 }
 
+/// Whether a clause is a thing of a list that is warm, and no order: "the paste, warm milk, an egg"; the order
+/// would be "warm the milk".
+fn warm_thing(all: &[Token]) -> bool {
+    let mut words = all
+        .iter()
+        .map(Token::word)
+        .filter(|word| !word.is_empty() && *word != "and");
+    let (first, second, third) = (words.next(), words.next(), words.next());
+    first == Some("warm")
+        && matches!(
+            second,
+            Some("milk" | "water" | "cream" | "buttermilk" | "liquid" | "butter")
+        )
+        && third.is_none()
+}
+
 /// Whether two kinds of work beside each other in a sentence are one step.
 fn goes_with(before: Option<Act>, after: Option<Act>, all: &[Token]) -> bool {
     let has = |list: &[&str]| all.iter().any(|token| list.contains(&token.word()));
@@ -124,6 +145,17 @@ fn goes_with(before: Option<Act>, after: Option<Act>, all: &[Token]) -> bool {
         }
         _ => false,
     }
+}
+
+/// Whether what was begun with "put" ends in a bowl: that is mixing.
+fn puts_in(before: &str, act: Option<Act>, all: &[Token]) -> bool {
+    let first = tokens(before);
+    let first = past_time(&first).first().map_or("", Token::word);
+    act == Some(Act::Shape)
+        && matches!(first, "put" | "place" | "pop" | "tip")
+        && all
+            .iter()
+            .any(|token| matches!(token.word(), "bowl" | "mixer"))
 }
 
 /// Whether a clause only makes ready what the next one does.
@@ -289,6 +321,10 @@ mod tests {
                 vec![Act::Mix],
             ),
             ("Brush again, sprinkle with the sesame.", vec![Act::Finish]),
+            (
+                "Put the paste, warm milk, egg, sugar, yeast and flour in the mixer bowl and knead for 5 minutes.",
+                vec![Act::Mix],
+            ),
             (
                 "Whisk the yeast into the milk with a spoonful of the sugar and leave for 10 minutes.",
                 vec![Act::Wake],

@@ -45,6 +45,8 @@ pub struct Item {
     pub take: Option<String>,
     /// The same in another measure.
     pub also: Option<String>,
+    /// How warm it is, where the line says it: "43 °C".
+    pub at: Option<String>,
     /// State.
     pub state: Option<String>,
     /// Note.
@@ -408,10 +410,18 @@ pub fn told_with(
     fits: impl Fn(Role) -> bool,
 ) -> Option<String> {
     let lower = sentence.to_lowercase();
-    let here = |item: &&Item| {
-        item.said
-            .as_ref()
-            .is_some_and(|said| lower.contains(&said.to_lowercase()))
+    // What a list put in is known by the last word of its name: "into the lukewarm water".
+    let word = |item: &Item| {
+        let name = item.name().to_lowercase();
+        let last = name.rsplit(' ').next().unwrap_or_default().to_owned();
+        !last.is_empty()
+            && lower
+                .split(|c: char| !c.is_alphanumeric())
+                .any(|own| own == last)
+    };
+    let here = |item: &&Item| match &item.said {
+        Some(said) => lower.contains(&said.to_lowercase()),
+        None => word(item),
     };
     let role = |item: &Item| Some(larder.by_key(item.key.as_ref()?)?.role);
     stage

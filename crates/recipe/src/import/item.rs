@@ -3,7 +3,9 @@
 use super::amounts::written;
 use super::draft::Item;
 use super::model::{Mark, Reading};
-use crate::larder::Larder;
+use super::work::degrees;
+use crate::larder::{Larder, Role};
+use crate::measure::read::sentence::heats;
 
 /// An item as the file writes it.
 pub fn item(reading: &Reading, larder: &Larder) -> Item {
@@ -22,6 +24,12 @@ pub fn item(reading: &Reading, larder: &Larder) -> Item {
     if take.is_none() || weighs(&also) && !weighs(&take) {
         std::mem::swap(&mut take, &mut also);
     }
+    let is_heat = |note: &String| heat(reading, note, larder);
+    let at = notes.iter().find_map(is_heat);
+    let notes: Vec<String> = notes
+        .into_iter()
+        .filter(|note| is_heat(note).is_none())
+        .collect();
     let fruit = fruit(reading, larder);
     if let (Some(fruit), Some(number)) = (fruit, take.as_ref())
         && number.chars().all(|c| c.is_ascii_digit() || c == '.')
@@ -34,6 +42,7 @@ pub fn item(reading: &Reading, larder: &Larder) -> Item {
         called: None,
         take,
         also,
+        at,
         state: reading.state.clone(),
         note: (!notes.is_empty()).then(|| notes.join("; ")),
         place: reading.place,
@@ -46,6 +55,32 @@ pub fn item(reading: &Reading, larder: &Larder) -> Item {
             .mass
             .map(|mass| f64::midpoint(mass.low.grams(), mass.high.grams())),
     }
+}
+
+/// How warm a liquid goes in, where a note says nothing else: "110 °F", "about 105 F".
+fn heat(reading: &Reading, note: &str, larder: &Larder) -> Option<String> {
+    let ingredient = larder.by_key(reading.key.as_ref()?)?;
+    let all = heats(note);
+    let [(said, _)] = &all[..] else { return None };
+    let about = |words: &str| {
+        let words = words.trim().trim_end_matches('.').to_lowercase();
+        matches!(
+            words.as_str(),
+            "" | "about"
+                | "at"
+                | "around"
+                | "approx"
+                | "warmed to"
+                | "warm"
+                | "heated to"
+                | "roughly"
+                | "~"
+        )
+    };
+    let alone = about(&note[..said.span.start]) && about(&note[said.span.end..]);
+    let celsius = f64::midpoint(said.value.low.celsius(), said.value.high.celsius());
+    (ingredient.role == Role::Liquid && alone && (0.0..=60.0).contains(&celsius))
+        .then(|| degrees(celsius))
 }
 
 /// The fruit whose zest or juice a reading counts: "the zest of one orange" is of "1 orange".

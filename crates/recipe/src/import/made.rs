@@ -116,14 +116,24 @@ fn made_of(lines: Vec<Line>, folds: &Folds, larder: &Larder) -> Imported {
     let doings = doings(&lines, inside.as_deref());
     let title = title.or(inside);
     let draft = draft(&lines, larder);
-    let told = steps
+    let told = about
         .iter()
-        .flat_map(|line| sentences(&line.text))
+        .map(String::as_str)
+        .chain(steps.iter().map(|line| line.text.as_str()))
+        .flat_map(sentences)
         .find_map(yields::told);
     let (made, made_said) = count(makes.as_deref(), title.as_deref(), told, &doings);
+    let parts = yields::pieces_of_each(&made, &doings);
     let left_out = left_out(&lines, &doings, makes.is_some() || made_said, larder);
     let arranged = arrange(doings, &draft, &lines);
     let all_steps: Vec<&str> = steps.iter().map(|line| line.text.as_str()).collect();
+    // "Makes one loaf in a 9 x 5 inch tin" stands above the steps.
+    let of_tin: Vec<&str> = all_steps
+        .iter()
+        .copied()
+        .chain(makes.as_deref())
+        .chain(about.iter().flat_map(|line| sentences(line)))
+        .collect();
     let mut plan = Plan {
         title: title.as_deref(),
         about: about.iter().map(String::as_str).collect(),
@@ -136,6 +146,7 @@ fn made_of(lines: Vec<Line>, folds: &Folds, larder: &Larder) -> Imported {
         usual: usual(Kind::Soft),
         made,
         made_said,
+        parts,
         piece_g: Some(100.0),
         fillings: Vec::new(),
         tin: None,
@@ -147,7 +158,7 @@ fn made_of(lines: Vec<Line>, folds: &Folds, larder: &Larder) -> Imported {
     plan.weighing = false;
     let worked = worked_out(&first, larder);
     weigh(&mut plan, worked.as_ref());
-    plan.tin = Some(tin::tin(&all_steps, plan.piece_g, plan.made.count));
+    plan.tin = Some(tin::tin(&of_tin, plan.piece_g, plan.made.count));
     let (document, assumed) = write(&plan).done();
     Imported {
         lines,

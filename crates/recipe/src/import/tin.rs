@@ -2,9 +2,11 @@
 
 use super::sheet::quoted;
 use super::usual::SMALL_G;
+use crate::document::model::TinSize;
 use crate::measure::read::read_tin_size;
 use crate::measure::read::sentence::{Token, What, tokens};
 use numerics::decimal::trimmed;
+use numerics::quantity::Length;
 
 /// A tin as the file writes it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -85,6 +87,16 @@ pub fn tin(sentences: &[&str], piece_g: Option<f64>, count: u32) -> Tin {
         "light metal"
     };
     if let Some((name, size, flat)) = said {
+        if let Some((whole, holds)) = household(&name, &size) {
+            return Tin {
+                table: table(&name, whole, Some(holds), material),
+                flat,
+                assumed: Some(format!(
+                    "depth and {} mL, as household charts have a tin of that length and width.",
+                    trimmed(holds, 0)
+                )),
+            };
+        }
         return Tin {
             table: table(&name, &size, None, material),
             flat,
@@ -128,6 +140,21 @@ pub fn tin(sentences: &[&str], piece_g: Option<f64>, count: u32) -> Tin {
         flat: true,
         assumed: Some("a lined tray of 40 x 30 cm, as fits most ovens.".to_owned()),
     }
+}
+
+/// The loaf tin of the charts that has the length and width of one whose depth is not said.
+fn household(name: &str, size: &str) -> Option<(&'static str, f64)> {
+    let Ok(TinSize::Tray { length, width }) = read_tin_size(size) else {
+        return None;
+    };
+    let near = |one: Length, other: Length| (one.si() / other.si() - 1.0).abs() < 0.04;
+    LOAF_TINS
+        .into_iter()
+        .filter(|_| name == "loaf tin")
+        .find(|(whole, _)| {
+            matches!(read_tin_size(whole), Ok(TinSize::Box { length: long, width: wide, .. })
+            if near(long, length) && near(wide, width))
+        })
 }
 
 fn table(name: &str, size: &str, holds: Option<f64>, material: &str) -> String {
@@ -214,7 +241,17 @@ fn sized(text: &str) -> Option<(String, String, bool)> {
 
 #[cfg(test)]
 mod tests {
-    use super::sized;
+    use super::{household, sized};
+
+    #[test]
+    fn a_loaf_tin_without_its_depth_is_the_usual_one() {
+        assert_eq!(
+            household("loaf tin", "9 x 5 in"),
+            Some(("22.9 x 12.7 x 7.6 cm", 1893.0))
+        );
+        assert_eq!(household("loaf tin", "12 x 4 in"), None);
+        assert_eq!(household("pan", "9 x 5 in"), None);
+    }
 
     #[test]
     fn a_size_beside_a_tin_is_its_size() {

@@ -264,14 +264,17 @@ const THINGS: [&str; 17] = [
     "crescents",
 ];
 
+/// One of them.
+const THING: [&str; 7] = ["loaf", "plait", "braid", "wreath", "ring", "boule", "bread"];
+
 /// So many things by their name, in a sentence: "plait two loaves", "shape about 30 buns".
 fn named(doing: &Doing) -> Option<Made> {
     let all = tokens(&doing.sentence);
-    things_in(&all).filter(|made| made.count > 1)
+    things_in(&all, &THINGS).filter(|made| made.count > 1)
 }
 
 /// The first number with a thing that people make within two words behind it.
-fn things_in(all: &[Token]) -> Option<Made> {
+fn things_in(all: &[Token], things: &[&str]) -> Option<Made> {
     (0..all.len()).find_map(|at| {
         let value = number(&all[at].what)?;
         let each = at.checked_sub(2).is_some_and(|before| {
@@ -283,7 +286,7 @@ fn things_in(all: &[Token]) -> Option<Made> {
             .iter()
             .take(3)
             .take_while(|token| !token.word().is_empty())
-            .find(|token| THINGS.contains(&token.word()))?;
+            .find(|token| things.contains(&token.word()))?;
         let whole = (value - value.round()).abs() < 1e-9 && (1.0..=2000.0).contains(&value);
         #[expect(
             clippy::cast_possible_truncation,
@@ -304,7 +307,32 @@ pub fn told(sentence: &str) -> Option<Made> {
         .iter()
         .position(|token| matches!(token.word(), "makes" | "yields" | "gives"))?;
     let short = all.len() <= 16 && crate::measure::read::sentence::times(sentence).is_empty();
-    things_in(&all[at..]).filter(|_| short)
+    let of = |things: &[&str]| things_in(&all[at..], things);
+    of(&THINGS)
+        .or_else(|| of(&THING).filter(|made| made.count == 1))
+        .filter(|_| short)
+}
+
+/// How many pieces of dough each of the things made is put together of: one loaf of three pieces, a plait of four
+/// ropes; one where the text does not divide it so.
+pub fn pieces_of_each(made: &Made, doings: &[Doing]) -> u32 {
+    const MOST: u32 = 9;
+    let mut divides = doings
+        .iter()
+        .filter(|doing| doing.act == Act::Divide)
+        .filter_map(divided);
+    let pieces = |part: &Made| {
+        [
+            "pieces", "balls", "portions", "parts", "ropes", "strands", "strips",
+        ]
+        .contains(&part.name.as_str())
+    };
+    let part = divides.next().filter(pieces).map_or(1, |part| part.count);
+    let each = part
+        .checked_div(made.count)
+        .filter(|_| part.is_multiple_of(made.count));
+    each.filter(|each| (2..=MOST).contains(each) && made.count <= 4)
+        .unwrap_or(1)
 }
 
 /// Into how many pieces a sentence divides the dough.

@@ -266,10 +266,16 @@ pub fn write_tin_size(size: &TinSize) -> String {
             .collect();
         format!("{mark}{} {unit}", texts.join(" x "))
     };
-    let centimetres = in_unit("cm", Length::centimetres);
-    if super::read::read_tin_size(&centimetres).as_ref() == Ok(size) {
-        centimetres
-    } else {
-        in_unit("m", Length::si)
-    }
+    // What was written in inches has no short number of centimetres.
+    let texts = [
+        in_unit("cm", Length::centimetres),
+        in_unit("in", |side| side.centimetres() / 2.54),
+        in_unit("m", Length::si),
+    ];
+    let reads = |text: &&String| super::read::read_tin_size(text).as_ref() == Ok(size);
+    let shortest = texts
+        .iter()
+        .filter(reads)
+        .min_by_key(|text| text.chars().count());
+    shortest.unwrap_or(&texts[2]).clone()
 }

@@ -374,12 +374,21 @@ fn title(recipe: &Recipe, wish: &Wish) -> String {
                 .iter()
                 .find(|product| product.count.value > 1);
             let found = several.map_or(only, |product| &product.name.value);
-            format!("{count} {}", product.as_deref().unwrap_or(found))
+            pieces(*count, product.as_deref().unwrap_or(found))
         }
         To::Tin { tin, .. } => tin.volume().map_or_else(String::new, |(volume, _)| {
             let ml = numerics::quantity::Volume::from_millilitres(volume.millilitres().round());
             format!("a {} tin", write_volume(ml))
         }),
+    }
+}
+
+/// "6 loaves", "12 buns", "1 braid".
+fn pieces(count: u32, name: &str) -> String {
+    let many = count > 1 && !name.ends_with('s');
+    match name.strip_suffix("loaf").filter(|_| many) {
+        Some(kind) => format!("{count} {kind}loaves"),
+        None => format!("{count} {name}{}", if many { "s" } else { "" }),
     }
 }
 

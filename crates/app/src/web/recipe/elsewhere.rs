@@ -238,7 +238,7 @@ fn said_of(others: &Others, advice: Option<&Advice>, stopped: bool) -> Made {
             (lines("What decides whether all of it comes out well", &others.decides))
             p { (others.decides_about) }
         }
-        (lines("What decides that by itself", &others.alone))
+        (lines(others.alone_heading(), &others.alone))
         (lines("For safety, beside the share and not in it", &others.safety))
         section {
             h2 { "What is not known" }

@@ -35,6 +35,17 @@ pub struct Others {
     pub drawn: Drawn,
 }
 
+impl Others {
+    /// Over what decides by itself: it stands alone where nothing was followed that decides together.
+    pub fn alone_heading(&self) -> &'static str {
+        if self.decides.is_empty() {
+            "What decides it, each thing by itself"
+        } else {
+            "What decides that by itself"
+        }
+    }
+}
+
 /// One line.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Line {

@@ -152,7 +152,9 @@ fn counted(one: &Wanted) -> Option<(f64, String)> {
             None => sizes.push((size.clone(), more)),
         }
     }
-    if sizes.is_empty() {
+    // Where the rest is weighed, so many sticks would be too few of them.
+    let all = ingredient.role == Role::Egg || one.weighed <= Mass::ZERO;
+    if sizes.is_empty() || !all {
         return None;
     }
     let mut total = 0.0;

@@ -86,7 +86,21 @@ pub fn read_hours(text: &str) -> Option<Hours> {
 
 /// An hour and its minutes: "7:05", "22:00"; "24:00" is midnight.
 pub fn read_time(text: &str) -> Option<Time> {
-    let (hour, minute) = text.trim().split_once(':')?;
+    let lower = text.trim().to_ascii_lowercase();
+    if let Some((clock, noon)) = lower
+        .strip_suffix("am")
+        .map(|clock| (clock, 0))
+        .or_else(|| lower.strip_suffix("pm").map(|clock| (clock, 12)))
+    {
+        let (hour, minute) = clock
+            .trim_end()
+            .split_once(':')
+            .unwrap_or((clock.trim_end(), "00"));
+        let hour: i8 = hour.parse().ok().filter(|hour| (1..=12).contains(hour))?;
+        let minute = minute.parse().ok().filter(|_| minute.len() == 2)?;
+        return Time::new(hour % 12 + noon, minute, 0, 0).ok();
+    }
+    let (hour, minute) = lower.split_once(':')?;
     let digits = |text: &str| text.len() <= 2 && text.bytes().all(|b| b.is_ascii_digit());
     if !digits(hour) || !digits(minute) || minute.len() != 2 {
         return None;

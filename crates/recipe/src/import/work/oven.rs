@@ -14,9 +14,8 @@ pub fn oven(
     set: &mut Setting<'_>,
     assumed: &mut Vec<(&'static str, String)>,
 ) -> Range<Temperature> {
-    let here = oven_heats(text)
-        .first()
-        .map(|said| said.value)
+    let here = beside_the_fans(text)
+        .or_else(|| oven_heats(text).first().map(|said| said.value))
         .or(set.oven)
         .unwrap_or_else(|| {
             let usual = set.usual.oven_c;
@@ -92,14 +91,31 @@ pub fn bake(
             timing(usual)
         ));
     }
-    let fan = lower.contains("fan") || lower.contains("convection");
-    if !fan {
+    let speaks = lower.contains("fan") || lower.contains("convection");
+    // "225 °C (fan 200 °C)": what is written down is the oven without it.
+    let fan = speaks && beside_the_fans(text).is_none();
+    if !speaks {
         assumed.push(("fan", "off, as the text does not speak of one.".to_owned()));
     }
     let core = core(text).map_or_else(String::new, |core| {
         format!(", core = {}", quoted(&degrees(core.low.celsius())))
     });
     format!("{{ phases = [{}], fan = {fan}{core} }}", phases.join(", "))
+}
+
+/// Of two heats of which one is said for a fan oven, the other: "225 °C (fan 200 °C)" is 225 °C.
+fn beside_the_fans(text: &str) -> Option<Range<Temperature>> {
+    let is_fan = |word: &str| word.starts_with("fan") || word == "convection";
+    let parts = text.split(['(', ')', ',', ';', '/']);
+    let (fans, plain): (Vec<&str>, Vec<&str>) = parts.partition(|part| {
+        let lower = part.to_lowercase();
+        lower.split(|c: char| !c.is_alphanumeric()).any(is_fan)
+    });
+    let first = |parts: &[&str]| {
+        let mut heats = parts.iter().flat_map(|part| oven_heats(part));
+        heats.next().map(|said| said.value)
+    };
+    first(&fans).and(first(&plain))
 }
 
 /// The parts of a bake's words that each hold at most one time.
@@ -154,4 +170,29 @@ pub fn core(text: &str) -> Option<Range<Temperature>> {
         .into_iter()
         .map(|(said, _)| said.value)
         .find(|heat| inside && (80.0..=102.0).contains(&heat.low.celsius()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::beside_the_fans;
+
+    #[test]
+    fn of_two_heats_the_one_without_the_fan_is_meant() {
+        for (text, celsius) in [
+            ("Egg wash, bake at 225C (fan 200C) 8-10 min.", Some(225.0)),
+            (
+                "Bake at 180 °C fan / 200 °C conventional for 30 minutes.",
+                Some(200.0),
+            ),
+            (
+                "Bake at 200 °C (180 °C fan, gas 6) for 30 minutes.",
+                Some(200.0),
+            ),
+            ("Bake at 180 °C with the fan on for 30 minutes.", None),
+            ("Bake at 220 °C for 10 minutes, then at 180 °C.", None),
+        ] {
+            let heat = beside_the_fans(text).map(|heat| heat.low.celsius().round());
+            assert_eq!(heat, celsius, "{text}");
+        }
+    }
 }
