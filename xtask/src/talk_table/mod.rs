@@ -31,6 +31,8 @@ pub const FOURTH: &str = "tests/suite/talk/fourth";
 pub const FOURTH_KEPT_BACK: &str = "tests/suite/talk/fourth/kept-back";
 /// The fifth lot, by a fifth hand, the whole of it kept back and opened once.
 pub const FIFTH: &str = "tests/suite/talk/fifth";
+/// The sixth lot, by a sixth hand, the whole of it kept back and opened once.
+pub const SIXTH: &str = "tests/suite/talk/sixth";
 /// Single sentences that the reader's maker wrote before mending it.
 pub const SENTENCES: &str = "tests/suite/talk/sentences.toml";
 /// The second lot of them.
@@ -137,7 +139,7 @@ fn of_sentences(root: &Path, file: &str) -> Result<String, String> {
 pub fn page(root: &Path) -> Result<String, String> {
     let mut text = String::from(
         "# How talks are held against their recipes\n\n\
-         Counted by `cargo run -p xtask -- talk-table` from the cases in `tests/suite/talk/`, which five people wrote who had not \
+         Counted by `cargo run -p xtask -- talk-table` from the cases in `tests/suite/talk/`, which six people wrote who had not \
          seen the reader, and a few by its maker: talks with slips and with true figures that look like slips, and phrases with what they mean. \
          How a slip is counted as found and a true figure as disturbed stands in their README.\n\n",
     );
@@ -167,6 +169,7 @@ pub fn page(root: &Path) -> Result<String, String> {
             FOURTH_KEPT_BACK,
         ),
         ("The fifth lot, worked with since it was opened", FIFTH),
+        ("The sixth lot, opened once", SIXTH),
     ];
     for (title, folder) in lots {
         let folder = root.join(folder);

@@ -13,6 +13,7 @@ use numerics::quantity::{Duration, Mass, Temperature};
 use recipe::document::model::{Action, Amount, Product, Recipe, Standing};
 use recipe::formula::{Formula, Resolved, formula, piece_mass};
 use recipe::larder::{FLOUR_CUP, FLOUR_CUP_RANGE, Ingredient, Role, YeastForm};
+use recipe::scale::tin_volume;
 
 /// What answers are worked out from.
 pub struct Bench<'a> {
@@ -227,7 +228,7 @@ impl<'a> Bench<'a> {
         let products = self.inputs.recipe.products.iter();
         let size = |product: &&Product| piece_mass(&product.piece.value).si();
         products
-            .filter(|product| product.tin.as_ref().is_some_and(|tin| tin.holds.is_some()))
+            .filter(|product| product.tin.as_ref().and_then(tin_volume).is_some())
             .max_by(|one, other| size(one).total_cmp(&size(other)))
     }
 

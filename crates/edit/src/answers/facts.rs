@@ -86,8 +86,20 @@ pub const NAMES: [(&str, &str); 12] = [
 impl Fact {
     /// Reads "tin=950mL" or "room=17C". What cannot be read is said in a sentence, with every name there is.
     pub fn read(words: &str) -> Result<Self, String> {
-        let Some((name, value)) = words.split_once('=') else {
-            return Err(format!("“{words}” has no `=`. {}", names()));
+        // "tin 950mL" and "room: 16C" are as good as with the sign.
+        let known = |name: &str| NAMES.iter().any(|(own, _)| own.eq_ignore_ascii_case(name));
+        let parts = words.split_once('=').or_else(|| {
+            let parts = words.split_once([':', ' ']);
+            parts.filter(|(name, _)| known(name))
+        });
+        let Some((name, value)) = parts else {
+            let kitchen = KitchenValue::read(&words.replacen([':', ' '], "=", 1));
+            return kitchen.map(Self::Kitchen).map_err(|_| {
+                format!(
+                    "“{words}” is not understood: write what it is, “=”, and how much, as in room=16C. {}",
+                    names()
+                )
+            });
         };
         let (name, value) = (
             name.trim().to_lowercase().replace([' ', '_'], "-"),

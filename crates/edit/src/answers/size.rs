@@ -9,6 +9,7 @@ use numerics::quantity::Mass;
 use recipe::formula::bands::{Measured, band};
 use recipe::formula::piece_mass;
 use recipe::larder::Role;
+use recipe::scale::tin_volume;
 use recipe::scale::{Eggs, TinWish, To, Wish as Size};
 
 /// The next household tin up where nothing is said: a third more.
@@ -31,13 +32,12 @@ pub fn other_tin(bench: &Bench<'_>, reply: &mut Reply) {
     let Some(product) = chosen else {
         return reply.say("Nothing of this recipe is baked in a tin of a known volume, so no dough is to be fitted to one. On a tray leave room for each piece to double.");
     };
-    let Some(own) = product.tin.as_ref().and_then(|tin| tin.holds.as_ref()) else {
+    let Some(own) = product.tin.as_ref().and_then(tin_volume) else {
         return reply.say(format!(
             "The {} is baked in nothing of a known volume; measure its tin by filling it with water.",
             product.name.value
         ));
     };
-    let own = own.value;
     let theirs = bench
         .facts
         .tin

@@ -176,7 +176,20 @@ fn amount(scope: &Scope, out: &mut Runs, item: &Item, resolved: &ResolvedItem) {
         }
         out.figure(figure(name, value, Mass::SI, shown, origin));
         if part_of_fruit.is_none() {
-            out.words(&format!("\u{a0}{}", item.called()));
+            let several = matches!(
+                item.take.as_ref().map(|take| &take.value),
+                Some(Amount::Count { count, .. }) if *count > 1.0
+            );
+            // "3 large eggs", however the list calls one of them.
+            let plural = several
+                && ["egg", "yolk", "white"]
+                    .iter()
+                    .any(|word| item.called().ends_with(word));
+            out.words(&format!(
+                "\u{a0}{}{}",
+                item.called(),
+                if plural { "s" } else { "" }
+            ));
         }
         if let Some(mass) = resolved.mass {
             out.words(" (");

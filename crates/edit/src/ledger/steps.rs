@@ -281,7 +281,13 @@ impl Margin<'_> {
             Action::Cool { timing, vessel, at } => {
                 self.time(timing);
                 let at = self.reading("at", at.value);
-                let shown = format!("on a {}, at {}", vessel.value, at.shown);
+                let inside = ["tin", "pan", "bowl", "pot", "dish", "mould"];
+                let on = if inside.contains(&vessel.value.as_str()) {
+                    "in"
+                } else {
+                    "on"
+                };
+                let shown = format!("{on} a {}, at {}", vessel.value, at.shown);
                 self.line(MarginKind::Cold, shown, vec![at]);
             }
         }

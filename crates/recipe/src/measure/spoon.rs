@@ -1,5 +1,6 @@
 //! Which cups and spoons a mass is measured with: few scoops, small error.
 
+use super::read::units::COUNTED;
 use super::{Market, Measure};
 use crate::document::model::Spooned;
 use crate::larder::Ingredient;
@@ -262,9 +263,10 @@ fn whole_and_parts(market: Market, measure: Measure, wanted_ml: f64, most: f64) 
     all
 }
 
-/// So many things by size: "2 large", "1½ large".
+/// So many things by size: "2 large", "1½ large", "3 sticks".
 pub fn counted(count: f64, size: &str) -> String {
-    format!("{} {size}", mixed(count))
+    let many = COUNTED.iter().find(|(one, _)| count > 1.0 && *one == size);
+    format!("{} {}", mixed(count), many.map_or(size, |(_, many)| many))
 }
 
 /// A mass as a number of things of one size, in whole ones and halves, within 5 %: 100 g of egg

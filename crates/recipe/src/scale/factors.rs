@@ -87,7 +87,7 @@ pub fn asked(recipe: &Recipe, formula: &Formula, wish: &Wish) -> Result<Asked, B
         } => {
             let one = one_of(recipe, product.as_deref(), "--tin", |place| {
                 let tin = recipe.products[place].tin.as_ref();
-                tin.is_some_and(|tin| first_volume(tin).is_some())
+                tin.is_some_and(|tin| tin_volume(tin).is_some())
             })?;
             let other = other_tin(recipe, one, wished)?;
             let piece = piece_mass(&recipe.products[one].piece.value);
@@ -239,7 +239,7 @@ pub fn eggs_in_dough(recipe: &Recipe, formula: &Formula) -> f64 {
 }
 
 /// What the recipe's own tin holds: as written, else by its dimensions.
-pub fn first_volume(tin: &Tin) -> Option<Volume> {
+pub fn tin_volume(tin: &Tin) -> Option<Volume> {
     let lidded = tin.lidded.as_ref().is_some_and(|lidded| lidded.value);
     let size = &tin.size.value;
     let inside = Vessel::of(size, usual_walls(size, lidded)).map(|inside| inside.volume());
@@ -252,7 +252,7 @@ fn other_tin(recipe: &Recipe, product: usize, wish: &TinWish) -> Result<OtherTin
     let known = made.tin.as_ref().zip(wish.volume());
     let (tin, (volume, reckoned)) =
         known.ok_or_else(|| unclear("The volume of the tin is not known."))?;
-    let was = first_volume(tin).ok_or_else(|| {
+    let was = tin_volume(tin).ok_or_else(|| {
         unclear("The recipe's own tin holds no volume that another could be compared with.")
     })?;
     let own = was.millilitres() / piece_mass(&made.piece.value).grams();

@@ -13,6 +13,7 @@ mod times;
 pub mod vessel;
 mod wish;
 
+pub use factors::tin_volume;
 pub use multiply::{Cut, Factors, Ratio, multiply, times};
 pub use scaled::{Change, Drift, Scaled, scale};
 pub use wish::{Eggs, TinWish, To, Wish, for_product, read_tin};

@@ -1,7 +1,7 @@
 //! Pieces, masses after the bake and tins of the products in their new size.
 
 use super::amounts::{capital, piece, weighable};
-use super::factors::{Asked, OtherTin, first_volume};
+use super::factors::{Asked, OtherTin, tin_volume};
 use super::household;
 use super::multiply::Ratio;
 use super::vessel::Vessel;
@@ -179,7 +179,7 @@ fn other_tin(tin: &mut Tin, other: &OtherTin, product: &str, grams: f64, said: &
 /// A tin of the same shape for a larger or smaller piece, a household one where there is one.
 fn tin_in_proportion(tin: &mut Tin, product: &str, ratio: Ratio, said: &mut Said) -> f64 {
     let by = pow(ratio.size, 1.0 / 3.0);
-    let Some(was) = first_volume(tin) else {
+    let Some(was) = tin_volume(tin) else {
         return by;
     };
     let wanted = was * ratio.size;

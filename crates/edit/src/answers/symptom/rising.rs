@@ -9,6 +9,7 @@ use numerics::quantity::{Duration, Fraction, Length, Mass, Temperature, Volume};
 use recipe::formula::bands::{Measured, band};
 use recipe::formula::piece_mass;
 use recipe::larder::Role;
+use recipe::scale::tin_volume;
 
 /// Rising that is too little by the trade's reckoning, and too much: shares of what is wanted (ours).
 const DENSE_AT: f64 = 0.7;
@@ -285,15 +286,15 @@ pub fn flat(bench: &Bench<'_>, reply: &mut Reply) {
     too_little(&mut inquiry, reply, towards_dense);
     let tinned = bench.in_tin();
     if let Some(product) = tinned
-        && let Some(holds) = product.tin.as_ref().and_then(|tin| tin.holds.as_ref())
+        && let Some(holds) = product.tin.as_ref().and_then(tin_volume)
         && let Some(usual) = band(bench.inputs.recipe.kind.value, tin_band(product))
     {
-        let ratio = holds.value.millilitres() / piece_mass(&product.piece.value).grams();
+        let ratio = holds.millilitres() / piece_mass(&product.piece.value).grams();
         let own = reply.room_for("room", ratio, here());
         let high = reply.room_for("room-most", usual.high, usual.origin.clone());
         let (tin_words, larger) = their_tin(
             bench,
-            holds.value,
+            holds,
             "A tin of the next size (a third larger)",
             4.0 / 3.0,
         );
@@ -366,17 +367,17 @@ pub fn over_the_rim(bench: &Bench<'_>, reply: &mut Reply) {
         return reply.say("Nothing of this recipe is baked in a tin of a known volume, so nothing of it has a rim to run over.");
     };
     too_much(&mut inquiry, reply);
-    if let Some(holds) = product.tin.as_ref().and_then(|tin| tin.holds.as_ref())
+    if let Some(holds) = product.tin.as_ref().and_then(tin_volume)
         && let Some(usual) = band(bench.inputs.recipe.kind.value, tin_band(product))
     {
         let piece = piece_mass(&product.piece.value);
-        let ratio = holds.value.millilitres() / piece.grams();
+        let ratio = holds.millilitres() / piece.grams();
         let own = reply.room_for("room", ratio, here());
         let low = reply.room_for("room-least", usual.low, usual.origin.clone());
         let towards = |then: f64| (ratio - then) / (ratio - usual.low).max(0.05);
         let (tin_words, smaller) = their_tin(
             bench,
-            holds.value,
+            holds,
             "A tin of the next size down (a quarter smaller)",
             0.75,
         );
@@ -391,7 +392,7 @@ pub fn over_the_rim(bench: &Bench<'_>, reply: &mut Reply) {
         inquiry.yours(bench.facts.tin.is_some());
         let all = bench.inputs.formula.dough.mass;
         if all.grams() > piece.grams() * 1.2 {
-            let then = holds.value.millilitres() / all.grams();
+            let then = holds.millilitres() / all.grams();
             let shown = reply.room_for("all-in-one-tin", then, here());
             let whole = reply.mass("all-the-dough", all, here());
             inquiry.cause(

@@ -8,6 +8,7 @@ use crate::talk::things::{Sort as Of, Thing};
 use numerics::quantity::Mass;
 use recipe::document::model::{Action, Amount, Item};
 use recipe::formula::{Resolved, ResolvedItem};
+use recipe::larder::Role;
 use recipe::measure::spoken::Meant;
 use recipe::measure::{Market, spoons_of};
 
@@ -245,6 +246,7 @@ fn totals(inputs: &Inputs, things: &[Thing], all: &mut Vec<Fact>) {
             );
         }
     }
+    of_a_kind(things, all);
     flours(inputs, things, all);
     let dough = inputs.formula.dough.mass;
     for (at, stage) in inputs.formula.stages.iter().enumerate() {
@@ -270,6 +272,42 @@ fn totals(inputs: &Inputs, things: &[Thing], all: &mut Vec<Fact>) {
             .of(thing)
             .allowed(),
     );
+}
+
+/// All yeast, all sugar, all salt of a recipe that takes several of them: "seven grams of yeast altogether".
+fn of_a_kind(things: &[Thing], all: &mut Vec<Fact>) {
+    let role = |fact: &Fact| {
+        let own = things[fact.thing?].ingredient.as_ref()?;
+        Some(match own.role {
+            Role::Yeast(_) => "yeast",
+            Role::Sugar => "sugar",
+            Role::Salt => "salt",
+            _ => return None,
+        })
+    };
+    for kind in ["yeast", "sugar", "salt"] {
+        let of: Vec<(usize, f64)> = all
+            .iter()
+            .filter(|fact| !fact.only_allowed && role(fact) == Some(kind))
+            .filter_map(|fact| Some((fact.thing?, fact.usual)))
+            .collect();
+        let sum: f64 = of.iter().map(|(_, mass)| mass).sum();
+        let mut named: Vec<usize> = of.iter().map(|(thing, _)| *thing).collect();
+        named.sort_unstable();
+        named.dedup();
+        if named.len() < 2 {
+            continue;
+        }
+        for thing in named {
+            let shown = say::mass(Mass::from_si(sum));
+            all.push(
+                Fact::new(Sort::Amount, sum, format!("{kind} in all"), shown)
+                    .of(Some(thing))
+                    .with("all altogether total")
+                    .allowed(),
+            );
+        }
+    }
 }
 
 /// The flours of a stage together, and with those of the stages before: "five fifty with what's in the sponge".
