@@ -49,7 +49,9 @@ pub(super) fn is_used(ledger: &Ledger, line: Line, of: Option<usize>, steps: &[S
         let name = short(item).replace('-', " ");
         steps.iter().any(|step| has_word(&sentence(step), &name))
     };
-    stands(item, steps) && !of_the_stage() || named() && !other()
+    // In the steps of a stage a bare name is of what goes into it: "whole milk" is not the milk for the top.
+    let may_be_meant = line.stage.is_some() || of.is_none();
+    stands(item, steps) && !of_the_stage() || may_be_meant && named() && !other()
 }
 
 fn item(ledger: &Ledger, line: Line) -> &ItemLine {
