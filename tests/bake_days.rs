@@ -34,7 +34,12 @@ pub fn known(kitchen: &Kitchen, name: &str) -> Known {
     let path = format!("examples/{name}.toml");
     assert!(root().join(&path).exists());
     let text = text(&path).expect("UTF-8");
-    let (recipe, formula) = opened(&text);
+    by_the_clock(&text, kitchen)
+}
+
+/// A recipe, its steps by the written clock.
+pub fn by_the_clock(text: &str, kitchen: &Kitchen) -> Known {
+    let (recipe, formula) = opened(text);
     let how = How {
         follows: Follows::Clock,
         ..How::default()

@@ -5,18 +5,14 @@
 //! before (a step whose time is over is counted from now). Breads later than wanted and dough past its best weigh
 //! more. Trying every re-plan stops a branch only where what is laid already costs as much as the plan found.
 
-use crate::bake_days::{Kitchen, Known, batches, place};
-use bake::simulate::{Follows, How};
+use crate::bake_days::{Kitchen, Known, batches, by_the_clock, place};
 use jiff::civil::time;
-use plan::day::lengths::lengths;
 use plan::day::means::Means;
 use plan::day::problem::Problem;
 use plan::day::slip::{Done, Now, moved, slip};
 use plan::day::solve::{Outcome, solve};
 use plan::day::tasks::{Serve, tasks};
 use recipe::document::model::Hours;
-use recipe::document::read_recipe;
-use recipe::larder::Larder;
 
 /// A plain stream of numbers (Knuth's MMIX constants), the same on every machine.
 struct Chance(u64);
@@ -33,7 +29,7 @@ impl Chance {
 }
 
 /// A dough of a quarter of an hour, for one bread or two.
-fn small(kitchen: &Kitchen, larder: &Larder, two: bool) -> Known {
+fn small(kitchen: &Kitchen, two: bool) -> Known {
     let product = |name: &str, rise: u32, dial: u32, bake: u32| {
         format!(
             "\n[[product]]\nname = \"{name}\"\nfrom = \"dough\"\ncount = 1\npiece = \"150 g\"\n\
@@ -56,21 +52,7 @@ fn small(kitchen: &Kitchen, larder: &Larder, two: bool) -> Known {
     if two {
         text += &product("loaf", 14, 180, 12);
     }
-    let read = read_recipe(&text);
-    let recipe = read
-        .output
-        .unwrap_or_else(|| panic!("{:?}", read.diagnostics));
-    let formula = recipe::formula::formula(&recipe, larder).output;
-    let how = How {
-        follows: Follows::Clock,
-        ..How::default()
-    };
-    let lengths = lengths(&recipe, &formula, &kitchen.0, &how);
-    Known {
-        recipe,
-        formula,
-        lengths,
-    }
+    by_the_clock(&text, kitchen)
 }
 
 /// Late, past its best and moved as one number, of what is laid so far.
@@ -225,11 +207,7 @@ impl Every<'_> {
 #[test]
 fn nothing_moves_that_need_not() {
     let kitchen = Kitchen::new();
-    let larder = Larder::open();
-    let (one, two) = (
-        small(&kitchen, &larder, false),
-        small(&kitchen, &larder, true),
-    );
+    let (one, two) = (small(&kitchen, false), small(&kitchen, true));
     let (mut slipped_days, mut moved_days, mut in_full) = (0, 0, 0);
     for seed in 0..30_u64 {
         let mut chance = Chance(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15));

@@ -381,17 +381,9 @@ pub fn weighed(mass: Mass) -> Mass {
 /// An item by mass and nothing else.
 pub fn plain_item(of: &str, mass: Mass, called: &str) -> Item {
     Item {
-        of: new(of.to_owned()),
         take: Some(new(Amount::Mass(weighed(mass)))),
-        each: None,
         name: (of != called).then(|| new(called.to_owned())),
-        also: None,
-        at: None,
-        from: None,
-        state: None,
-        on: None,
-        note: None,
-        span: Span::default(),
+        ..Item::bare(new(of.to_owned()), Span::default())
     }
 }
 

@@ -298,16 +298,23 @@ fn cut_for(heard: &Heard, figure: &Figure) -> Option<usize> {
         .first()?
         .things
         .iter()
-        .find_map(|thing| match heard.things[*thing].sort {
-            Of::Product(section) => Some(section),
-            _ => None,
-        })?;
+        .find_map(|thing| bread(heard, *thing))?;
+    (cut || goes && dividing(heard, figure)).then_some(named)
+}
+
+/// The section of a bread, where a thing is one.
+pub(super) fn bread(heard: &Heard, thing: usize) -> Option<usize> {
+    match heard.things[thing].sort {
+        Of::Product(section) => Some(section),
+        _ => None,
+    }
+}
+
+/// Whether the dough is divided where a figure is said, or in a step beside.
+pub(super) fn dividing(heard: &Heard, figure: &Figure) -> bool {
     let here = heard.walk[figure.clause].0;
-    let dividing = heard
-        .places
-        .iter()
-        .any(|place| place.doing.meets(Doing::DIVIDE) && place.number.abs_diff(here) <= 1);
-    (cut || goes && dividing).then_some(named)
+    let mut places = heard.places.iter();
+    places.any(|place| place.doing.meets(Doing::DIVIDE) && place.number.abs_diff(here) <= 1)
 }
 
 /// So many pieces for a bread: one of the numbers that the recipe has of it.

@@ -2,8 +2,7 @@
 
 use super::Verdict;
 use super::amounts::masses;
-use super::counts::pieces_of;
-use crate::talk::doing::Doing;
+use super::counts::{bread, dividing, pieces_of};
 use crate::talk::heard::Heard;
 use crate::talk::things::Sort as Of;
 use recipe::measure::spoken::Meant;
@@ -77,17 +76,9 @@ pub(super) fn named(heard: &Heard, at: usize) -> Option<Verdict> {
     let section = mention
         .things
         .iter()
-        .find_map(|thing| match heard.things[*thing].sort {
-            Of::Product(section) => Some(section),
-            _ => None,
-        })?;
-    let here = heard.walk[figure.clause].0;
-    let divided = heard
-        .places
-        .iter()
-        .any(|place| place.doing.meets(Doing::DIVIDE) && place.number.abs_diff(here) <= 1);
+        .find_map(|thing| bread(heard, *thing))?;
     let alone = figure.end >= end && mention.end == figure.first && mention.first <= first + 1;
-    (divided && alone && figure.spoken.low <= MOST_PIECES)
+    (dividing(heard, figure) && alone && figure.spoken.low <= MOST_PIECES)
         .then(|| pieces_of(heard, figure, section))
 }
 
