@@ -374,6 +374,7 @@ fn mixed(recipe: &Recipe, formula: &Formula, kitchen: &Kitchen) -> Option<f64> {
     if recipe.stages[place].steps.iter().any(adjusts) {
         return None;
     }
-    let balance = mix::mixed(recipe, formula, kitchen, place, &[])?;
+    let left = mix::left_by_cooling(recipe, formula, kitchen);
+    let balance = mix::mixed(recipe, formula, kitchen, place, &left)?;
     Some(balance.ends.si())
 }

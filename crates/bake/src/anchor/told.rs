@@ -114,7 +114,9 @@ fn not_met(bake: &Bake, figure: &Figure, value: f64) -> Diagnostic {
         }
         What::Core(_) => "Look whether the oven's own temperature, tin and mass are as they were.",
         What::Crust => "Look whether the word for the crust is meant so, and what was brushed on.",
-        What::Loss => "Look whether it was weighed hot or cold, and with its tin.",
+        What::Loss => {
+            "Look whether it was weighed hot or cold, and with its tin. From tins less is reckoned to go than bakers weigh: there your scale is right."
+        }
         What::Dough => {
             "Look whether the mixer's friction and what went in cold are written as they were."
         }

@@ -31,12 +31,13 @@ const BUTTER_BEARS: Temperature = Temperature::from_celsius(27.0);
 pub fn mix(recipe: &Recipe, formula: &Formula, kitchen: &Kitchen) -> Checked<Vec<MixAnswer>> {
     let of_stages = of_stages(formula);
     let solids = super::room::solids(formula);
+    let left = super::cooled::left_by_cooling(recipe, formula, kitchen);
     let bench = Bench {
         recipe,
         formula,
         kitchen,
         of_stages: &of_stages,
-        left: &[],
+        left: &left,
     };
     let mut checked = Checked::clean(Vec::new());
     for (place, stage) in recipe.stages.iter().enumerate() {
@@ -206,7 +207,7 @@ impl<'a> Question<'a> {
         let gives = answer.as_written.ends;
         (!near(gives, answer.wanted)).then(|| {
             let what = liquid.item.called();
-            Diagnostic::at(
+            let mut said = Diagnostic::at(
                 code::WRITTEN_LIQUID_MISSES_TARGET,
                 written.span,
                 format!(
@@ -220,7 +221,10 @@ impl<'a> Question<'a> {
                 "In this kitchen the {what} should read {}.",
                 degrees(reads)
             ))
-            .because(account(&answer.as_written))
+            .because(account(&answer.as_written));
+            let cooled = self.cooled_first(liquid, target);
+            said.hints.extend(cooled.map(|way| format!("Or {way}")));
+            said
         })
     }
 

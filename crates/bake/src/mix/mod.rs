@@ -3,6 +3,7 @@
 mod account;
 mod answer;
 pub mod balance;
+mod cooled;
 pub mod factor;
 pub(crate) mod goes_in;
 mod limits;
@@ -13,6 +14,7 @@ mod ways_out;
 mod work;
 
 pub use answer::{mix, mixed};
+pub use cooled::left_by_cooling;
 pub use goes_in::is_butter;
 pub use model::{Balance, MixAnswer, Share, WakeAnswer};
 pub use wake::wake;

@@ -7,7 +7,7 @@ use super::balance::{
 };
 use crate::code;
 use crate::wording::{band, capital, degrees, grams};
-use numerics::quantity::{Mass, Temperature};
+use numerics::quantity::{Mass, Temperature, TemperatureDifference};
 use recipe::formula::model::Resolved;
 use recipe::larder::Role;
 use recipe::source::Diagnostic;
@@ -16,6 +16,9 @@ use recipe::source::Diagnostic;
 const WET_ICE: Temperature = Temperature::from_celsius(0.0);
 /// Flour and bowl are not warmed past what a hand bears; common practice.
 const WARMED_AT_MOST: Temperature = Temperature::from_celsius(45.0);
+
+/// So far above the room a cooked paste counts as warm; common practice.
+const WARM_BY: TemperatureDifference = TemperatureDifference::from_si(3.0);
 
 /// What always remains for a dough that is too warm.
 const REST: &str = "mix in two goes with a rest in the refrigerator between them.";
@@ -116,6 +119,9 @@ impl Question<'_> {
         )
         .because(account(&reached));
         let with_ways = |mut said: Diagnostic, mut ways: Vec<String>| {
+            if let Some(way) = self.cooled_first(liquid, target) {
+                ways.push(last_of(&ways, &way));
+            }
             ways.extend(self.colder(&coldest, target));
             ways.push(last_of(&ways, REST));
             said.hints = ways;
@@ -153,6 +159,27 @@ impl Question<'_> {
         let name = &coldest.shares[share].what;
         (at >= self.bench.kitchen.refrigerator)
             .then(|| format!("Chill the {name} to {} as well.", degrees(at)))
+    }
+
+    /// A cooked paste that comes in warm: cooled to the room first, and what the liquid must read then.
+    pub(super) fn cooled_first(&self, liquid: &Liquid<'_>, target: Temperature) -> Option<String> {
+        let room = self.bench.kitchen.room;
+        let parts = &self.found.parts;
+        let (share, _) = self.found.items.iter().enumerate().find(|(share, item)| {
+            let what = self.sums.items.get(**item).map(|sum| &sum.what);
+            matches!(what, Some(Resolved::Stage(_))) && parts.shares[*share].at > room + WARM_BY
+        })?;
+        let cooled = balance::with_share_at(parts, share, room);
+        let reads = solve_for(&cooled, liquid.share, target)?;
+        liquid.limits.hold(reads).then(|| {
+            format!(
+                "let the {} cool to {} first; then the {} should read {}.",
+                parts.shares[share].what,
+                degrees(room),
+                liquid.item.called(),
+                degrees(reads),
+            )
+        })
     }
 
     /// The same with the liquid as cold as this kitchen has it at hand.

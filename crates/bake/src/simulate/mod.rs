@@ -17,4 +17,4 @@ pub use model::{
     Anchor, Anchored, Compared, Course, DoughCourse, Ended, Event, Follows, Grid, Happening, How,
     Moment, Safety, SectionView, Shade, StepCourse, Through, Weight, Within, Work,
 };
-pub use walk::{simulate, simulate_paced};
+pub use walk::{cooled_to, simulate, simulate_paced};

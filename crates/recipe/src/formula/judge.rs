@@ -4,7 +4,7 @@ use super::bands::{Band, BandUnit, Measured, band};
 use super::contribution::instant_equivalent;
 use super::model::{Formula, Resolved};
 use super::products::{TinShape, tin_shape};
-use crate::document::model::{Kind, Product, Recipe};
+use crate::document::model::{Action, Kind, Product, Recipe};
 use crate::larder::{Ingredient, Role, YeastForm};
 use crate::source::{Code, Diagnostic, Span, code};
 use numerics::decimal::trimmed;
@@ -141,8 +141,14 @@ fn judge_reading(formula: &Formula, recipe: &Recipe, reading: &Reading) -> Optio
         .collect();
     if !fits.is_empty() {
         diagnostic = diagnostic.hint(format!(
-            "It would be usual in a bread of kind: {}.",
-            fits.join(", ")
+            "Usual in {} bread: look whether `kind` says what this is.",
+            fits.join(" or ")
+        ));
+    }
+    let water = matches!(reading.measured, Measured::Water) && value > band.high;
+    if water && let Some(paste) = cooked_with_flour(formula, recipe) {
+        diagnostic = diagnostic.hint(format!(
+            "What the {paste} binds does not make a dough slack: if yours can be shaped, leave it."
         ));
     }
     let base = if band.unit == BandUnit::OfWater {
@@ -155,6 +161,16 @@ fn judge_reading(formula: &Formula, recipe: &Recipe, reading: &Reading) -> Optio
         grams(reading.mass),
         grams(reading.of)
     )))
+}
+
+/// The name of a stage in which flour is cooked.
+fn cooked_with_flour<'a>(formula: &'a Formula, recipe: &Recipe) -> Option<&'a str> {
+    let heats = |action: &Action| matches!(action, Action::Heat { .. });
+    let mut stages = formula.stages.iter().zip(&recipe.stages);
+    let cooked = stages.find(|(sums, written)| {
+        sums.holds.flour > Mass::ZERO && written.steps.iter().any(|step| heats(&step.action))
+    });
+    cooked.map(|(sums, _)| sums.name.as_str())
 }
 
 /// A tin too small or too large for its dough.

@@ -2,10 +2,11 @@
 
 use super::act::Act;
 use super::arrange::Arranged;
+use super::clause::{Doing, sentences};
 use super::draft::{Draft, Entry, Item, Part, Stage};
 use super::sheet::{Sheet, clean, quoted};
 use super::tin::Tin;
-use super::uses::{Thing, with_uses};
+use super::uses::{Thing, things_beside, things_of, with_uses};
 use super::usual::Usual;
 use super::work::{Setting, Step, step};
 use super::yields::{Made, made, says_people};
@@ -41,6 +42,8 @@ pub struct Plan<'a> {
     pub parts: u32,
     /// Raw mass of one of what is made, grams.
     pub piece_g: Option<f64>,
+    /// Raw mass of one piece of dough as the text says it, grams.
+    pub piece_said: Option<f64>,
     /// Mass of each filling for one piece, grams, by the stage's name.
     pub fillings: Vec<(String, f64)>,
     /// The tin.
@@ -62,7 +65,7 @@ pub fn write(plan: &Plan<'_>) -> Sheet {
     top(&mut sheet, plan);
     let mut steps = 0;
     let mut rest_before = None;
-    let mut beside = things_beside(plan);
+    let mut beside = things_beside(plan.draft);
     for (index, stage) in plan.draft.stages.iter().enumerate() {
         stage_lines(&mut sheet, plan, stage);
         let doings = plan
@@ -70,7 +73,7 @@ pub fn write(plan: &Plan<'_>) -> Sheet {
             .stages
             .get(index)
             .map_or(&[][..], Vec::as_slice);
-        let mut things = things_of(plan, stage);
+        let mut things = things_of(plan.draft, stage, doings);
         if stage.part == Part::Filling && doings.is_empty() && stage.items().next().is_some() {
             steps += 1;
             step_lines(&mut sheet, "[[stage.step]]", &set_ready(stage, &mut things));
@@ -120,55 +123,6 @@ fn set_ready(stage: &Stage, things: &mut [Thing]) -> Step {
         )],
         moved: None,
     }
-}
-
-/// What the sentences of a stage may name: its items, and the stages that go into it.
-fn things_of(plan: &Plan<'_>, stage: &Stage) -> Vec<Thing> {
-    let mut things: Vec<Thing> = stage
-        .items()
-        .map(|item| {
-            Thing::new(
-                item.name(),
-                item.name().to_owned(),
-                item.take.as_ref(),
-                None,
-            )
-            .told(item.said.as_ref())
-        })
-        .collect();
-    if stage.part == Part::Dough {
-        let before = plan
-            .draft
-            .stages
-            .iter()
-            .filter(|other| other.part == Part::Before);
-        things.extend(before.map(|other| Thing::new(&other.name, other.name.clone(), None, None)));
-    }
-    things
-}
-
-/// What the sentences about the pieces may name: things for bench, tin and top.
-fn things_beside(plan: &Plan<'_>) -> Vec<Thing> {
-    let mut things = Vec::new();
-    for entry in &plan.draft.besides {
-        if let Entry::Item(item) = entry {
-            let place = item.place.unwrap_or(Place::Top).word();
-            let egg = ["egg", "yolk", "cream", "milk"]
-                .iter()
-                .any(|word| item.of.to_lowercase().contains(word));
-            let group = item.group.clone().unwrap_or_else(|| {
-                if egg {
-                    "egg wash".to_owned()
-                } else {
-                    format!("{} mixture", item.of)
-                }
-            });
-            let placeholder = format!("{} for the {place}", item.name());
-            let thing = Thing::new(item.name(), placeholder, item.take.as_ref(), Some(&group));
-            things.push(thing.told(item.said.as_ref()).in_state(item.state.as_ref()));
-        }
-    }
-    things
 }
 
 /// A mix with the dough's temperature that another sentence gives.
@@ -222,11 +176,14 @@ fn top(sheet: &mut Sheet, plan: &Plan<'_>) {
         let about: String = about.join(" ").chars().take(2000).collect();
         sheet.line(format!("headnote = {}", quoted(&about)));
     }
-    if let Some(makes) = plan
-        .makes
-        .filter(|makes| says_people(makes) && made(makes).is_none())
+    // "Makes two loaves. Serves about 16.": each sentence says its own.
+    let told = plan.makes.iter().flat_map(|makes| sentences(makes));
+    if let Some(makes) = told
+        .filter(|one| says_people(one) && made(one).is_none())
+        .next()
     {
-        let people = makes.trim().trim_start_matches(|c: char| !c.is_numeric());
+        let makes = makes.trim().trim_end_matches('.');
+        let people = makes.trim_start_matches(|c: char| !c.is_numeric());
         let end = people
             .find(|c: char| c.is_alphabetic())
             .unwrap_or(people.len());
@@ -340,6 +297,11 @@ fn product(sheet: &mut Sheet, plan: &Plan<'_>, steps: &mut usize, beside: &mut [
     }
     sheet.line(format!("count = {}", plan.made.count));
     match plan.piece_g {
+        Some(_) if plan.piece_said.is_some() => {
+            let each = plan.piece_said.unwrap_or_default();
+            let parts = if plan.parts > 1 { format!("{} x ", plan.parts) } else { String::new() };
+            sheet.line(format!("piece = {}", quoted(&format!("{parts}{} g", trimmed(each, 1)))));
+        }
         Some(grams) => {
             sheet.comment(if plan.some_unweighed { "Worked out: the dough shared by the number of pieces, without what has no amount." } else { "Worked out: the dough shared by the number of pieces." });
             let each = if plan.parts > 1 { (grams / f64::from(plan.parts)).floor() } else { grams };
@@ -394,7 +356,7 @@ fn product(sheet: &mut Sheet, plan: &Plan<'_>, steps: &mut usize, beside: &mut [
         .any(|(doing, _)| doing.act == Act::Bake)
     {
         let mut set = setting(plan, None, oven);
-        let doing = super::clause::Doing {
+        let doing = Doing {
             line: 0,
             place: 0,
             sentence: "Bake.".to_owned(),

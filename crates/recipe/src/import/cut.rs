@@ -169,6 +169,10 @@ fn readies(before: &str, act: Option<Act>, next: Option<Act>, all: &[Token]) -> 
                 "knock" | "punch" | "deflate" | "turn" | "tip" | "press"
             )
         }
+        // "Whisk flour and milk in a pan and stir over medium heat": that is cooking.
+        (Some(Act::Mix), Some(Act::Heat)) => tokens(before)
+            .iter()
+            .any(|token| matches!(token.word(), "pan" | "saucepan" | "pot")),
         (Some(Act::Mix), Some(Act::Finish)) => {
             all.iter()
                 .any(|token| matches!(token.word(), "brush" | "glaze"))

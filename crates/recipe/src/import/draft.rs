@@ -4,7 +4,7 @@ use super::item::item;
 use super::model::{Line, LineKind, Mark, Reading};
 use super::split::bare;
 use crate::document::model::Place;
-use crate::larder::{Larder, Role};
+use crate::larder::Larder;
 
 /// What a part is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -145,6 +145,9 @@ pub fn part_of(heading: &str) -> Part {
             "yudane",
             "roux",
             "scald",
+            "cooked paste",
+            "flour paste",
+            "milk paste",
             "soaker",
             "ferment",
         ])
@@ -267,7 +270,14 @@ impl Draft {
             );
         } else if let Some(place) = reading.place {
             item.place = Some(place);
-            item.group = (part == Part::Topping).then(|| name.to_owned());
+            let glaze = || {
+                line.text
+                    .to_lowercase()
+                    .contains("glaze")
+                    .then_some("glaze")
+            };
+            let group = (part == Part::Topping).then_some(name).or_else(glaze);
+            item.group = group.map(str::to_owned);
             self.besides.push(Entry::Item(item));
         } else if part == Part::Dough && goes_on_pieces(reading, line) {
             self.put(Part::Filling, "filling", Entry::Item(item));
@@ -382,66 +392,4 @@ fn own_names(entries: &mut [Entry]) {
         }
         seen.push((item.place, name.to_lowercase()));
     }
-}
-
-/// The liquid that a stage has most of, for what is poured warm or cold; the first where weights are
-/// not known.
-pub fn most_liquid(stage: &Stage, larder: &Larder) -> Option<String> {
-    let mut most: Option<(&Item, f64)> = None;
-    for item in stage.items() {
-        let role = item
-            .key
-            .as_ref()
-            .and_then(|key| larder.by_key(key))
-            .map(|one| one.role);
-        let grams = item.grams.unwrap_or(0.0);
-        if role == Some(Role::Liquid) && most.is_none_or(|(_, before)| grams > before) {
-            most = Some((item, grams));
-        }
-    }
-    most.map(|(item, _)| item.name().to_owned())
-}
-
-/// The first item of a stage whose ingredient does this in a dough and whose words a sentence holds.
-pub fn told_with(
-    stage: &Stage,
-    larder: &Larder,
-    sentence: &str,
-    fits: impl Fn(Role) -> bool,
-) -> Option<String> {
-    let lower = sentence.to_lowercase();
-    // What a list put in is known by the last word of its name: "into the lukewarm water".
-    let word = |item: &Item| {
-        let name = item.name().to_lowercase();
-        let last = name.rsplit(' ').next().unwrap_or_default().to_owned();
-        !last.is_empty()
-            && lower
-                .split(|c: char| !c.is_alphanumeric())
-                .any(|own| own == last)
-    };
-    let here = |item: &&Item| match &item.said {
-        Some(said) => lower.contains(&said.to_lowercase()),
-        None => word(item),
-    };
-    let role = |item: &Item| Some(larder.by_key(item.key.as_ref()?)?.role);
-    stage
-        .items()
-        .filter(here)
-        .find(|item| role(item).is_some_and(&fits))
-        .map(|item| item.name().to_owned())
-}
-
-/// The first item of a stage whose ingredient does this in a dough.
-pub fn first_with(stage: &Stage, larder: &Larder, fits: impl Fn(Role) -> bool) -> Option<String> {
-    stage
-        .items()
-        .find(|item| {
-            let role = item
-                .key
-                .as_ref()
-                .and_then(|key| larder.by_key(key))
-                .map(|one| one.role);
-            role.is_some_and(&fits)
-        })
-        .map(|item| item.name().to_owned())
 }

@@ -6,6 +6,7 @@ use super::clause::{doings, oven_heats, sentences};
 use super::compose::{Plan, write};
 use super::draft::{Item, Part, Stage, draft};
 use super::fold::{Folds, paragraphs, unfolded};
+use super::from_work::from_work;
 use super::kinds::{kinds, subject};
 use super::left_out::left_out;
 use super::model::{HeatSaid, Imported, Line, LineKind, Reading, TimeSaid};
@@ -115,7 +116,7 @@ fn made_of(lines: Vec<Line>, folds: &Folds, larder: &Larder) -> Imported {
         .collect();
     let doings = doings(&lines, inside.as_deref());
     let title = title.or(inside);
-    let draft = draft(&lines, larder);
+    let mut draft = draft(&lines, larder);
     let told = about
         .iter()
         .map(String::as_str)
@@ -126,6 +127,7 @@ fn made_of(lines: Vec<Line>, folds: &Folds, larder: &Larder) -> Imported {
     let parts = yields::pieces_of_each(&made, &doings);
     let left_out = left_out(&lines, &doings, makes.is_some() || made_said, larder);
     let arranged = arrange(doings, &draft, &lines);
+    from_work(&mut draft, &arranged, larder);
     let all_steps: Vec<&str> = steps.iter().map(|line| line.text.as_str()).collect();
     // "Makes one loaf in a 9 x 5 inch tin" stands above the steps.
     let of_tin: Vec<&str> = all_steps
@@ -148,6 +150,7 @@ fn made_of(lines: Vec<Line>, folds: &Folds, larder: &Larder) -> Imported {
         made_said,
         parts,
         piece_g: Some(100.0),
+        piece_said: None,
         fillings: Vec::new(),
         tin: None,
         larder,
@@ -158,6 +161,12 @@ fn made_of(lines: Vec<Line>, folds: &Folds, larder: &Larder) -> Imported {
     plan.weighing = false;
     let worked = worked_out(&first, larder);
     weigh(&mut plan, worked.as_ref());
+    plan.piece_said = plan.piece_g.and_then(|grams| {
+        let each = grams / f64::from(plan.parts);
+        all_steps
+            .iter()
+            .find_map(|text| yields::piece_said(text, each))
+    });
     plan.tin = Some(tin::tin(&of_tin, plan.piece_g, plan.made.count));
     let (document, assumed) = write(&plan).done();
     Imported {

@@ -103,6 +103,14 @@ pub fn tin(sentences: &[&str], piece_g: Option<f64>, count: u32) -> Tin {
             assumed: None,
         };
     }
+    let round = sentences.iter().find_map(|text| across(text));
+    if let Some((name, size)) = round {
+        return Tin {
+            table: table(name, &size, None, material),
+            flat: false,
+            assumed: Some("its depth, 5 cm / 2 in, as most cake tins have.".to_owned()),
+        };
+    }
     let loaf = count <= 4
         && piece_g.is_none_or(|g| g >= SMALL_G)
         && [
@@ -167,6 +175,55 @@ fn table(name: &str, size: &str, holds: Option<f64>, material: &str) -> String {
         quoted(size),
         quoted(material)
     )
+}
+
+/// A tin told by one measure, with its name and its whole size: "greased 8\" cake pans" are round, "a 9-inch square
+/// tin" is as long as it is wide. Cake tins are 5 cm deep (household charts).
+fn across(text: &str) -> Option<(&'static str, String)> {
+    let all = tokens(text);
+    (0..all.len()).find_map(|at| {
+        let What::Number(value) = all[at].what else {
+            return None;
+        };
+        let mut after = all[at + 1..].iter().filter(|token| !token.is_dash());
+        let unit = after.next()?;
+        let (unit, scale, deep) = match (&unit.what, unit.word()) {
+            (_, "cm" | "centimetre" | "centimeter") => ("cm", 1.0, "5 cm"),
+            (_, "inch" | "inches" | "in") | (What::Mark('"' | '″' | '”'), _) => {
+                ("in", 2.54, "2 in")
+            }
+            _ => return None,
+        };
+        let words: Vec<&str> = after.take(4).map(Token::word).collect();
+        let vessel = words.iter().position(|word| {
+            matches!(
+                *word,
+                "pan" | "pans" | "tin" | "tins" | "springform" | "mould" | "moulds"
+            )
+        })?;
+        let between = &words[..vessel];
+        let fits = |word: &&str| {
+            matches!(
+                *word,
+                "round" | "cake" | "square" | "metal" | "deep" | "greased" | ""
+            )
+        };
+        let number = trimmed(value, 1);
+        if !between.iter().all(fits) || !(12.0..=36.0).contains(&(value * scale)) {
+            return None;
+        }
+        let name = if words[vessel].starts_with("pan") {
+            "cake pan"
+        } else {
+            "cake tin"
+        };
+        Some(if between.contains(&"square") {
+            (name, format!("{number} x {number} x {deep}"))
+        } else {
+            let deep = deep.split(' ').next().unwrap_or(deep);
+            (name, format!("Ø {number} x {deep} {unit}"))
+        })
+    })
 }
 
 /// A tin with its size: "9 x 13-inch metal pan", "a tin of 30 x 40 cm".
@@ -241,7 +298,21 @@ fn sized(text: &str) -> Option<(String, String, bool)> {
 
 #[cfg(test)]
 mod tests {
-    use super::{household, sized};
+    use super::{across, household, sized};
+
+    #[test]
+    fn a_cake_tin_is_told_by_one_measure() {
+        let size = |text| across(text).map(|(_, size)| size);
+        assert_eq!(
+            size("put each in a greased 8\" cake pan").as_deref(),
+            Some("Ø 8 x 2 in")
+        );
+        assert_eq!(size("two 20 cm round tins").as_deref(), Some("Ø 20 x 5 cm"));
+        assert_eq!(size("a 9-inch square pan").as_deref(), Some("9 x 9 x 2 in"));
+        assert_eq!(size("a 9-inch loaf pan"), None);
+        assert_eq!(size("roll it 30 cm long, in a tin"), None);
+        assert_eq!(size("cut 2-inch pieces into the pan"), None);
+    }
 
     #[test]
     fn a_loaf_tin_without_its_depth_is_the_usual_one() {

@@ -335,6 +335,30 @@ pub fn pieces_of_each(made: &Made, doings: &[Doing]) -> u32 {
         .unwrap_or(1)
 }
 
+/// The grams that a text says each piece of dough weighs, where that is near what the dough gives: "into 3 pieces of
+/// about 235 g each", "(85 g each)".
+pub fn piece_said(text: &str, gives_g: f64) -> Option<f64> {
+    let all = tokens(text);
+    (0..all.len()).find_map(|at| {
+        let What::Number(value) = all[at].what else {
+            return None;
+        };
+        let grams = match all.get(at + 1)?.word() {
+            "g" | "grams" | "gram" => value,
+            "oz" | "ounces" | "ounce" => value * 28.349_523,
+            _ => return None,
+        };
+        let before = at.saturating_sub(6);
+        let near = all[before..(at + 5).min(all.len())]
+            .iter()
+            .map(|token| token.word());
+        let mut near = near.filter(|word| !word.is_empty());
+        let each =
+            near.any(|word| matches!(word, "each" | "apiece" | "pieces" | "portions" | "balls"));
+        (each && (grams / gives_g - 1.0).abs() < 0.25).then_some(grams)
+    })
+}
+
 /// Into how many pieces a sentence divides the dough.
 fn divided(doing: &Doing) -> Option<Made> {
     const BEFORE: [&str; 7] = [

@@ -7,7 +7,9 @@ mod track;
 
 use super::matter::Matter;
 use super::safety::Counts;
-use super::{Course, DoughCourse, How, Safety, StepCourse, Through, Work, holds, reason, safety};
+use super::{
+    Course, DoughCourse, Grid, How, Safety, StepCourse, Through, Work, holds, reason, safety,
+};
 use crate::kitchen::Kitchen;
 use crate::physics::boiling;
 use numerics::quantity::{Duration, Mass, Temperature};
@@ -127,6 +129,36 @@ pub fn simulate_paced(
         output: course,
         diagnostics: said,
     }
+}
+
+/// What a stage that is cooked and left to cool reads when it is used; none when a mass of it is missing
+/// or it is no such stage.
+pub fn cooled_to(
+    recipe: &Recipe,
+    formula: &Formula,
+    kitchen: &Kitchen,
+    place: usize,
+) -> Option<Temperature> {
+    if !reason::bears(kitchen) {
+        return None;
+    }
+    let how = How {
+        grid: Grid::Coarse,
+        ..How::default()
+    };
+    let holds = holds::of_stage(recipe, formula, place)?;
+    let mut matters: Vec<Option<Matter>> = (0..place).map(|_| None).collect();
+    let pressure = boiling::pressure(kitchen.altitude);
+    matters.push(Some(Matter::of(holds, pressure, how.anchor)));
+    let walk = Walk {
+        recipe,
+        formula,
+        kitchen,
+        how,
+        pace: &[],
+        matters: &matters,
+    };
+    walk.stage(place, &[], &[], &mut 0).ends_at
 }
 
 /// A course in which nothing has happened yet.

@@ -7,7 +7,8 @@ use crate::ledger::say;
 use bake::physics::boiling;
 use bake::simulate::{Ended, Happening, Moment, Shade, around};
 use numerics::quantity::{Fraction, Temperature};
-use recipe::document::model::{OvenPhase, Timing};
+use recipe::document::model::{OvenPhase, Timing, Tin};
+use recipe::formula::{TinShape, tin_shape};
 
 /// So far under boiling a middle is as hot as it gets, K; as the walk through the bake has it.
 const UNDER_BOILING_K: f64 = 2.0;
@@ -223,7 +224,16 @@ impl One<'_> {
             .product
             .and_then(|product| product.after_bake.as_ref())
             .map(|after| format!("{} after the bake", say::mass(after.value)));
-        let here = format!("{} after it, {} lighter", after.shown, lost.shown);
+        let walls = |tin: &Tin| tin_shape(tin) != TinShape::Flat;
+        let in_tin = self.product.and_then(|product| product.tin.as_ref());
+        let here = if in_tin.is_some_and(walls) {
+            format!(
+                "at most {} after it: from tins more goes than is reckoned",
+                after.shown
+            )
+        } else {
+            format!("{} after it, {} lighter", after.shown, lost.shown)
+        };
         self.line(
             MarginKind::How,
             written,

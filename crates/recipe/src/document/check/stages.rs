@@ -65,7 +65,7 @@ fn amounts(recipe: &Recipe, numbers: &BTreeMap<&str, usize>, finding: &mut Findi
                     "Was the stage “{stage}” meant? A whole stage needs no amount."
                 )),
                 None => {
-                    diagnostic.hint("Add take = \"180 g\"; only a whole stage needs no amount.")
+                    diagnostic.hint("Say how much, as take = \"15 g\" or \"1 Tbsp\"; only a whole stage needs no amount.")
                 }
             });
     }

@@ -254,6 +254,10 @@ pub fn act(all: &[Token]) -> Option<Act> {
     if out && !any(&["knead", "mix", "stir"]) {
         return Some(Act::Shape);
     }
+    let flame = has("heat") && (has("over") || has("on"));
+    if flame && !oven && matches!(verb, Some(Act::Mix) | None) {
+        return Some(Act::Heat);
+    }
     // "Beat the topping ingredients to a paste": what goes on top is no dough.
     let mixes = verb == Some(Act::Mix)
         || verb.is_none() && any(&["mix", "stir", "whisk", "combine", "beat"]);
@@ -355,6 +359,7 @@ mod tests {
     fn a_clause_says_what_is_done() {
         for (clause, wanted) in [
             ("Warm the milk to 37 °C", Act::Heat),
+            ("stir over a low heat until it thickens", Act::Heat),
             ("Cover and let rise for 1 hour.", Act::Rest),
             ("Cover the bowl and leave it for 30 minutes.", Act::Rest),
             (

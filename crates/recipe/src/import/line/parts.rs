@@ -43,6 +43,9 @@ pub(super) fn parts(larder: &Larder, text: &str) -> Vec<Thing> {
         let stirred = text[left.len()..].trim_start().to_ascii_lowercase();
         let washes = [
             ", for glaz",
+            ", for the glaze",
+            ", for the top",
+            ", for the wash",
             ", to glaz",
             ", for brush",
             ", to brush",

@@ -2,82 +2,13 @@
 //! the file's placeholder, so that amounts are printed and checked.
 
 mod again;
+mod thing;
 mod words;
 
 use crate::measure::read::sentence::{Token, What, tokens};
 use again::{again, parts, told};
+pub use thing::{Thing, things_beside, things_of};
 use words::{ABOUT, ALL_OF_IT, MAKE_OTHER, PARTLY, UNITS};
-
-/// A thing that sentences may name.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Thing {
-    /// What stands in brackets: "milk", "egg for the top".
-    placeholder: String,
-    /// The words of its name, in the singular.
-    name: Vec<String>,
-    /// Its amount, as the file writes it.
-    take: Option<String>,
-    /// The words under which several are named at once: "egg wash".
-    group: Option<String>,
-    /// Whether a sentence has named it.
-    named: bool,
-    /// Whether a sentence has named a part of it.
-    partly: bool,
-    /// The words of the sentence that put it in, in small letters, where no list does.
-    said: Option<String>,
-    /// Whether it is an item of a stage, which sentences may name again.
-    item: bool,
-    /// Its state, where only the sentence can say it.
-    state: Option<String>,
-}
-
-impl Thing {
-    /// A thing by its name.
-    pub fn new(
-        name: &str,
-        placeholder: String,
-        take: Option<&String>,
-        group: Option<&String>,
-    ) -> Self {
-        let words = tokens(name);
-        let words = words.iter().map(spelled).filter(|word| !word.is_empty());
-        // A bracket in a name would end the placeholder.
-        let named = placeholder.contains(['[', ']']) || placeholder.trim().is_empty();
-        Self {
-            name: words.collect(),
-            take: take.map(|take| take.to_lowercase()),
-            group: group.map(|group| group.to_lowercase()),
-            placeholder,
-            named,
-            partly: false,
-            said: None,
-            item: false,
-            state: None,
-        }
-    }
-
-    /// An item, with the words that put it in.
-    pub fn told(self, said: Option<&String>) -> Self {
-        Self {
-            said: said.map(|said| said.to_ascii_lowercase()),
-            item: true,
-            ..self
-        }
-    }
-
-    /// With a state that no list prints: "melted".
-    pub fn in_state(self, state: Option<&String>) -> Self {
-        Self {
-            state: state.cloned(),
-            ..self
-        }
-    }
-
-    /// Whether it stands on bench, in tin or on top.
-    fn is_beside(&self) -> bool {
-        self.group.is_some()
-    }
-}
 
 /// Writes the placeholders of things that a sentence names into it. Brackets of the author are
 /// doubled.
@@ -108,7 +39,13 @@ pub fn with_uses(sentence: &str, things: &mut [Thing]) -> String {
                 continue;
             }
             let end = start + length;
-            if let Some(from) = begins(&all, start, end, things[at].take.as_deref())
+            let most = things[at].most_is_all && most_of(&all, start);
+            let from = if most {
+                Some(start)
+            } else {
+                begins(&all, start, end, things[at].take.as_deref())
+            };
+            if let Some(from) = from
                 && !taken[from..end].contains(&true)
             {
                 things[at].named = true;
@@ -226,6 +163,13 @@ fn is_part(all: &[Token], start: usize) -> bool {
     all[start.saturating_sub(3)..start]
         .iter()
         .any(|token| PARTS.contains(&token.word()) || matches!(token.what, What::Number(_)))
+}
+
+/// Whether "most of the" stands before a name.
+fn most_of(all: &[Token], start: usize) -> bool {
+    let before = |back: usize| start.checked_sub(back).map_or("", |at| all[at].word());
+    let the = usize::from(before(1) == "the");
+    before(1 + the) == "of" && before(2 + the) == "most"
 }
 
 /// Whether the last words of a name fit another thing too.

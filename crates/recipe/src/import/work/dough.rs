@@ -2,11 +2,12 @@
 
 use super::Setting;
 use super::said::{both, both_of, degrees, minutes, said, span, timing};
-use crate::import::draft::{Stage, first_with, most_liquid, told_with};
+use crate::import::draft::Stage;
+use crate::import::look_up::{first_with, most_liquid, told_with};
 use crate::import::sheet::quoted;
 use crate::import::usual::{COOL_C, REFRIGERATOR_C, ROOM_C, WARM_C};
 use crate::larder::{Larder, Role, YeastForm};
-use crate::measure::read::sentence::heats;
+use crate::measure::read::sentence::{heats, times as sentence_times, tokens};
 use crate::measure::write::write_time;
 use numerics::decimal::trimmed;
 use numerics::quantity::{Duration, Range, Temperature};
@@ -63,13 +64,8 @@ pub fn mix(
     } else {
         "spoon"
     };
-    let speed = if lower.contains("high") {
-        "high"
-    } else if lower.contains("medium") {
-        "medium"
-    } else {
-        "low"
-    };
+    let speeds = speeds(text);
+    let speed = speeds.first().copied().unwrap_or("low");
     let phases: Vec<String> = if times.is_empty() {
         let (usual, what) = match (kneads, machine) {
             (true, true) => (8.0, "kneading"),
@@ -85,9 +81,15 @@ pub fn mix(
             quoted(&write_time(minutes(usual)))
         )]
     } else {
+        // What is said once holds for what follows.
+        let after = speeds
+            .iter()
+            .copied()
+            .chain(std::iter::repeat(speeds.last().copied().unwrap_or(speed)));
         times
             .iter()
-            .map(|time| format!("{{ speed = \"{speed}\", {} }}", timing(*time)))
+            .zip(after)
+            .map(|(time, speed)| format!("{{ speed = \"{speed}\", {} }}", timing(*time)))
             .collect()
     };
     let mut table = format!("{{ by = \"{by}\", phases = [{}]", phases.join(", "));
@@ -127,6 +129,49 @@ pub fn mix(
         }
     }
     table + " }"
+}
+
+/// The speeds of the mixer that a sentence names, one for each of its times where it names so many: "on low for
+/// 5 minutes, then on medium for 8". Of "medium-low" the first counts; a heat is no speed.
+fn speeds(text: &str) -> Vec<&'static str> {
+    let all = tokens(text);
+    let ends: Vec<usize> = sentence_times(text)
+        .iter()
+        .map(|time| time.span.end)
+        .collect();
+    // The times that have ended before each speed, and the speed.
+    let mut found: Vec<(usize, &'static str)> = Vec::new();
+    for (at, token) in all.iter().enumerate() {
+        let speed = match token.word() {
+            "low" | "slow" | "lowest" => "low",
+            "medium" | "moderate" => "medium",
+            "high" | "fast" => "high",
+            _ => continue,
+        };
+        let heat = all.get(at + 1..).is_some_and(|rest| {
+            let mut words = rest.iter().filter(|next| !next.is_dash()).take(2);
+            words.any(|next| matches!(next.word(), "heat" | "flame"))
+        });
+        let second = at >= 1 && all[at - 1].is_dash();
+        if heat || second {
+            continue;
+        }
+        let passed = ends.iter().filter(|end| **end <= token.span.start).count();
+        // "Knead for 8 minutes on medium": what follows a time directly is its own.
+        let own = passed > found.len() && passed == ends.len();
+        found.push((if own { passed - 1 } else { passed }, speed));
+    }
+    let mut by_time: Vec<&'static str> = Vec::new();
+    for time in 0..ends.len() {
+        let named = found.iter().rfind(|(of, _)| *of <= time);
+        if let Some((_, speed)) = named.or(found.first()) {
+            by_time.push(speed);
+        }
+    }
+    if by_time.is_empty() {
+        by_time.extend(found.first().map(|(_, speed)| *speed));
+    }
+    by_time
 }
 
 /// The dough's temperature, if a sentence says it.

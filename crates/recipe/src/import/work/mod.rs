@@ -126,30 +126,16 @@ pub fn step(doing: &Doing, set: &mut Setting<'_>) -> Step {
             )
         }
         Act::Heat => {
-            let to = heats(text)
-                .first()
-                .map(|(said, _)| said.value.high.celsius())
-                .filter(|c| (20.0..=220.0).contains(c));
-            let to = to.unwrap_or_else(|| {
-                let usual = if lower.contains("boil")
-                    || lower.contains("simmer")
-                    || lower.contains("scald")
-                {
-                    95.0
-                } else if lower.contains("melt") {
-                    60.0
-                } else {
-                    37.0
-                };
+            let (to, is_said) = heated_to(text);
+            if !is_said {
                 assumed.push((
                     "pan",
                     format!(
                         "{}, as is common practice for what the sentence says.",
-                        both(usual)
+                        both(to)
                     ),
                 ));
-                usual
-            });
+            }
             let time = times.first().copied().unwrap_or_else(|| {
                 assumed.push(("hands-on time", HANDS.to_owned()));
                 Range {
@@ -245,18 +231,60 @@ pub fn step(doing: &Doing, set: &mut Setting<'_>) -> Step {
             )
         }
     };
+    let cooled = (act == Act::Cool && in_stage)
+        .then(|| cooled_to(text))
+        .flatten();
     Step {
         sentence: text.to_owned(),
         key,
         table,
-        until: until(text, &lower, act),
+        until: until(text, &lower, act, cooled),
         assumed,
         moved: None,
     }
 }
 
-/// How one sees the end, from the words behind "until".
-fn until(text: &str, lower: &str, act: Act) -> Option<String> {
+/// What something is heated to in a pan, °C, and whether the sentence says so; else what is usual for its words.
+pub fn heated_to(text: &str) -> (f64, bool) {
+    let said = heats(text)
+        .first()
+        .map(|(said, _)| said.value.high.celsius())
+        .filter(|celsius| (20.0..=220.0).contains(celsius));
+    let lower = text.to_lowercase();
+    let says = |words: &[&str]| words.iter().any(|word| lower.contains(word));
+    let usual = if says(&["boil", "simmer", "scald"]) {
+        95.0
+    } else if says(&["thick", "tracks", "pudding"]) {
+        65.0
+    } else if says(&["melt"]) {
+        60.0
+    } else {
+        37.0
+    };
+    (said.unwrap_or(usual), said.is_some())
+}
+
+/// What something of the dough is left to cool to, °C: "let it cool to 100 degrees" is Fahrenheit, for nothing that
+/// meets yeast is so hot in Celsius.
+pub fn cooled_to(text: &str) -> Option<f64> {
+    let all = heats(text);
+    let (said, _) = all.last()?;
+    let read = f64::midpoint(said.value.low.celsius(), said.value.high.celsius());
+    let words = text.get(said.span.start..said.span.end)?.to_lowercase();
+    let no_scale = !words.contains(['c', 'f', '℃', '℉']);
+    let celsius = if no_scale && read > 60.0 {
+        (read - 32.0) / 1.8
+    } else {
+        read
+    };
+    (5.0..=60.0).contains(&celsius).then_some(celsius)
+}
+
+/// How one sees the end, from the words behind "until", or what it has cooled to, °C.
+fn until(text: &str, lower: &str, act: Act, cooled: Option<f64>) -> Option<String> {
+    if let Some(celsius) = cooled {
+        return Some(format!("{{ dough = {} }}", quoted(&degrees(celsius))));
+    }
     if matches!(act, Act::Preheat | Act::Divide) || text.len() != lower.len() {
         return None;
     }
