@@ -82,3 +82,69 @@ fn a_list_with_words_behind_its_commas_leaves_nothing_to_mend() {
     assert!(checked.status.success(), "{}", text(&checked.stdout));
     std::fs::remove_dir_all(out).expect("cleaned");
 }
+
+/// A text as people send them, by somebody who had not seen the reader: a paste cooked over a flame, two speeds, pans
+/// told by one measure, an egg wash that no line has, what each piece weighs.
+#[test]
+fn what_the_sentences_say_of_things_is_in_the_file() {
+    let out = folder("sentences");
+    let made = |name: &str, pasted: &str| {
+        let from = out.join(format!("{name}.txt"));
+        std::fs::write(&from, pasted).expect("written");
+        let file = out.join(format!("{name}.toml"));
+        let path = file.to_str().expect("UTF-8");
+        let answer = run(&["import", from.to_str().expect("UTF-8"), "--as", path]);
+        assert!(answer.status.success(), "{}", text(&answer.stderr));
+        std::fs::read_to_string(&file).expect("the file")
+    };
+    let holds = |made: &str, all: &[&str]| {
+        for words in all {
+            assert!(made.contains(words), "{words}: {made}");
+        }
+    };
+    let cushions = made(
+        "cushions",
+        "Cushion bread\n\nMakes 1 loaf in a 9 x 5 inch tin. Serves about 8.\n\nFor the cooked paste\n\
+        25 g bread flour\n120 g whole milk\n\nFor the dough\n315 g bread flour\n100 g milk\n45 g sugar\n\
+        6 g instant yeast\n6 g fine salt\n1 large egg\n55 g soft butter\n\nMethod\n\
+        1. Whisk the flour and milk for the paste in a small pan and stir over medium heat until it reaches 149°F, 4 minutes. Let it cool to 90 degrees.\n\
+        2. Put the paste, milk, egg, sugar, yeast, flour and salt in the mixer bowl and knead on low for 5 minutes. Add the butter and knead on medium for 10 minutes more.\n\
+        3. Cover and let rise for 1 hour until doubled.\n4. Divide into 3 pieces of about 215 g each and round them.\n\
+        5. Set them in the buttered tin. Cover and leave 45 minutes.\n\
+        6. Heat the oven to 350°F. Egg wash and bake 30 to 35 minutes, until the middle reads 190°F.\n",
+    );
+    holds(
+        &cushions,
+        &[
+            "serves = \"8\"",
+            "name = \"cooked paste\"",
+            "heat = { to = \"65 °C\"",
+            "until = { dough = \"32 °C\" }",
+            "speed = \"low\", for = \"5 min\" }, { speed = \"medium\", for = \"10 min\"",
+            "piece = \"3 x 215 g\"",
+            "Egg wash ([egg for the top])",
+            "To decide: The text washes the pieces with egg",
+        ],
+    );
+    let rounds = made(
+        "rounds",
+        "Lemon rounds\n\nMakes two round loaves\n\nIngredients\n625 g all-purpose flour\n7 g instant yeast\n\
+        180 ml whole milk\n160 g sugar\n3 large eggs\n113 g butter, melted\n8 g fine salt\n\
+        1 yolk + 1 tsp water, for the glaze\n30 g pearl sugar\n\nDirections\n\
+        Warm the milk to 37 °C. In the bowl of a mixer beat the eggs with the sugar, add the milk, the yeast, the salt and most of the flour. Mix on low 3 min, add the butter and knead on medium-low 10-12 min.\n\
+        Let rise, covered, until doubled, 2 hours.\nDivide in two, shape into balls, put each in a greased 8\" cake pan. Cover and let rise until puffy, 90 minutes.\n\
+        Preheat the oven to 325F. Glaze, scatter pearl sugar, and bake for 30-35 mins until deep brown.\n",
+    );
+    holds(
+        &rounds,
+        &[
+            "{ of = \"whole milk\", take = \"180 mL\", at = \"37 °C\" }",
+            "size = \"Ø 8 x 2 in\"",
+            "Assumed: tin: its depth, 5 cm / 2 in",
+            "most of the [all-purpose flour]",
+            "speed = \"low\", for = \"3 min\" }, { speed = \"medium\", for = \"11 min\"",
+            "Glaze ([yolk for the top], [water for the top]), scatter [pearl sugar for the top]",
+        ],
+    );
+    std::fs::remove_dir_all(out).expect("cleaned");
+}

@@ -6,8 +6,11 @@ use bake::mix::balance::{
     with_share_at, work_seen,
 };
 use bake::mix::{Balance, Share, factor};
+use bake::simulate::{How, simulate};
 use numerics::quantity::{Energy, Mass, SpecificHeat, Temperature, TemperatureDifference};
 use proptest::prelude::*;
+use recipe::document::read_recipe;
+use recipe::larder::Larder;
 
 fn celsius(degrees: f64) -> Temperature {
     Temperature::from_celsius(degrees)
@@ -254,4 +257,42 @@ proptest! {
         prop_assert_eq!(away.refrigerator, home.refrigerator);
         prop_assert_eq!(in_room(&away, home.room), home);
     }
+}
+
+/// The mix and the day agree on how warm a dough ends whose cooked paste cools by the clock: one paste, one
+/// temperature. A paste that is used sooner makes a warmer dough.
+#[test]
+fn a_paste_that_cools_by_the_clock_is_as_warm_in_the_mix_as_in_the_day() {
+    let whole = include_str!("../../examples/cardamom-dough.toml");
+    let by_the_clock = |minutes: u32| {
+        let text = whole
+            .replace(
+                "until = { see = \"cool to a finger\", dough = \"30 °C\" }",
+                "until = { see = \"cool to a finger\" }",
+            )
+            .replace(
+                "for = \"45 min\", range = \"35-60 min\", in = \"plate\"",
+                &format!("for = \"{minutes} min\", in = \"plate\""),
+            );
+        assert_ne!(text, whole);
+        let recipe = read_recipe(&text).output.expect("it reads");
+        let formula = recipe::formula::formula(&recipe, &Larder::open()).output;
+        let kitchen = Kitchen::standard();
+        let mixes = bake::mix::mix(&recipe, &formula, &kitchen).output;
+        let mixed = mixes
+            .iter()
+            .find(|mix| mix.stage == "dough")
+            .expect("a mix");
+        let course = simulate(&recipe, &formula, &kitchen, &How::default()).output;
+        let day = course
+            .steps
+            .iter()
+            .filter(|step| step.of == "dough")
+            .find_map(|step| step.dough)
+            .expect("a dough");
+        let apart = (mixed.as_written.ends - day).si().abs();
+        assert!(apart < 0.3, "{minutes} min: {apart} K");
+        mixed.as_written.ends
+    };
+    assert!(by_the_clock(10) > by_the_clock(60) + TemperatureDifference::from_si(0.5));
 }

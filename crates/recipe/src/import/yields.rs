@@ -121,6 +121,8 @@ pub fn made(text: &str) -> Option<Made> {
     let name = all[past..]
         .iter()
         .take_while(|t| !(t.is(',') || t.is('.') || t.is('(') || t.is(';')) || t.is_dash())
+        // "3 pieces of 215 g each and round them".
+        .take_while(|t| t.word() != "and")
         .map(Token::word)
         .find(|word| word.len() > 2 && !ASIDE.contains(word) && count_word(word).is_none());
     if name.is_some_and(|name| PEOPLE.contains(&name)) || name.is_none() && says_people(text) {
