@@ -49,10 +49,31 @@ fn floor_char(text: &str, mut at: usize) -> usize {
     at
 }
 
+/// Leaves out what is found as often in the recipe that this one was made of, but nothing that is to be mended; gives
+/// how many.
+pub fn leave_out_known(work: &mut Work, original: &Work) -> usize {
+    let mut before: Vec<Code> = original
+        .findings
+        .iter()
+        .map(|one| one.diagnostic.code)
+        .collect();
+    let all = work.findings.len();
+    work.findings.retain(|finding| {
+        let own = finding.diagnostic.code;
+        let known = before.iter().position(|code| *code == own);
+        let Some(at) = known.filter(|_| own.severity != Severity::Mend) else {
+            return true;
+        };
+        before.swap_remove(at);
+        false
+    });
+    all - work.findings.len()
+}
+
 /// How a list of findings is cut for the eye.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub enum For {
-    /// What would spoil the bake; the rest is counted.
+    /// What would spoil the bake, and whatever is to be mended; the rest is counted.
     Bake,
     /// Everything.
     Print,
@@ -79,7 +100,7 @@ pub fn list(work: &Work, purpose: For) -> String {
                     continue;
                 }
                 let left_out = match purpose {
-                    For::Bake => concern == Concern::Print,
+                    For::Bake => concern == Concern::Print && severity != Severity::Mend,
                     For::Print => false,
                     For::Publication => {
                         severity != Severity::Mend && finding.file == 0 && !GOING_OUT.contains(&own)

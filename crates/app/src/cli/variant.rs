@@ -118,19 +118,24 @@ pub fn run(args: &Args) -> Outcome {
         || work::on_bytes(&shown, made_variant.text.as_bytes(), kitchen),
         times,
     );
-    report(args, &made_variant, &work, &moved, &from.kitchen.name)
+    report(args, &made_variant, work, &original, &moved)
 }
 
 /// What is printed of a variant, and the file if one is wanted.
 fn report(
     args: &Args,
     variant: &Variant,
-    work: &Work,
+    mut work: Work,
+    original: &Work,
     moved: &[Moved],
-    kitchen_name: &str,
 ) -> Outcome {
-    let mut json = envelope(work, "variant").with_text(&variant.text);
-    let mut text = press::terminal::variant(variant, moved, kitchen_name);
+    let mut json = envelope(&work, "variant").with_text(&variant.text);
+    let stops = work.stops();
+    let kitchen = original
+        .made
+        .as_ref()
+        .map(|made| made.kitchen.name.as_str());
+    let mut text = press::terminal::variant(variant, moved, kitchen.unwrap_or_default());
     if let Some(name) = &args.name {
         let hint = "Choose another name; nothing was changed.";
         new_file::write(name, &variant.text, hint)?;
@@ -139,15 +144,21 @@ fn report(
     } else {
         text.push_str("\nTo keep it: --as FILE\n");
     }
-    let notes = if work.findings.is_empty() {
-        String::new()
-    } else {
-        super::findings::list(work, super::findings::For::Bake)
-    };
+    let known = super::findings::leave_out_known(&mut work, original);
+    let mut notes = String::new();
+    if !work.findings.is_empty() {
+        notes += &super::findings::list(&work, super::findings::For::Bake);
+    }
+    if known > 0 {
+        notes += &format!(
+            "Found in the original too: {known} (everyoven check {}).\n",
+            args.recipe.display()
+        );
+    }
     Ok(Report {
         text,
         notes,
         json,
-        stops: work.stops(),
+        stops,
     })
 }

@@ -3,7 +3,7 @@
 use super::draft::{Draft, new};
 use crate::ledger::say;
 use bake::kitchen::Kitchen;
-use numerics::decimal::{fixed, round_to};
+use numerics::decimal::round_to;
 use numerics::quantity::{Mass, Range, Temperature, TemperatureDifference};
 use recipe::document::model::{Action, Amount, Recipe};
 use recipe::formula::{Formula, piece_mass};
@@ -220,12 +220,16 @@ fn wakes(draft: &mut Draft, formula: &Formula, kitchen: &Kitchen) {
     }
 }
 
-/// Gives an item another temperature, in whole degrees.
+/// Gives an item another temperature, in whole degrees of the author's scale.
 fn set(draft: &mut Draft, s: usize, i: usize, written: Temperature, wanted: Temperature) {
     if (wanted - written).abs() < NEAR || wanted > HOTTEST {
         return;
     }
-    let whole = Temperature::from_celsius(round_to(wanted.celsius(), 1.0));
+    let whole = if write_temperature(written).ends_with("°F") {
+        Temperature::from_fahrenheit(round_to(wanted.fahrenheit(), 1.0))
+    } else {
+        Temperature::from_celsius(round_to(wanted.celsius(), 1.0))
+    };
     let name = draft.recipe.stages[s].name.value.clone();
     let item = &mut draft.recipe.stages[s].items[i];
     item.at = Some(new(whole));
@@ -241,11 +245,7 @@ fn set(draft: &mut Draft, s: usize, i: usize, written: Temperature, wanted: Temp
         return;
     }
     let what = format!("{name}: {called}, warm or cold");
-    draft.changed(
-        what,
-        write_temperature(written),
-        format!("{} °C", fixed(whole.celsius(), 0)),
-    );
+    draft.changed(what, write_temperature(written), write_temperature(whole));
 }
 
 /// An item by the names of its stage and of itself.

@@ -5,6 +5,7 @@ use crate::ledger::say;
 use numerics::decimal::fixed;
 use numerics::quantity::Mass;
 use recipe::formula::{Formula, PartSum, Resolved};
+use recipe::larder::Ingredient;
 
 /// So many points of the flour a cook does not notice; common practice.
 const POINT: f64 = 0.010;
@@ -99,10 +100,45 @@ pub fn allergens(before: &Formula, after: &Formula) -> Vec<String> {
             say::list(&gone)
         ));
     }
+    // Oat drink for milk, and the butter stays: whoever must avoid milk is told so.
+    for name in was.iter().filter(|one| is.contains(one)) {
+        let (had, has) = (holders(before, name), holders(after, name));
+        let went = had.iter().any(|one| !has.contains(one));
+        let none_new = has.iter().all(|one| had.contains(one));
+        if went && none_new {
+            let from = say::list(&has);
+            said.push(format!("Not free of {name}: it is still in the {from}."));
+        }
+    }
     said
 }
 
-/// The allergens of every ingredient, by EU and US law, the wider word once.
+/// The names of what an allergen is in.
+fn holders(formula: &Formula, allergen: &str) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    let items = formula.stages.iter().flat_map(|stage| &stage.items);
+    for item in items.chain(&formula.besides) {
+        if let Resolved::Ingredient(one) = &item.what
+            && allergens_of(one).any(|own| own == allergen)
+            && !found.contains(&one.name)
+        {
+            found.push(one.name.clone());
+        }
+    }
+    found
+}
+
+/// The allergens of an ingredient, by EU and US law, in one spelling.
+fn allergens_of(one: &Ingredient) -> impl Iterator<Item = &str> {
+    let all = one.allergens_eu.iter().chain(&one.allergens_us);
+    all.map(|name| match name.rsplit(": ").next().unwrap_or(name) {
+        "eggs" => "egg",
+        "soybeans" | "soya" => "soy",
+        other => other,
+    })
+}
+
+/// The allergens of every ingredient, the wider word once.
 fn named(formula: &Formula) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
     let items = formula.stages.iter().flat_map(|stage| &stage.items);
@@ -110,13 +146,7 @@ fn named(formula: &Formula) -> Vec<String> {
         let Resolved::Ingredient(one) = &item.what else {
             continue;
         };
-        for name in one.allergens_eu.iter().chain(&one.allergens_us) {
-            let plain = name.rsplit(": ").next().unwrap_or(name);
-            let plain = match plain {
-                "eggs" => "egg",
-                "soybeans" | "soya" => "soy",
-                other => other,
-            };
+        for plain in allergens_of(one) {
             if !names.iter().any(|own| own == plain) {
                 names.push(plain.to_owned());
             }

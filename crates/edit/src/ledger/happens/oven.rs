@@ -217,9 +217,6 @@ impl One<'_> {
         let lost = dough.mass * end.lost.si();
         let after = self.place.mass("after", raw - lost);
         let share = Fraction::from_si(lost / raw);
-        let lost = self
-            .place
-            .figure("lost", share.si(), "1", say::percent_whole(share));
         let written = self
             .product
             .and_then(|product| product.after_bake.as_ref())
@@ -227,19 +224,18 @@ impl One<'_> {
         let walls = |tin: &Tin| tin_shape(tin) != TinShape::Flat;
         let in_tin = self.product.and_then(|product| product.tin.as_ref());
         let here = if in_tin.is_some_and(walls) {
-            format!(
+            let words = format!(
                 "at most {} after it: from tins more goes than is reckoned",
                 after.shown
-            )
+            );
+            (words, vec![after])
         } else {
-            format!("{} after it, {} lighter", after.shown, lost.shown)
+            let shown = say::percent_whole(share);
+            let lost = self.place.figure("lost", share.si(), "1", shown);
+            let words = format!("{} after it, {} lighter", after.shown, lost.shown);
+            (words, vec![after, lost])
         };
-        self.line(
-            MarginKind::How,
-            written,
-            Some((here, vec![after, lost])),
-            false,
-        );
+        self.line(MarginKind::How, written, Some(here), false);
     }
 
     fn is_in(&self, moment: &Moment) -> bool {
