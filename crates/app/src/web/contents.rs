@@ -21,6 +21,9 @@ use std::sync::Arc;
 /// Name of the demo in the notebook.
 const DEMO: &str = "same-day-loaf";
 
+/// Letters of a pasted text's first line that name it in the contents.
+const LONGEST_NAME: usize = 80;
+
 /// `GET /`
 pub async fn show(State(desk): State<Arc<Desk>>, Query(asked): Query<Asked>) -> Answer {
     aside(desk, move |desk| {
@@ -85,17 +88,24 @@ pub async fn paste(State(desk): State<Arc<Desk>>, mut form: Multipart) -> Answer
         if text.trim().is_empty() {
             return Ok(nothing_pasted(desk)?.into_response());
         }
-        let first = super::pasted::plain(&text);
-        let first = first.lines().map(str::trim).find(|line| !line.is_empty());
+        let first = first_line(&text);
         let _one = desk.saving();
         let kinds = [Kept::Pasted, Kept::Recipe, Kept::Mends];
-        let wished = Name::of_words(first.unwrap_or_default(), "pasted");
+        let wished = Name::of_words(&first, "pasted");
         let name = desk.notebook.free(&kinds, &wished);
         desk.notebook.write(Kept::Pasted, &name, text.as_bytes())?;
         let there = format!("/pasted/{}?said=pasted", relative(name.text()));
         Ok(Redirect::to(&there).into_response())
     })
     .await
+}
+
+/// The first line of a pasted text that says something.
+fn first_line(text: &str) -> String {
+    let plain = super::pasted::plain(text);
+    let mut lines = plain.lines().map(str::trim);
+    let first = lines.find(|line| !line.is_empty());
+    first.unwrap_or_default().to_owned()
 }
 
 /// Whether bytes are no text that anybody wrote: no text holds these control characters (a terminal's
@@ -160,10 +170,15 @@ fn contents(desk: &Desk, said: Option<&str>, find: &str) -> Result<Markup, Failu
             .all(|word| entry.words.contains(word.as_str()))
     };
     entries.retain(found);
-    let texts: Vec<_> = pasted
-        .iter()
-        .map(|name| (name, recipes.contains(name)))
-        .collect();
+    let mut texts = Vec::new();
+    for name in &pasted {
+        let bytes = desk.notebook.read(Kept::Pasted, name)?.unwrap_or_default();
+        let called: String = first_line(&String::from_utf8_lossy(&bytes))
+            .chars()
+            .take(LONGEST_NAME)
+            .collect();
+        texts.push((name, called, recipes.contains(name)));
+    }
     let folder = desk.notebook.folder().display().to_string();
     Ok(html! {
         h1 { "Notebook" }
@@ -318,19 +333,22 @@ fn list(entries: &[Entry]) -> Markup {
     }
 }
 
-fn pasted_list(texts: &[(&Name, bool)]) -> Markup {
+fn pasted_list(texts: &[(&Name, String, bool)]) -> Markup {
     html! {
         section {
             h2 { "Pasted texts" }
             ul.entries {
-                @for (name, made) in texts {
+                @for (name, called, made) in texts {
                     li.row {
                         p {
                             a href=(format!("/pasted/{}", relative(name.text()))) {
-                                (Kept::Pasted.file(name))
+                                @if called.is_empty() { (Kept::Pasted.file(name)) } @else { (called) }
                             }
                         }
-                        p.beside { @if *made { "made into a recipe" } @else { "not yet a recipe" } }
+                        p.beside {
+                            @if *made { "made into a recipe" } @else { "not yet a recipe" }
+                            br; span.path { (Kept::Pasted.file(name)) }
+                        }
                     }
                 }
             }

@@ -4,7 +4,7 @@ use super::shell::{Shell, page};
 use crate::failure::Failure;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
-use maud::html;
+use maud::{Markup, html};
 
 /// Why there is no answer.
 #[derive(Debug)]
@@ -43,6 +43,22 @@ impl Refusal {
     pub fn hint(mut self, hint: impl Into<String>) -> Self {
         self.hint = Some(hint.into());
         self
+    }
+
+    /// With the form that it is about, when what was typed into it was not understood: nothing of it is lost.
+    pub fn beside(self, form: impl FnOnce(Markup) -> Answer) -> Answer {
+        if self.status != StatusCode::UNPROCESSABLE_ENTITY {
+            return Err(self);
+        }
+        let told = html! {
+            div.faults role="alert" {
+                h2 { "Not understood" }
+                p { (self.said) }
+                @if let Some(hint) = &self.hint { p { (hint) } }
+            }
+        };
+        let page = form(told)?;
+        Ok((self.status, page).into_response())
     }
 
     /// What to say of a status that something below us answered with.

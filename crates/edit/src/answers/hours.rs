@@ -84,9 +84,10 @@ pub fn cold_kitchen(bench: &Bench<'_>, reply: &mut Reply) {
     let how = bench.how();
     let air = reply.temperature("room", room, written());
     let slow = rises(bench.own_timed(&bench.in_kitchen(&no_warm, &how)));
-    match reply.against_written(&slow, "in-the-room") {
+    let slower = reply.against_written(&slow, "in-the-room");
+    match &slower {
         Some(times) => reply.moved(
-            &times,
+            times,
             &format!("With everything in a room of {air} count on"),
         ),
         None => reply.say(format!(
@@ -124,10 +125,12 @@ pub fn cold_kitchen(bench: &Bench<'_>, reply: &mut Reply) {
         let there = rises(bench.own_timed(&bench.in_kitchen(&warm, &how)));
         match reply.against_written(&there, "in-a-warm-place") {
             Some(told) => {
-                reply.say(format!(
-                    "A warm place of {place} gives most of it back: {}.",
-                    told.most
-                ));
+                let opens = if slower.is_some() {
+                    format!("A warm place of {place} gives most of it back")
+                } else {
+                    format!("In a warm place of {place} it goes faster than written")
+                };
+                reply.say(format!("{opens}: {}.", told.most));
                 reply.all_moved(&told, &format!("With a warm place of {place}:"));
             }
             None => reply.say(format!(

@@ -12,23 +12,43 @@ fn at(celsius: f64) -> Temperature {
 /// 39: freezing.
 pub fn freeze(bench: &Bench<'_>, reply: &mut Reply) {
     let flour = bench.flour();
-    if let Some(storage) = &bench.inputs.recipe.storage {
-        reply.more(format!("The author says: {}", storage.value));
+    let recipe = bench.inputs.recipe;
+    let of_freezing = |text: &&recipe::source::Located<String>| {
+        let lower = text.value.to_lowercase();
+        lower.contains("freez") || lower.contains("frozen")
+    };
+    let notes = recipe.notes.iter().chain(&recipe.make_ahead);
+    let mut own = recipe
+        .storage
+        .iter()
+        .chain(notes)
+        .filter(of_freezing)
+        .peekable();
+    let says_so = own.peek().is_some();
+    for said in own {
+        reply.say(format!("The author says: {}", said.value));
     }
     let (cool, cold) = (
         reply.temperature("wrap-below", at(32.0), habit()),
         reply.temperature("freezer", at(-18.0), habit()),
     );
-    let (dial, minutes) = (
-        reply.dial("refresh-at", at(150.0), habit()),
-        reply.times_between("refresh", 8.0, 10.0, habit()),
-    );
-    reply.say(format!(
-        "Freeze it baked, at {cold} for 2–3 months: cooled below {cool} in the middle and wrapped tightly it dries least (common practice)."
-    ));
-    reply.say(format!(
-        "Refresh it {minutes} at {dial}; a warm middle decides."
-    ));
+    if says_so {
+        // The author's own months and minutes stand; two figures for one thing would be one too many.
+        reply.say(format!(
+            "Frozen baked, at {cold}, cooled below {cool} in the middle and wrapped tightly it dries least (common practice)."
+        ));
+    } else {
+        let (dial, minutes) = (
+            reply.dial("refresh-at", at(150.0), habit()),
+            reply.times_between("refresh", 8.0, 10.0, habit()),
+        );
+        reply.say(format!(
+            "Freeze it baked, at {cold} for 2–3 months: cooled below {cool} in the middle and wrapped tightly it dries least (common practice)."
+        ));
+        reply.say(format!(
+            "Refresh it {minutes} at {dial}; a warm middle decides."
+        ));
+    }
     let yeast = bench.mass_of(|one| matches!(one.role, Role::Yeast(_)));
     if yeast > Mass::ZERO {
         let source = || {

@@ -7,7 +7,9 @@ use edit::ledger::others::{Line, Others, ReaderLines};
 
 /// Columns of a line's name and of its figure.
 const NAME: usize = 36;
-const FIGURE: usize = 18;
+const FIGURE: usize = 20;
+/// Of it, what a share may be.
+const MAY_BE: usize = 10;
 
 /// A reader's bake among those of kitchens like theirs.
 pub fn reader(lines: &ReaderLines) -> String {
@@ -50,7 +52,7 @@ pub fn others(others: &Others) -> String {
     }
     list(others.alone_heading(), &others.alone, &mut out);
     list(
-        "For safety, beside the share and not in it",
+        "For safety: in how many kitchens this is past the usual line (no part of the share above)",
         &others.safety,
         &mut out,
     );
@@ -81,14 +83,24 @@ fn list(heading: &str, lines: &[Line], out: &mut Vec<String>) {
         let mut name = wrap(&what, NAME);
         let last = name.pop().unwrap_or_default();
         out.extend(name.into_iter().map(|line| format!("  {line}")));
-        out.push(format!(
-            "  {}{}",
-            left(&last, NAME),
-            right(&line.shown, FIGURE)
-        ));
+        // As it will be printed: what joins words has no width.
+        let (last, shown) = (plain(&last), plain(&line.shown));
+        out.push(format!("  {}{}", left(&last, NAME), figure(&shown)));
         if let Some(more) = &line.more {
             indented(more, 6, out);
         }
+    }
+}
+
+/// A figure at the right, its share and what it may be in columns of their own: "15 % (0–25 %)".
+fn figure(shown: &str) -> String {
+    match shown.split_once(" (") {
+        Some((share, may_be)) => format!(
+            "{} {}",
+            right(share, FIGURE - MAY_BE - 1),
+            right(&format!("({may_be}"), MAY_BE)
+        ),
+        None => right(shown, FIGURE),
     }
 }
 

@@ -239,7 +239,7 @@ fn said_of(others: &Others, advice: Option<&Advice>, stopped: bool) -> Made {
             p { (others.decides_about) }
         }
         (lines(others.alone_heading(), &others.alone))
-        (lines("For safety, beside the share and not in it", &others.safety))
+        (lines("For safety: in how many kitchens this is past the usual line (no part of the share above)", &others.safety))
         section {
             h2 { "What is not known" }
             p { (others.band) }

@@ -204,9 +204,19 @@ pub async fn begin(
     aside(desk, move |desk| {
         let opened = Opened::of(desk, &name, asked.clone())?;
         let wrong = |said: String| Refusal::new(StatusCode::UNPROCESSABLE_ENTITY, &said);
-        let report = Report::read(&said.facts(), &said.came).map_err(wrong)?;
-        let audience = ready(&said.audience)
-            .ok_or_else(|| wrong("There are no readers of that name.".to_owned()))?;
+        let read = Report::read(&said.facts(), &said.came).and_then(|report| {
+            let nobody = || "There are no readers of that name.".to_owned();
+            Ok((report, ready(&said.audience).ok_or_else(nobody)?))
+        });
+        let (report, audience) = match read.map_err(wrong) {
+            Ok(read) => read,
+            Err(refused) => {
+                return refused.beside(|told| {
+                    let main = html! { (told) (form(&opened, &asked, &said)) };
+                    Ok(opened.show(super::Tab::Elsewhere, &main))
+                });
+            }
+        };
         let mark = mark(&opened, &said);
         let there = under_way::there(&opened, &asked, "/reader", &query(&said));
         let called = format!("{}, as a reader baked it", opened.title());

@@ -137,9 +137,13 @@ fn a_day_is_planned_and_its_wishes_are_read() {
         ("of.hearth-loaf=0", "No recipe was chosen"),
         ("zone=Nowhere", "no zone"),
     ] {
-        let told = served.post("/recipe/hearth-loaf/day", form);
+        let form = format!("{form}&dough=24.1C");
+        let told = served.post("/recipe/hearth-loaf/day", &form);
         assert_eq!(told.status, StatusCode::UNPROCESSABLE_ENTITY, "{form}");
         told.says(says);
+        // The form is there with what was typed.
+        told.says("Plan the day");
+        told.says("value=\"24.1C\"");
     }
 }
 

@@ -156,7 +156,10 @@ pub async fn show(
     aside(desk, move |desk| {
         let opened = Opened::of(desk, &name, asked.clone())?;
         let (_, _, kitchen) = super::texts(desk, &name, &asked)?;
-        let all = batches(desk, &opened.name, &said)?;
+        let all = match batches(desk, &opened.name, &said) {
+            Ok(all) => all,
+            Err(refused) => return again(refused, desk, &opened, &asked, &said),
+        };
         let mark = mark(&opened, &asked, kitchen.as_ref(), &said, &texts_of(&all));
         let otherwise = said
             .contains_key("from")
@@ -179,81 +182,99 @@ pub async fn begin(
 ) -> Answer {
     aside(desk, move |desk| {
         let opened = Opened::of(desk, &name, asked.clone())?;
-        let (_, _, kitchen) = super::texts(desk, &name, &asked)?;
-        let (serve, out, done) = (
-            lines_of(&said, "serve"),
-            lines_of(&said, "out"),
-            lines_of(&said, "done"),
-        );
-        let wishes = read(&Asks {
-            serve: &serve,
-            out: &out,
-            from: of(&said, "from"),
-            zone: of(&said, "zone"),
-            now: of(&said, "now"),
-            done: &done,
-            dough: of(&said, "dough"),
-        })?;
-        // The address holds the day itself, not "now", so that it asks the same tomorrow.
-        said.insert(
-            "from".to_owned(),
-            wishes.starts.strftime("%Y-%m-%d %H:%M").to_string(),
-        );
-        let all = batches(desk, &opened.name, &said)?;
-        if all.is_empty() {
-            return Err(Refusal::new(
-                StatusCode::UNPROCESSABLE_ENTITY,
-                "No recipe was chosen for the day.",
-            )
-            .hint("Write at least 1 beside one of them."));
-        }
-        let mark = mark(&opened, &asked, kitchen.as_ref(), &said, &texts_of(&all));
-        let there = under_way::there(&opened, &asked, "/day", &address(&said));
-        let mut works = Vec::new();
-        for one in &all {
-            let file = Kept::Recipe.file(&one.name);
-            let work = on_bytes_for(&file, &one.bytes, kitchen.clone(), asked.readers());
-            if work.stops() {
-                return Err(Refusal::new(
-                    StatusCode::UNPROCESSABLE_ENTITY,
-                    format!(
-                        "{} has something to mend, so no day is planned with it.",
-                        one.title
-                    ),
-                )
-                .hint("Its findings say what."));
-            }
-            works.push((work, one.count));
-        }
-        let means = kitchen.as_ref().map_or_else(Means::default, |(_, bytes)| {
-            let file = read_kitchen_bytes(bytes).output;
-            file.map_or_else(Means::default, |file| means(&file))
-        });
-        // The plan of the morning, where the same wishes were planned and that is still kept.
-        let mut morning = said.clone();
-        morning.retain(|name, _| !BEGUN.contains(&name.as_str()));
-        let morning = self::mark(&opened, &asked, kitchen.as_ref(), &morning, &texts_of(&all));
-        let before = wishes.now.as_ref().and_then(|_| {
-            let (_, made) = desk.in_hand.kept(&morning)?;
-            day_before::of_bytes(made.files.get("day.json")?, &wishes)
-        });
-        let asks = planned::Day {
-            works,
-            before,
-            means,
-            meant: wishes,
-            follows: match of(&said, "follows") {
-                Some("clock") => Follows::Clock,
-                _ => Follows::Cue,
-            },
-            hours: match of(&said, "clock") {
-                Some("12") => Hours::Of12,
-                _ => Hours::Of24,
-            },
-            seconds: seconds(&said).parse().unwrap_or(5.0),
-        };
-        let doing: Doing = Box::new(move |own| asks.planned(own));
-        under_way::begin(desk, &mark, "A bake day".to_owned(), there, doing)
+        let typed = said.clone();
+        begun(desk, &opened, &asked, &mut said)
+            .or_else(|refused| again(refused, desk, &opened, &asked, &typed))
     })
     .await
+}
+
+/// The form once more, with what was wrong in it said above.
+fn again(refused: Refusal, desk: &Desk, opened: &Opened, asked: &Asked, said: &Said) -> Answer {
+    refused.beside(|told| {
+        let main = html! {
+            (told)
+            (form::form(desk, opened, asked, said)?)
+        };
+        Ok(opened.show(Tab::Day, &main))
+    })
+}
+
+/// Begins planning what the form says.
+fn begun(desk: &Desk, opened: &Opened, asked: &Asked, said: &mut Said) -> Answer {
+    let (_, _, kitchen) = super::texts(desk, opened.name.text(), asked)?;
+    let (serve, out, done) = (
+        lines_of(said, "serve"),
+        lines_of(said, "out"),
+        lines_of(said, "done"),
+    );
+    let wishes = read(&Asks {
+        serve: &serve,
+        out: &out,
+        from: of(said, "from"),
+        zone: of(said, "zone"),
+        now: of(said, "now"),
+        done: &done,
+        dough: of(said, "dough"),
+    })?;
+    // The address holds the day itself, not "now", so that it asks the same tomorrow.
+    said.insert(
+        "from".to_owned(),
+        wishes.starts.strftime("%Y-%m-%d %H:%M").to_string(),
+    );
+    let all = batches(desk, &opened.name, said)?;
+    if all.is_empty() {
+        return Err(Refusal::new(
+            StatusCode::UNPROCESSABLE_ENTITY,
+            "No recipe was chosen for the day.",
+        )
+        .hint("Write at least 1 beside one of them."));
+    }
+    let mark = mark(opened, asked, kitchen.as_ref(), said, &texts_of(&all));
+    let there = under_way::there(opened, asked, "/day", &address(said));
+    let mut works = Vec::new();
+    for one in &all {
+        let file = Kept::Recipe.file(&one.name);
+        let work = on_bytes_for(&file, &one.bytes, kitchen.clone(), asked.readers());
+        if work.stops() {
+            return Err(Refusal::new(
+                StatusCode::UNPROCESSABLE_ENTITY,
+                format!(
+                    "{} has something to mend, so no day is planned with it.",
+                    one.title
+                ),
+            )
+            .hint("Its findings say what."));
+        }
+        works.push((work, one.count));
+    }
+    let means = kitchen.as_ref().map_or_else(Means::default, |(_, bytes)| {
+        let file = read_kitchen_bytes(bytes).output;
+        file.map_or_else(Means::default, |file| means(&file))
+    });
+    // The plan of the morning, where the same wishes were planned and that is still kept.
+    let mut morning = said.clone();
+    morning.retain(|name, _| !BEGUN.contains(&name.as_str()));
+    let morning = self::mark(opened, asked, kitchen.as_ref(), &morning, &texts_of(&all));
+    let before = wishes.now.as_ref().and_then(|_| {
+        let (_, made) = desk.in_hand.kept(&morning)?;
+        day_before::of_bytes(made.files.get("day.json")?, &wishes)
+    });
+    let asks = planned::Day {
+        works,
+        before,
+        means,
+        meant: wishes,
+        follows: match of(said, "follows") {
+            Some("clock") => Follows::Clock,
+            _ => Follows::Cue,
+        },
+        hours: match of(said, "clock") {
+            Some("12") => Hours::Of12,
+            _ => Hours::Of24,
+        },
+        seconds: seconds(said).parse().unwrap_or(5.0),
+    };
+    let doing: Doing = Box::new(move |own| asks.planned(own));
+    under_way::begin(desk, &mark, "A bake day".to_owned(), there, doing)
 }
