@@ -1,6 +1,7 @@
 //! Steps as they are printed: the author's sentence, and in its margin what can be measured.
 
 mod bake;
+mod here;
 
 use super::model::{Figure, MarginKind, MarginLine, Section, StepLine};
 use super::sentence::{Scope, runs};
@@ -119,7 +120,7 @@ impl Margin<'_> {
         };
         margin.action(heard, stage, &step.action);
         if let Some(mix) = poured {
-            margin.liquid_here(mix);
+            margin.liquid_here(inputs, mix);
         }
         if let Some(until) = &step.until {
             margin.until(until, &step.action);
@@ -315,50 +316,6 @@ impl Margin<'_> {
             format!("{with}: {}", texts.join(", ")),
             figures,
         );
-    }
-
-    /// What the liquid must read in the kitchen that the page is made for.
-    fn liquid_here(&mut self, mix: &MixAnswer) {
-        let Some((liquid, at)) = mix.liquid.as_ref().zip(mix.liquid_at) else {
-            return;
-        };
-        let at = figure(
-            format!("{}.liquid-here", self.place),
-            at.si(),
-            Temperature::SI,
-            say::temperature(at),
-            Origin::new(
-                "enthalpy balance of the mix, docs/models/mix.md",
-                Had::Derived,
-            ),
-        );
-        self.line(
-            MarginKind::Here,
-            format!("{liquid} at {}", at.shown),
-            vec![at],
-        );
-    }
-
-    fn woken(&mut self, heard: &Heard, stage: &str, liquid: &str, vessel: &str) {
-        let Some(wake) = heard
-            .wakes
-            .iter()
-            .find(|wake| wake.stage == stage && wake.liquid == liquid)
-        else {
-            return;
-        };
-        let settles = figure(
-            format!("{}.settles", self.place),
-            wake.settles.si(),
-            Temperature::SI,
-            say::temperature(wake.settles),
-            Origin::new(
-                "enthalpy balance with the bowl, docs/models/mix.md",
-                Had::Derived,
-            ),
-        );
-        let shown = format!("settles at {} in {vessel}", settles.shown);
-        self.line(MarginKind::Here, shown, vec![settles]);
     }
 
     fn standing(&mut self, at: Temperature, place: Standing, vessel: &str, covered: Option<&str>) {
