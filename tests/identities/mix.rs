@@ -279,7 +279,7 @@ fn a_paste_that_cools_by_the_clock_is_as_warm_in_the_mix_as_in_the_day() {
         let formula = recipe::formula::formula(&recipe, &Larder::open()).output;
         let kitchen = Kitchen::standard();
         let mixes = bake::mix::mix(&recipe, &formula, &kitchen).output;
-        let mixed = mixes
+        let answer = mixes
             .iter()
             .find(|mix| mix.stage == "dough")
             .expect("a mix");
@@ -290,9 +290,9 @@ fn a_paste_that_cools_by_the_clock_is_as_warm_in_the_mix_as_in_the_day() {
             .filter(|step| step.of == "dough")
             .find_map(|step| step.dough)
             .expect("a dough");
-        let apart = (mixed.as_written.ends - day).si().abs();
+        let apart = (answer.as_written.ends - day).si().abs();
         assert!(apart < 0.3, "{minutes} min: {apart} K");
-        mixed.as_written.ends
+        answer.as_written.ends
     };
     assert!(by_the_clock(10) > by_the_clock(60) + TemperatureDifference::from_si(0.5));
 }

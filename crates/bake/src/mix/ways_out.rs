@@ -1,13 +1,13 @@
 //! What else a cook can do when no temperature of the liquid brings the dough where it is wanted.
 
 use super::account::account;
-use super::answer::{Liquid, Question};
+use super::answer::{Liquid, NEAR_ENOUGH, Question};
 use super::balance::{
     self, Ice, Parts, ends, ice_for, solve_for, solve_for_both, solve_for_bowl, with_ice,
 };
 use crate::code;
 use crate::wording::{band, capital, degrees, grams};
-use numerics::quantity::{Mass, Temperature, TemperatureDifference};
+use numerics::quantity::{Mass, Temperature};
 use recipe::formula::model::Resolved;
 use recipe::larder::Role;
 use recipe::source::Diagnostic;
@@ -16,9 +16,6 @@ use recipe::source::Diagnostic;
 const WET_ICE: Temperature = Temperature::from_celsius(0.0);
 /// Flour and bowl are not warmed past what a hand bears; common practice.
 const WARMED_AT_MOST: Temperature = Temperature::from_celsius(45.0);
-
-/// So far above the room a cooked paste counts as warm; common practice.
-const WARM_BY: TemperatureDifference = TemperatureDifference::from_si(3.0);
 
 /// What always remains for a dough that is too warm.
 const REST: &str = "mix in two goes with a rest in the refrigerator between them.";
@@ -167,7 +164,7 @@ impl Question<'_> {
         let parts = &self.found.parts;
         let (share, _) = self.found.items.iter().enumerate().find(|(share, item)| {
             let what = self.sums.items.get(**item).map(|sum| &sum.what);
-            matches!(what, Some(Resolved::Stage(_))) && parts.shares[*share].at > room + WARM_BY
+            matches!(what, Some(Resolved::Stage(_))) && parts.shares[*share].at > room + NEAR_ENOUGH
         })?;
         let cooled = balance::with_share_at(parts, share, room);
         let reads = solve_for(&cooled, liquid.share, target)?;

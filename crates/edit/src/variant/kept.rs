@@ -107,7 +107,7 @@ pub fn allergens(before: &Formula, after: &Formula) -> Vec<String> {
         let none_new = has.iter().all(|one| had.contains(one));
         if went && none_new {
             let from = say::list(&has);
-            said.push(format!("Not free of {name}: it is still in the {from}."));
+            said.push(format!("{} is still in it: {from}.", say::capital(name)));
         }
     }
     said

@@ -177,11 +177,8 @@ fn top(sheet: &mut Sheet, plan: &Plan<'_>) {
         sheet.line(format!("headnote = {}", quoted(&about)));
     }
     // "Makes two loaves. Serves about 16.": each sentence says its own.
-    let told = plan.makes.iter().flat_map(|makes| sentences(makes));
-    if let Some(makes) = told
-        .filter(|one| says_people(one) && made(one).is_none())
-        .next()
-    {
+    let mut told = plan.makes.iter().flat_map(|makes| sentences(makes));
+    if let Some(makes) = told.find(|one| says_people(one) && made(one).is_none()) {
         let makes = makes.trim().trim_end_matches('.');
         let people = makes.trim_start_matches(|c: char| !c.is_numeric());
         let end = people

@@ -351,9 +351,7 @@ pub fn piece_said(text: &str, gives_g: f64) -> Option<f64> {
             _ => return None,
         };
         let before = at.saturating_sub(6);
-        let near = all[before..(at + 5).min(all.len())]
-            .iter()
-            .map(|token| token.word());
+        let near = all[before..(at + 5).min(all.len())].iter().map(Token::word);
         let mut near = near.filter(|word| !word.is_empty());
         let each =
             near.any(|word| matches!(word, "each" | "apiece" | "pieces" | "portions" | "balls"));

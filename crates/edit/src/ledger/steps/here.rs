@@ -1,16 +1,14 @@
 //! What a liquid must read in the kitchen that the page is made for, and where it settles with its yeast.
 
 use super::Margin;
+use crate::ledger::happens::reckoned::warmth_differs;
 use crate::ledger::model::MarginKind;
 use crate::ledger::{figure, say};
 use crate::{Heard, Inputs};
 use bake::mix::MixAnswer;
-use numerics::quantity::{Temperature, TemperatureDifference};
+use numerics::quantity::{Range, Temperature};
 use recipe::document::model::Stage;
 use recipe::provenance::{Had, Origin};
-
-/// A liquid that is to read so much warmer or colder than is written is another one to a cook (common practice).
-const OTHERWISE: TemperatureDifference = TemperatureDifference::from_si(1.5);
 
 impl Margin<'_> {
     /// What the liquid must read in the kitchen that the page is made for.
@@ -36,8 +34,12 @@ impl Margin<'_> {
         let mut items = items.flat_map(|one| &one.items);
         let written = items.find(|item| item.called() == liquid);
         let written = written.and_then(|item| item.at.as_ref());
+        let only = Range {
+            low: reads,
+            high: reads,
+        };
         // Two temperatures for one milk on a page: the second says why it is another.
-        let differs = written.filter(|at| (at.value - reads).abs() >= OTHERWISE);
+        let differs = written.filter(|at| warmth_differs(at.value, only));
         let ends = mix.solved.as_ref().unwrap_or(&mix.as_written).ends;
         let ends = balanced("dough-here", ends);
         let (shown, figures) = if differs.is_some() {

@@ -1,7 +1,7 @@
 //! What a sentence names besides the first plain mention: the very words of an amount, a part, a thing again.
 
 use super::words::{OTHER_THINGS, UNITS};
-use super::{Thing, ambiguous, dusts, is_met, makes_other, matches_at, unit_word};
+use super::{Met, Thing, ambiguous, dusts, is_met, makes_other, matches_at, unit_word};
 use crate::measure::read::sentence::{Token, What};
 
 /// What a sentence takes: pieces of it with the words that replace them, and the tokens in them.
@@ -10,7 +10,7 @@ pub(super) type Taken<'a> = (&'a mut Vec<(usize, usize, String)>, &'a mut Vec<bo
 /// Where the very words stand that put a thing in, they become its placeholder.
 pub(super) fn told(sentence: &str, all: &[Token], things: &mut [Thing], (cuts, taken): Taken<'_>) {
     let lower = sentence.to_ascii_lowercase();
-    for thing in things.iter_mut().filter(|thing| !thing.named) {
+    for thing in things.iter_mut().filter(|thing| thing.met != Met::Whole) {
         let Some(said) = &thing.said else { continue };
         let place = lower
             .match_indices(said.as_str())
@@ -42,7 +42,7 @@ pub(super) fn told(sentence: &str, all: &[Token], things: &mut [Thing], (cuts, t
                 words = format!("{words}, {state}{comma}");
             }
             cuts.push((at, end, words));
-            thing.named = true;
+            thing.met = Met::Whole;
         }
     }
 }
@@ -56,7 +56,7 @@ pub(super) fn parts(
     (cuts, taken): Taken<'_>,
 ) {
     for at in 0..things.len() {
-        let is_other = things[at].named || !things[at].item || things[at].is_beside();
+        let is_other = things[at].met == Met::Whole || !things[at].item || things[at].is_beside();
         if is_other || !is_met(words, &things[at]) {
             continue;
         }
@@ -84,7 +84,7 @@ pub(super) fn parts(
                 }
             }
             if any {
-                things[at].partly = true;
+                things[at].met = Met::InPart;
                 break;
             }
         }
@@ -94,7 +94,7 @@ pub(super) fn parts(
 /// A later "the butter" becomes the name without its amount.
 pub(super) fn again(all: &[Token], words: &[String], things: &[Thing], (cuts, taken): Taken<'_>) {
     for (at, thing) in things.iter().enumerate() {
-        let is_other = !thing.item || thing.is_beside() || !(thing.named || thing.partly);
+        let is_other = !thing.item || thing.is_beside() || thing.met == Met::NotYet;
         if is_other || !is_met(words, thing) {
             continue;
         }

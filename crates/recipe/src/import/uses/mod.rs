@@ -7,6 +7,7 @@ mod words;
 
 use crate::measure::read::sentence::{Token, What, tokens};
 use again::{again, parts, told};
+use thing::Met;
 pub use thing::{Thing, things_beside, things_of};
 use words::{ABOUT, ALL_OF_IT, MAKE_OTHER, PARTLY, UNITS};
 
@@ -26,7 +27,7 @@ pub fn with_uses(sentence: &str, things: &mut [Thing]) -> String {
     order.sort_by_key(|at| std::cmp::Reverse(things[*at].name.len()));
     for length in (1..=4).rev() {
         for &at in &order {
-            if things[at].named || things[at].partly || things[at].name.len() < length {
+            if things[at].met != Met::NotYet || things[at].name.len() < length {
                 continue;
             }
             let wanted = &things[at].name[things[at].name.len() - length..];
@@ -48,7 +49,7 @@ pub fn with_uses(sentence: &str, things: &mut [Thing]) -> String {
             if let Some(from) = from
                 && !taken[from..end].contains(&true)
             {
-                things[at].named = true;
+                things[at].met = Met::Whole;
                 taken[from..end].fill(true);
                 cuts.push((
                     all[from].span.start,
@@ -56,7 +57,7 @@ pub fn with_uses(sentence: &str, things: &mut [Thing]) -> String {
                     format!("[{}]", things[at].placeholder),
                 ));
             } else if is_part(&all, start) {
-                things[at].partly = true;
+                things[at].met = Met::InPart;
             }
         }
     }
@@ -134,10 +135,10 @@ fn groups(sentence: &str, things: &mut [Thing], cuts: &mut Vec<(usize, usize, St
         let mut found = Vec::new();
         for thing in things
             .iter_mut()
-            .filter(|thing| thing.group == group && !thing.named)
+            .filter(|thing| thing.group == group && thing.met != Met::Whole)
         {
             if !excepted(thing) {
-                thing.named = true;
+                thing.met = Met::Whole;
                 found.push(format!("[{}]", thing.placeholder));
             }
         }

@@ -6,6 +6,17 @@ use crate::import::clause::Doing;
 use crate::import::draft::{Draft, Entry, Item, Part, Stage};
 use crate::measure::read::sentence::tokens;
 
+/// How far sentences have named a thing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Met {
+    /// None has.
+    NotYet,
+    /// A part of it.
+    InPart,
+    /// All of it.
+    Whole,
+}
+
 /// A thing that sentences may name.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Thing {
@@ -17,10 +28,8 @@ pub struct Thing {
     pub(super) take: Option<String>,
     /// The words under which several are named at once: "egg wash".
     pub(super) group: Option<String>,
-    /// Whether a sentence has named it.
-    pub(super) named: bool,
-    /// Whether a sentence has named a part of it.
-    pub(super) partly: bool,
+    /// How far sentences have named it.
+    pub(super) met: Met,
     /// The words of the sentence that put it in, in small letters, where no list does.
     pub(super) said: Option<String>,
     /// Whether it is an item of a stage, which sentences may name again.
@@ -48,8 +57,7 @@ impl Thing {
             take: take.map(|take| take.to_lowercase()),
             group: group.map(|group| group.to_lowercase()),
             placeholder,
-            named,
-            partly: false,
+            met: if named { Met::Whole } else { Met::NotYet },
             said: None,
             item: false,
             state: None,
