@@ -79,17 +79,22 @@ pub(super) fn make_up(
     .concat();
     let steps = unit::steps(wording, &blanks);
     // What the marks mean is wanted before the first of them.
-    let (key, mut after): (Vec<_>, Vec<_>) = unit::after(wording, &blanks, true)
-        .into_iter()
-        .partition(|unit| unit.kind == "key");
+    let after_the_steps = |rooms| -> (Vec<Unit>, Vec<Unit>) {
+        let (key, mut after): (Vec<_>, Vec<_>) = unit::after(wording, &blanks, rooms)
+            .into_iter()
+            .partition(|unit| unit.kind == "key");
+        if after.len() == 1 {
+            after.clear(); // A rule with nothing under it.
+        }
+        if wording.has_cup_note() {
+            let cups = Unit::new("cups", 0, blanks.other, 3.0);
+            after.insert(after.len().min(1), cups);
+        }
+        (key, after)
+    };
+    let (key, mut after) = after_the_steps(true);
+    let (_, without_rooms) = after_the_steps(false);
     before.extend(key);
-    if after.len() == 1 {
-        after.clear(); // A rule with nothing under it.
-    }
-    if wording.has_cup_note() {
-        let cups = Unit::new("cups", 0, blanks.other, 3.0);
-        after.insert(after.len().min(1), cups);
-    }
     let lines = lines(ledger);
     let line_units: Vec<_> = lines.iter().map(|&line| some_lines(&[line])).collect();
     let stages = 0..ledger.stages.len();
@@ -137,6 +142,7 @@ pub(super) fn make_up(
             (whole, &wide_units),
             (left, &labels),
             (left, &short_units),
+            (whole, &without_rooms),
         ],
     )?;
     let mut set = Set {
@@ -159,15 +165,21 @@ pub(super) fn make_up(
         sides: vec![],
         spare_pt: MOST_STRETCH * look.type_pt * look.leading,
     };
-    // What comes after the steps stands on the first card where that has room: a card less.
-    let rule = after.first().map_or(0.0, |unit| unit.above);
-    let front = height(&pieces(&before, &heights[0], 0.0))
-        + rule
-        + height(&pieces(&after, &heights[1], 0.0));
-    let on_the_front = front <= look.room_pt();
+    // What comes after the steps stands on the first card where that has room, be it without the rises in
+    // other rooms: a card less.
+    let fits = |after: &[Unit], own: &[f64]| {
+        let rule = after.first().map_or(0.0, |unit| unit.above);
+        let front = height(&pieces(&before, &heights[0], 0.0)) + rule;
+        front + height(&pieces(after, own, 0.0)) <= look.room_pt()
+    };
+    let mut own = &heights[1];
+    if !fits(&after, own) && wording.has_rooms() && fits(&without_rooms, &heights[10]) {
+        (after, own) = (without_rooms, &heights[10]);
+    }
+    let on_the_front = fits(&after, own);
     if on_the_front {
         let units = [before, std::mem::take(&mut after)].concat();
-        let heights = [&heights[0][..], &heights[1][..]].concat();
+        let heights = [&heights[0][..], &own[..]].concat();
         set.across(&units, &heights);
     } else {
         set.across(&before, &heights[0]);
@@ -181,7 +193,7 @@ pub(super) fn make_up(
     }
     set.unwritten_stages(ledger.sections.len());
     if !on_the_front {
-        set.across(&after, &heights[1]);
+        set.across(&after, own);
     }
     let look = Look {
         stretch_pt: set.spare_pt,
