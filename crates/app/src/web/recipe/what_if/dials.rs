@@ -1,6 +1,6 @@
 //! What can be tried otherwise in one recipe: its dials, those that it never meets left out.
 
-use super::dial::{Dial, Group, Sets};
+use super::dial::{Dial, Group, Scale, Sets};
 use crate::cli::work::Made;
 use edit::ledger::say::capital;
 use edit::turned::is_flour;
@@ -25,12 +25,13 @@ fn racks(value: f64) -> KitchenValue {
 }
 
 /// Every dial of a recipe in a kitchen: what it never meets is left out.
-pub fn groups(made: &Made) -> Vec<Group> {
+pub fn groups(made: &Made, scale: Scale) -> Vec<Group> {
     let kitchen = &made.kitchen;
     let dial = |name, label: &str, unit, (low, high, step), own, sets| Dial {
         name,
         label: label.to_owned(),
         unit,
+        scale,
         low,
         high,
         step,
@@ -329,7 +330,7 @@ fn stands_in(made: &Made, place: Standing) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use super::groups;
+    use super::{Scale, groups};
     use crate::cli::work::{DEMO_RECIPE, DEMO_STUDIO, on_bytes};
     use std::collections::BTreeSet;
 
@@ -339,7 +340,10 @@ mod tests {
         let work = on_bytes("loaf.toml", DEMO_RECIPE.as_bytes(), kitchen);
         let made = work.made.expect("the demo can be read");
         let mut names = BTreeSet::new();
-        for dial in groups(&made).iter().flat_map(|group| &group.dials) {
+        for dial in groups(&made, Scale::Celsius)
+            .iter()
+            .flat_map(|group| &group.dials)
+        {
             assert!(names.insert(dial.name), "{} twice", dial.name);
             let own = dial.figure(dial.own);
             assert_eq!(dial.read(&own), Ok(None), "{}: {own}", dial.name);
@@ -357,10 +361,45 @@ mod tests {
     }
 
     #[test]
+    fn dials_for_readers_in_the_united_states_are_in_fahrenheit() {
+        let work = on_bytes("loaf.toml", DEMO_RECIPE.as_bytes(), None);
+        let made = work.made.expect("the demo can be read");
+        for dial in groups(&made, Scale::Fahrenheit)
+            .iter()
+            .flat_map(|group| &group.dials)
+        {
+            let own = dial.figure(dial.own);
+            assert_eq!(dial.read(&own), Ok(None), "{}: {own}", dial.name);
+            for end in <[f64; 2]>::from(dial.reach()) {
+                let read = dial.read(&end.to_string()).expect(dial.name);
+                let itself = own == end.to_string();
+                assert_eq!(read.is_none(), itself, "{}: {end}", dial.name);
+            }
+        }
+        let all = groups(&made, Scale::Fahrenheit);
+        let of = |name: &str| {
+            let mut dials = all.iter().flat_map(|group| &group.dials);
+            dials.find(|dial| dial.name == name).expect("the dial")
+        };
+        // 68 °F is 20 °C; an oven hotter by 18 °F is so by 10 °C. A letter says which scale is meant.
+        for (name, words, celsius) in [
+            ("room", "68", 20.0),
+            ("room", "20 °C", 20.0),
+            ("oven", "18", 10.0),
+        ] {
+            let read = of(name).read(words).expect("a figure").expect("turned");
+            assert!((read - celsius).abs() < 1e-9, "{name}: {read}");
+        }
+        assert_eq!(of("room").range(), "47–104\u{a0}°F");
+        assert_eq!(of("oven").unit_shown(), "°F");
+        assert_eq!(of("altitude").unit_shown(), "m");
+    }
+
+    #[test]
     fn fahrenheit_is_understood_where_a_temperature_is_wanted() {
         let work = on_bytes("loaf.toml", DEMO_RECIPE.as_bytes(), None);
         let made = work.made.expect("the demo can be read");
-        let all = groups(&made);
+        let all = groups(&made, Scale::Celsius);
         let room = &all[0].dials[0];
         let read = room.read("68 °F").expect("a temperature").expect("turned");
         assert!((read - 20.0).abs() < 1e-9);

@@ -14,7 +14,7 @@ use crate::web::shell::bare;
 use axum::extract::{Path, Query, State};
 use axum::http::StatusCode;
 use axum::response::IntoResponse;
-use dial::{Dial, Group};
+use dial::{Dial, Group, Scale};
 use dials::{groups, main_flour};
 use maud::{Markup, html};
 use press::address::relative;
@@ -59,7 +59,9 @@ fn moving(desk: &Desk, name: &str, asked: &Asked, values: &Values) -> Answer {
         &mut faults,
     );
     let place = format!("/recipe/{}/what-if", relative(name.text()));
-    let all = laid.work.made.as_ref().map(groups).unwrap_or_default();
+    let all = laid.work.made.as_ref();
+    let all = all.map(|made| groups(made, Scale::of(asked.readers())));
+    let all = all.unwrap_or_default();
     Ok(bare(&html! {
         @for dial in all.iter().flat_map(|group| &group.dials) {
             (note(dial, values, &faults, &place, asked))
@@ -101,7 +103,7 @@ fn at_rest(desk: &Desk, name: &str, asked: &Asked, values: &Values) -> Answer {
         return Err(crate::web::refusal::Refusal::bug("a day without a recipe"));
     };
     let place = opened.place("/what-if");
-    let all = groups(made);
+    let all = groups(made, Scale::of(asked.readers()));
     let ids: Vec<String> = ["first".to_owned(), "day".to_owned()]
         .into_iter()
         .chain(all.iter().flat_map(|group| &group.dials).map(note_id))
@@ -177,9 +179,10 @@ fn fieldset(
                 div.dial {
                     label for=(dial.name) {
                         (dial.label)
-                        @if !dial.unit.is_empty() { ", " (dial.unit) }
+                        @if !dial.unit.is_empty() { ", " (dial.unit_shown()) }
                     }
-                    input type="number" id=(dial.name) name=(dial.name) min=(dial.low) max=(dial.high) step=(dial.step)
+                    @let (low, high) = dial.reach();
+                    input type="number" id=(dial.name) name=(dial.name) min=(low) max=(high) step=(dial.step_shown())
                         value=(standing(dial, values)) data-own=(dial.figure(dial.own)) inputmode="decimal"
                         aria-describedby=(note_id(dial)) aria-invalid=[faults.contains_key(dial.name).then_some("true")];
                     (note(dial))

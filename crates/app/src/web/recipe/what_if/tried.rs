@@ -1,6 +1,6 @@
 //! A recipe tried otherwise: the kitchen and the recipe with what was turned, and the day in it.
 
-use super::dial::{Dial, Group, Sets};
+use super::dial::{Dial, Group, Scale, Sets};
 use super::dials::{is_yeast, main_flour};
 use crate::cli::work::{Made, on_bytes_for};
 use crate::web::laid_out::{Laid, LaidOut, Texts};
@@ -281,7 +281,7 @@ pub fn tried(
     let (other, granted) = wished(shelf, laid, texts, &wishes, faults);
     // A variant that cannot be worked out leaves the recipe as it is.
     let made = other.work.made.as_ref().unwrap_or(own);
-    let groups = super::dials::groups(made);
+    let groups = super::dials::groups(made, Scale::of(texts.readers));
     let dials = turned_dials(&groups, values, faults);
     let kitchen = kitchen(made, &dials, values, faults);
     let (recipe, formula) = recipe(made, &dials, values, faults);
