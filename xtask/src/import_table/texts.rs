@@ -409,19 +409,21 @@ pub fn section(outcomes: &[Outcome]) -> String {
             one.file.replace('|', "\\|"),
         ));
     }
-    let misses: Vec<String> = outcomes
-        .iter()
-        .flat_map(|one| {
-            one.misses
-                .iter()
-                .map(move |miss| format!("- {}, {miss}\n", one.name))
-        })
+    let misses = outcomes.iter().map(|one| (&one.name, &one.misses[..]));
+    text + &what_differs(misses)
+}
+
+/// What differs in each text, by its name, one a line.
+pub fn what_differs<'a, N: std::fmt::Display + 'a>(
+    all: impl Iterator<Item = (&'a N, &'a [String])>,
+) -> String {
+    let line = |name: &N, miss: &String| format!("- {name}, {miss}\n");
+    let lines: String = all
+        .flat_map(|(name, misses)| misses.iter().map(move |miss| line(name, miss)))
         .collect();
-    if misses.is_empty() {
-        text.push_str("\nNothing differs.\n");
+    if lines.is_empty() {
+        "\nNothing differs.\n".to_owned()
     } else {
-        text.push_str("\nWhat differs:\n\n");
-        text.push_str(&misses.concat());
+        format!("\nWhat differs:\n\n{lines}")
     }
-    text
 }

@@ -2,7 +2,7 @@
 
 use super::cases::{cells, list, mark, reading};
 use super::file::{Written, written};
-use super::texts::{Share, read};
+use super::texts::{Share, read, what_differs};
 use recipe::import::{Imported, LineKind};
 use recipe::larder::Larder;
 use std::path::Path;
@@ -328,19 +328,6 @@ pub fn section(outcomes: &[Outcome]) -> String {
             yes(one.makes),
         ));
     }
-    let misses: Vec<String> = outcomes
-        .iter()
-        .flat_map(|one| {
-            one.misses
-                .iter()
-                .map(move |miss| format!("- {}, {miss}\n", one.name))
-        })
-        .collect();
-    if misses.is_empty() {
-        text.push_str("\nNothing differs.\n");
-    } else {
-        text.push_str("\nWhat differs:\n\n");
-        text.push_str(&misses.concat());
-    }
-    text
+    let misses = outcomes.iter().map(|one| (&one.name, &one.misses[..]));
+    text + &what_differs(misses)
 }

@@ -150,24 +150,33 @@ pub fn icon() -> String {
 }
 
 #[cfg(test)]
-mod tests {
+pub mod tests {
     use super::RULES;
 
-    #[test]
-    fn colours_come_from_the_palette_and_nothing_is_fetched() {
+    /// What no sheet of rules has: colours beside the palette, anything fetched.
+    pub fn no_colour_and_nothing_fetched(rules: &str) {
         for banned in ["#", "rgb(", "url(", "@import", "@font-face", "http"] {
-            assert!(!RULES.contains(banned), "{banned}");
+            assert!(!rules.contains(banned), "{banned}");
         }
     }
 
-    #[test]
-    fn no_size_of_type_is_added() {
-        let sizes: std::collections::BTreeSet<_> = RULES
+    /// The sizes of type of a sheet, each once, in the order of the alphabet.
+    pub fn sizes_of_type(rules: &str) -> Vec<&str> {
+        let sizes: std::collections::BTreeSet<_> = rules
             .lines()
             .flat_map(|line| line.split("font-size: ").skip(1))
             .filter_map(|rest| rest.split(';').next())
             .collect();
-        let sizes: Vec<_> = sizes.into_iter().collect();
-        assert_eq!(sizes, ["1rem", "var(--small)"]);
+        sizes.into_iter().collect()
+    }
+
+    #[test]
+    fn colours_come_from_the_palette_and_nothing_is_fetched() {
+        no_colour_and_nothing_fetched(RULES);
+    }
+
+    #[test]
+    fn no_size_of_type_is_added() {
+        assert_eq!(sizes_of_type(RULES), ["1rem", "var(--small)"]);
     }
 }

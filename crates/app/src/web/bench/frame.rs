@@ -21,22 +21,16 @@ pub fn page(title: &str, main: &Markup) -> Response {
 #[cfg(test)]
 mod tests {
     use super::RULES;
+    use crate::web::shell::tests::{no_colour_and_nothing_fetched, sizes_of_type};
 
     #[test]
     fn colours_come_from_the_palette_and_nothing_is_fetched() {
-        for banned in ["#", "rgb(", "url(", "@import", "@font-face", "http"] {
-            assert!(!RULES.contains(banned), "{banned}");
-        }
+        no_colour_and_nothing_fetched(RULES);
     }
 
     #[test]
     fn figures_have_one_size_of_their_own_and_it_is_never_below_40_px() {
-        let sizes: std::collections::BTreeSet<_> = RULES
-            .lines()
-            .flat_map(|line| line.split("font-size: ").skip(1))
-            .filter_map(|rest| rest.split(';').next())
-            .collect();
-        let sizes: Vec<_> = sizes.into_iter().collect();
+        let sizes = sizes_of_type(RULES);
         assert_eq!(sizes, ["1rem", "var(--huge)", "var(--small)"]);
         assert!(RULES.contains("--huge: max(40px, "));
     }
