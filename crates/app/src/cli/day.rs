@@ -95,6 +95,7 @@ pub fn run(args: &Args) -> Outcome {
         now: args.now.as_deref(),
         done: &args.done,
         dough: args.dough.as_deref(),
+        in_a_form: false,
     };
     if !(args.seconds > 0.0 && args.seconds <= 3600.0) {
         return Err(Failure::Usage(

@@ -26,6 +26,8 @@ pub struct Asks<'a> {
     pub done: &'a [String],
     /// What the dough read.
     pub dough: Option<&'a str>,
+    /// Whether they stand in a form, which knows nothing of options.
+    pub in_a_form: bool,
 }
 
 /// What they mean.
@@ -51,10 +53,18 @@ fn usage(message: String) -> Failure {
 
 /// Reads them.
 pub fn read(asks: &Asks<'_>) -> Result<Meant, Failure> {
+    let said = |flag: &str, text: &str| {
+        if asks.in_a_form {
+            format!("“{text}”")
+        } else {
+            format!("`{flag} \"{text}\"`")
+        }
+    };
     let zone = match asks.zone {
         Some(name) => Some(TimeZone::get(name).map_err(|_| {
             usage(format!(
-                "`--zone {name}` is no zone of the clock; write Europe/Oslo or America/Chicago"
+                "{} is no zone of the clock; write Europe/Oslo or America/Chicago",
+                said("--zone", name)
             ))
         })?),
         None => clock::zone(),
@@ -63,8 +73,8 @@ pub fn read(asks: &Asks<'_>) -> Result<Meant, Failure> {
     let here = clock::now().to_zoned_datetime(own).datetime();
     let starts = match asks.from {
         Some(text) => {
-            let at = moment(text, here).ok_or_else(|| not_a_time("--from", text))?;
-            on_the_clock("--from", text, at, zone.as_ref())?;
+            let at = moment(text, here).ok_or_else(|| not_a_time(&said("--from", text), text))?;
+            on_the_clock(&said("--from", text), at, zone.as_ref())?;
             at
         }
         None => next_five(here),
@@ -77,12 +87,19 @@ pub fn read(asks: &Asks<'_>) -> Result<Meant, Failure> {
         .chain(asks.out.iter().map(|text| (text, "--out", true)))
     {
         let (batch, rest) = numbered(text);
-        let (product, at) = bread(rest, starts).ok_or_else(|| not_a_time(flag, text))?;
-        on_the_clock(flag, text, at, zone.as_ref())?;
+        let (product, at) =
+            bread(rest, starts).ok_or_else(|| not_a_time(&said(flag, text), text))?;
+        on_the_clock(&said(flag, text), at, zone.as_ref())?;
         let wish = (batch, product, at, out);
         if wanted.contains(&wish) {
             return Err(usage(format!(
-                "`{flag} \"{text}\"` stands twice; for two batches write RECIPE=2 behind the recipe"
+                "{} stands twice; {}",
+                said(flag, text),
+                if asks.in_a_form {
+                    "give its recipe two batches"
+                } else {
+                    "for two batches write RECIPE=2 behind the recipe"
+                }
             )));
         }
         wanted.push(wish);
@@ -117,15 +134,16 @@ pub fn read(asks: &Asks<'_>) -> Result<Meant, Failure> {
     let now = match asks.now {
         None => None,
         Some(text) => {
-            let at = moment(text, starts).ok_or_else(|| not_a_time("--now", text))?;
-            on_the_clock("--now", text, at, zone.as_ref())?;
+            let at = moment(text, starts).ok_or_else(|| not_a_time(&said("--now", text), text))?;
+            on_the_clock(&said("--now", text), at, zone.as_ref())?;
             let dough = match asks.dough {
                 None => None,
                 Some(text) => match KitchenValue::read(&format!("room={text}")) {
                     Ok(KitchenValue::Room(at)) => Some(at),
                     _ => {
                         return Err(usage(format!(
-                            "`--dough {text}` is no temperature of a dough; write 24.1C or 75F"
+                            "{} is no temperature of a dough; write 24.1C or 75F",
+                            said("--dough", text)
                         )));
                     }
                 },
@@ -146,16 +164,11 @@ pub fn read(asks: &Asks<'_>) -> Result<Meant, Failure> {
 }
 
 /// An hour that the change of the clock leaves out is none.
-fn on_the_clock(
-    flag: &str,
-    text: &str,
-    at: DateTime,
-    zone: Option<&TimeZone>,
-) -> Result<(), Failure> {
+fn on_the_clock(said: &str, at: DateTime, zone: Option<&TimeZone>) -> Result<(), Failure> {
     let Some(zone) = zone else { return Ok(()) };
     if left_out(zone, at) {
         return Err(usage(format!(
-            "`{flag} \"{text}\"`: the clock goes forward then, and {:02}:{:02} is left out; write an hour later",
+            "{said}: the clock goes forward then, and {:02}:{:02} is left out; write an hour later",
             at.hour(),
             at.minute()
         )));
@@ -169,23 +182,23 @@ fn left_out(zone: &TimeZone, at: DateTime) -> bool {
         .is_ok_and(|moment| moment.datetime() != at)
 }
 
-fn not_a_time(flag: &str, text: &str) -> Failure {
+fn not_a_time(said: &str, text: &str) -> Failure {
     let (_, rest) = numbered(text);
     let number = |word: &&str| word.starts_with(|c: char| c.is_ascii_digit());
     let mut words = rest.split_whitespace().rev();
     let (last, before) = (words.next().filter(number), words.next().filter(number));
     if let Some(date) = before.filter(|date| date.contains('-') && date.parse::<Date>().is_err()) {
         return usage(format!(
-            "`{flag} \"{text}\"`: {date} is no day of the calendar; write 2026-12-24"
+            "{said}: {date} is no day of the calendar; write 2026-12-24"
         ));
     }
     if let Some(time) = last.filter(|time| read_time(time).is_none() && !time.contains('-')) {
         return usage(format!(
-            "`{flag} \"{text}\"`: {time} is no time of the day; write hours and minutes, 00:00 to 23:59"
+            "{said}: {time} is no time of the day; write hours and minutes, 00:00 to 23:59"
         ));
     }
     usage(format!(
-        "`{flag} \"{text}\"` has no time in it; write \"2026-12-24 16:00\", \"16:00\" or \"4:00 pm\""
+        "{said} has no time in it; write \"2026-12-24 16:00\", \"16:00\" or \"4:00 pm\""
     ))
 }
 

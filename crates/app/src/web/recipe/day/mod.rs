@@ -216,6 +216,7 @@ fn begun(desk: &Desk, opened: &Opened, asked: &Asked, said: &mut Said) -> Answer
         now: of(said, "now"),
         done: &done,
         dough: of(said, "dough"),
+        in_a_form: true,
     })?;
     // The address holds the day itself, not "now", so that it asks the same tomorrow.
     said.insert(
