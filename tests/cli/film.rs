@@ -1,6 +1,6 @@
 //! A film's papers from outside: what `talk --into` writes, and clips in the page of `publish --talk`.
 
-use super::running::{folder, run};
+use super::running::{folder, run, text};
 use edit::talk::track::read;
 
 #[test]
@@ -89,4 +89,44 @@ fn a_page_has_the_chapters_of_its_film_as_clips() {
         "no clips in the page"
     );
     let _ = std::fs::remove_dir_all(&out);
+}
+
+/// Chapters follow what most of a paragraph is about: one that opens with the bread's name is about its paste, and
+/// figures of the mix are the dough's although the paste is named first.
+#[test]
+fn chapters_begin_where_their_figures_are_said() {
+    let out = folder("chapters");
+    std::fs::create_dir_all(&out).expect("a folder");
+    let track = out.join("talk.txt");
+    let talk = "[0:00] Hi everyone, it's my cardamom loaf today. First the paste: sixty grams of bread flour and three hundred grams of milk, over medium heat till it hits sixty-five Celsius.\n\
+        [0:20] While that cools, take the butter out.\n\
+        [0:31] In the bowl: the paste, six hundred and seventy-five grams of bread flour, a hundred and thirty-five grams of milk, two large eggs, a hundred and fifty-seven grams of sugar and seventeen and a half grams of salt.\n\
+        [0:55] Four minutes on low and six on medium. Let it rise for an hour and twenty.\n\
+        [1:25] The loaf proves for seventy-five minutes, till it is a finger below the rim, then it bakes at one seventy-five for thirty-four minutes.\n\
+        [1:55] An hour and a quarter on the rack.\n";
+    std::fs::write(&track, talk).expect("written");
+    let into = out.join("film");
+    let answer = run(&[
+        "talk",
+        "examples/cardamom-dough.toml",
+        track.to_str().expect("UTF-8"),
+        "--into",
+        into.to_str().expect("UTF-8"),
+    ]);
+    assert!(answer.status.success(), "{}", text(&answer.stderr));
+    let chapters = std::fs::read_to_string(into.join("chapters.vtt")).expect("chapters");
+    let lines: Vec<&str> = chapters.lines().collect();
+    let begun: Vec<(&str, &str)> = lines
+        .windows(2)
+        .filter_map(|pair| Some((pair[0].split_once(" --> ")?.0, pair[1])))
+        .collect();
+    assert_eq!(
+        begun,
+        [
+            ("00:00:00.000", "Cooked paste"),
+            ("00:00:31.000", "Dough"),
+            ("00:01:25.000", "Loaf"),
+        ]
+    );
+    std::fs::remove_dir_all(out).expect("cleaned");
 }

@@ -82,7 +82,7 @@ pub fn talk(inputs: &Inputs, ledger: &Ledger, track: &Track) -> Checked<Talk> {
     let agree_measured = (0..verdicts.len())
         .filter(|at| measured(*at) && matches!(verdicts[*at], Verdict::Agrees(_)))
         .count();
-    let aligned = cues(&heard, track);
+    let aligned = said::of_cues(&heard, track, &verdicts);
     let share = |part: usize, of: usize| {
         f64::from(u32::try_from(part).unwrap_or(u32::MAX))
             / f64::from(u32::try_from(of.max(1)).unwrap_or(u32::MAX))
@@ -195,24 +195,6 @@ fn is_foreign(heard: &Heard) -> bool {
         .collect();
     let own = words.iter().filter(|word| ENGLISH.contains(word)).count();
     words.len() >= ENOUGH_WORDS && own * WORDS_PER_ENGLISH < words.len()
-}
-
-/// The step of each cue: that of its first sentence that tells.
-fn cues(heard: &Heard, track: &Track) -> Vec<Said> {
-    let mut all: Vec<Said> = (0..track.cues.len())
-        .map(|cue| Said { cue, step: None })
-        .collect();
-    for (sentence, (step, told)) in heard.aligned.iter().enumerate() {
-        let (first, _) = heard.speech.sentences[sentence];
-        let cue = heard.speech.cue(heard.speech.words[first].span.start);
-        if let Some(said) = all.get_mut(cue)
-            && *told
-            && said.step.is_none()
-        {
-            said.step = Some(*step);
-        }
-    }
-    all
 }
 
 #[cfg(test)]
