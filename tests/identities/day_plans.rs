@@ -1,30 +1,15 @@
 //! Days made up by chance, planned, and looked over entry by entry without asking whoever planned them.
 
 use crate::bake_days::{Kitchen, Known, batches, known, place, puzzle};
+use crate::chance::Chance;
 use jiff::civil::time;
 use plan::day::entries::timetable;
 use plan::day::means::Means;
-use plan::day::solve::{AtOnce, Outcome, Second, Solved, solve, solve_with};
+use plan::day::solve::{AtOnce, Outcome, Solved, solve, solve_with};
 use plan::day::tasks::{Batch, Made, Serve};
 use plan::timetable::{Entry, Kind, Resource, Timetable};
 use recipe::document::model::Hours;
-
-/// A plain stream of numbers (Knuth's MMIX constants), the same on every machine.
-struct Chance(u64);
-
-impl Chance {
-    fn below(&mut self, most: u32) -> u32 {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        u32::try_from(self.0 >> 33).expect("31 bits") % most
-    }
-
-    fn whole(&mut self, most: u32) -> i32 {
-        i32::try_from(self.below(most)).expect("small")
-    }
-}
+use std::cell::Cell;
 
 fn of<'a>(table: &'a Timetable, what: &'a Resource) -> impl Iterator<Item = (&'a Entry, u32)> {
     table.entries.iter().filter_map(move |entry| {
@@ -320,31 +305,35 @@ fn two_searches_come_to_one_plan_whichever_is_quicker() {
         out: false,
     }];
     let made = puzzle(&kitchen, &Means::default(), &chosen, &serve);
-    let solved = |second: Option<&Second<'_>>| -> Solved {
+    let solved = |at_once: Option<&AtOnce<'_>>| -> Solved {
         let mut asked = 0_u32;
         let mut budget = || {
             asked += 1;
             f64::from(asked) / 4000.0
         };
-        match solve_with(&made.problem, &mut budget, second) {
+        match solve_with(&made.problem, &mut budget, at_once) {
             Outcome::Plan(solved) => solved,
             other => panic!("it can be planned: {other:?}"),
         }
     };
-    let searched = |at_once: &AtOnce<'_>| {
-        let tries = 8000;
-        solved(Some(&Second { at_once, tries }))
+    // The second search counts here, so that both ways it does the same.
+    let so_many = |second: &mut (dyn FnMut(&dyn Fn() -> bool) + Send)| {
+        let left = Cell::new(6000_u32);
+        second(&|| {
+            left.set(left.get().saturating_sub(1));
+            left.get() > 0
+        });
     };
-    let one_by_one = searched(&|first, second| {
+    let one_by_one = solved(Some(&|first, second| {
         first();
-        second(&|| true);
-    });
-    let at_once = searched(&|first, second| {
+        so_many(second);
+    }));
+    let at_once = solved(Some(&|first, second| {
         std::thread::scope(|scope| {
-            scope.spawn(|| second(&|| true));
+            scope.spawn(|| so_many(second));
             first();
         });
-    });
+    }));
     assert_eq!(one_by_one, at_once);
     assert!(made.problem.holds(&at_once.starts));
     let alone = solved(None);

@@ -1,25 +1,8 @@
 //! The search for a bake day against trying every plan there is, on small puzzles made up by chance.
 
+use crate::chance::Chance;
 use plan::day::problem::{Cost, Gap, Oven, Pool, Problem, Shelf, Stay, Task, Use, Wish};
 use plan::day::solve::{Outcome, solve};
-
-/// A plain stream of numbers (Knuth's MMIX constants), the same on every machine.
-struct Chance(u64);
-
-impl Chance {
-    fn below(&mut self, most: u32) -> i32 {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        let high = u32::try_from(self.0 >> 33).expect("31 bits");
-        i32::try_from(high % most).expect("small")
-    }
-
-    fn index(&mut self, most: usize) -> usize {
-        usize::try_from(self.below(u32::try_from(most).expect("small"))).expect("not negative")
-    }
-}
 
 const HORIZON: i32 = 11;
 const TASKS: usize = 4;
@@ -27,57 +10,57 @@ const TASKS: usize = 4;
 /// Four tasks in a chain or two, some on the mixer, two bakes at two temperatures, a shelf, a wish.
 fn puzzle(seed: u64) -> Problem {
     let mut chance = Chance(seed);
-    chance.below(2);
+    chance.whole(2);
     let tasks: Vec<Task> = (0..TASKS)
         .map(|_| Task {
-            lasts: 1 + chance.below(3),
-            earliest: chance.below(2),
+            lasts: 1 + chance.whole(3),
+            earliest: chance.whole(2),
             latest: HORIZON,
         })
         .collect();
     let mut gaps = Vec::new();
     for to in 1..TASKS {
-        if chance.below(4) > 0 {
+        if chance.whole(4) > 0 {
             let from = chance.index(to);
-            let least = tasks[from].lasts + chance.below(2);
-            let best = least + chance.below(3);
+            let least = tasks[from].lasts + chance.whole(2);
+            let best = least + chance.whole(3);
             gaps.push(Gap {
                 from,
                 to,
                 least,
                 best,
-                most: best + chance.below(4),
+                most: best + chance.whole(4),
             });
         }
     }
     let mut uses = Vec::new();
     for (task, made) in tasks.iter().enumerate() {
-        if chance.below(3) > 0 {
+        if chance.whole(3) > 0 {
             uses.push(Use {
                 task,
                 after: 0,
-                lasts: made.lasts.min(1 + chance.below(2)),
+                lasts: made.lasts.min(1 + chance.whole(2)),
                 count: 1,
             });
         }
     }
     let hands = Pool {
-        capacity: 1 + chance.below(2),
+        capacity: 1 + chance.whole(2),
         uses,
-        closed: if chance.below(2) == 0 {
-            let from = 2 + chance.below(4);
-            vec![(from, from + 1 + chance.below(2))]
+        closed: if chance.whole(2) == 0 {
+            let from = 2 + chance.whole(4);
+            vec![(from, from + 1 + chance.whole(2))]
         } else {
             Vec::new()
         },
     };
     let bakes = vec![1, 3];
-    let apart = if chance.below(3) == 0 {
+    let apart = if chance.whole(3) == 0 {
         vec![vec![None, None], vec![None, None]]
     } else {
         vec![
-            vec![None, Some(chance.below(3))],
-            vec![Some(chance.below(3)), None],
+            vec![None, Some(chance.whole(3))],
+            vec![Some(chance.whole(3)), None],
         ]
     };
     let rise = Stay {
@@ -94,7 +77,7 @@ fn puzzle(seed: u64) -> Problem {
             .map(|gap| Stay {
                 from: gap.from,
                 to: gap.to,
-                beyond: chance.below(2),
+                beyond: chance.whole(2),
                 count: 1,
             })
             .collect(),
@@ -104,7 +87,7 @@ fn puzzle(seed: u64) -> Problem {
         horizon: HORIZON,
         gaps,
         pools: vec![hands],
-        shelves: if chance.below(2) == 0 {
+        shelves: if chance.whole(2) == 0 {
             vec![shelf]
         } else {
             Vec::new()
@@ -112,25 +95,25 @@ fn puzzle(seed: u64) -> Problem {
         oven: Oven {
             bakes,
             apart,
-            rises: if ordered && chance.below(2) == 0 {
+            rises: if ordered && chance.whole(2) == 0 {
                 vec![rise]
             } else {
                 Vec::new()
             },
-            heats: vec![1, chance.below(3)],
-            cools: chance.below(3),
+            heats: vec![1, chance.whole(3)],
+            cools: chance.whole(3),
         },
         wishes: vec![
             Wish {
                 task: 3,
-                by: (chance.below(2) == 0).then(|| 5 + chance.below(5)),
+                by: (chance.whole(2) == 0).then(|| 5 + chance.whole(5)),
             },
             Wish { task: 1, by: None },
         ],
         stretches: vec![vec![0, 2, 3]],
-        mornings: vec![(0, chance.below(4))],
-        known: if chance.below(4) == 0 {
-            vec![(2, chance.below(6))]
+        mornings: vec![(0, chance.whole(4))],
+        known: if chance.whole(4) == 0 {
+            vec![(2, chance.whole(6))]
         } else {
             Vec::new()
         },

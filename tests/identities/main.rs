@@ -16,6 +16,7 @@ mod anchor;
 mod answers;
 mod answers_found;
 mod bad_input;
+mod chance;
 mod day_plans;
 mod day_search;
 mod days;

@@ -6,6 +6,7 @@
 //! more. Trying every re-plan stops a branch only where what is laid already costs as much as the plan found.
 
 use crate::bake_days::{Kitchen, Known, batches, by_the_clock, place};
+use crate::chance::Chance;
 use jiff::civil::time;
 use plan::day::means::Means;
 use plan::day::problem::Problem;
@@ -13,20 +14,6 @@ use plan::day::slip::{Done, Now, moved, slip};
 use plan::day::solve::{Outcome, solve};
 use plan::day::tasks::{Serve, tasks};
 use recipe::document::model::Hours;
-
-/// A plain stream of numbers (Knuth's MMIX constants), the same on every machine.
-struct Chance(u64);
-
-impl Chance {
-    fn below(&mut self, most: u32) -> i32 {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        let high = u32::try_from(self.0 >> 33).expect("31 bits");
-        i32::try_from(high % most).expect("small")
-    }
-}
 
 /// A dough of a quarter of an hour, for one bread or two.
 fn small(kitchen: &Kitchen, two: bool) -> Known {
@@ -211,10 +198,10 @@ fn nothing_moves_that_need_not() {
     let (mut slipped_days, mut moved_days, mut in_full) = (0, 0, 0);
     for seed in 0..30_u64 {
         let mut chance = Chance(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15));
-        chance.below(2);
+        chance.whole(2);
         let means = Means {
-            hands: 1 + chance.below(2),
-            breaks: if chance.below(3) == 0 {
+            hands: 1 + chance.whole(2),
+            breaks: if chance.whole(3) == 0 {
                 vec![Hours {
                     from: time(18, 40, 0, 0),
                     to: time(19, 0, 0, 0),
@@ -224,16 +211,16 @@ fn nothing_moves_that_need_not() {
             },
             ..Means::default()
         };
-        let chosen = if chance.below(2) == 0 {
+        let chosen = if chance.whole(2) == 0 {
             vec![&two]
         } else {
             vec![&one, &one]
         };
-        let serve: Vec<Serve> = (chance.below(2) == 0)
+        let serve: Vec<Serve> = (chance.whole(2) == 0)
             .then(|| Serve {
                 batch: Some(0),
                 product: Some("bun".to_owned()),
-                by: 60 + chance.below(60),
+                by: 60 + chance.whole(60),
                 out: false,
             })
             .into_iter()
@@ -247,7 +234,7 @@ fn nothing_moves_that_need_not() {
         assert!(before.proven(), "day {seed}");
         // Something is done, up to half an hour after or a little before its time.
         let steps = ["mix", "3", "4"];
-        let step = steps[usize::try_from(chance.below(3)).expect("small")];
+        let step = steps[usize::try_from(chance.whole(3)).expect("small")];
         let named = (0..made.about.len()).rev().find(|task| {
             let about = &made.about[*task];
             let number = match step {
@@ -258,7 +245,7 @@ fn nothing_moves_that_need_not() {
         });
         let ends = was.problem.ends(named.expect("a step"), &before.starts);
         let now = Now {
-            minute: (ends + chance.below(35) - 5).max(0),
+            minute: (ends + chance.whole(35) - 5).max(0),
             done: vec![Done {
                 batch: Some(0),
                 step: step.to_owned(),

@@ -16,7 +16,7 @@ use everyoven_benches::row::Row;
 use plan::day::lengths::{Length, lengths};
 use plan::day::means::Means;
 use plan::day::problem::{Cost, Problem};
-use plan::day::solve::{AtOnce, Outcome, Second, solve, solve_with};
+use plan::day::solve::{Outcome, solve, solve_with};
 use plan::day::tasks::{Batch, Place, Serve, tasks};
 use recipe::document::model::Recipe;
 use recipe::document::read_recipe;
@@ -122,11 +122,10 @@ fn row(name: &str, problem: &Problem, seconds: f64) {
     let first = matches!(solve(problem, &mut || 1.0), Outcome::Plan(_));
     let first = first.then(|| began.elapsed());
     let began = Instant::now();
-    let at_once: &AtOnce<'_> = &|first, second| beside(&|| false, first, second);
     let ours = solve_with(
         problem,
         &mut || began.elapsed().as_secs_f64() / seconds,
-        Some(&Second::of(at_once, seconds)),
+        Some(&beside),
     );
     let took = began.elapsed();
     let heard = ask(&json!({ "problem": told(problem), "seconds": seconds, "workers": 2 }));

@@ -77,7 +77,7 @@ pub fn last_rise(recipe: &Recipe, product: usize) -> Option<usize> {
 }
 
 fn of_stages(recipe: &Recipe) -> usize {
-    recipe.stages.iter().map(|stage| stage.steps.len()).sum()
+    recipe.steps_before(recipe.stages.len())
 }
 
 fn before(recipe: &Recipe, product: usize) -> usize {

@@ -16,7 +16,6 @@ use edit::ledger::shopping::{self, Order};
 use edit::ledger::timetable::Hours;
 use plan::day::before::Before;
 use plan::day::means::{Means, means};
-use plan::day::solve::{AtOnce, Second};
 use plan::day::{Asked, Wanted, day};
 use recipe::document::read_kitchen_bytes;
 use recipe::source::Diagnostic;
@@ -145,12 +144,7 @@ pub fn run(args: &Args) -> Outcome {
         let began = began.get_or_insert_with(Instant::now);
         began.elapsed().as_secs_f64() / args.seconds
     };
-    let at_once: &AtOnce<'_> = &|first, second| beside(&|| false, first, second);
-    let planned = day(
-        &asked,
-        &mut budget,
-        Some(&Second::of(at_once, args.seconds)),
-    );
+    let planned = day(&asked, &mut budget, Some(&beside));
     let mut report = Report {
         text: String::new(),
         notes: String::new(),

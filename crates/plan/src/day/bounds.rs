@@ -1,5 +1,6 @@
 //! What no plan can beat: the longest way through the gaps, work that one pair of hands does, bakes of one oven.
 
+use super::posted::Order;
 use super::problem::{Pool, Problem};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -35,6 +36,11 @@ struct Piece {
 impl<'a> Bounds<'a> {
     /// Of a puzzle.
     pub fn new(problem: &'a Problem) -> Self {
+        Self::in_order(problem, &[])
+    }
+
+    /// Of a puzzle in which some orders are kept.
+    pub fn in_order(problem: &'a Problem, order: &[Order]) -> Self {
         let dials = dials(problem);
         let oven = &problem.oven;
         let between = |from: &Vec<usize>, to: &Vec<usize>| {
@@ -49,7 +55,7 @@ impl<'a> Bounds<'a> {
             .collect();
         Self {
             problem,
-            ways: ways(problem),
+            ways: ways(problem, order),
             earliest: earliest(problem),
             dials,
             changes,
@@ -249,20 +255,25 @@ fn dials(problem: &Problem) -> Vec<Vec<usize>> {
     all
 }
 
-fn ways(problem: &Problem) -> Vec<Vec<Option<i32>>> {
+fn ways(problem: &Problem, order: &[Order]) -> Vec<Vec<Option<i32>>> {
     let count = problem.tasks.len();
+    let gaps = (problem.gaps.iter()).map(|gap| (gap.from, gap.to, gap.least));
+    let kept = order
+        .iter()
+        .map(|kept| (kept.first, kept.second, kept.least));
+    let all: Vec<(usize, usize, i32)> = gaps.chain(kept).collect();
     let from = |first: usize| {
         let mut after: Vec<Option<i32>> = vec![None; count];
         after[first] = Some(0);
         for _ in 0..count {
             let mut still = true;
-            for gap in &problem.gaps {
-                let Some(from) = after[gap.from] else {
+            for (one, other, least) in &all {
+                let Some(from) = after[*one] else {
                     continue;
                 };
-                let to = from + gap.least;
-                if after[gap.to].is_none_or(|now| now < to) {
-                    after[gap.to] = Some(to);
+                let to = from + least;
+                if after[*other].is_none_or(|now| now < to) {
+                    after[*other] = Some(to);
                     still = false;
                 }
             }

@@ -167,7 +167,7 @@ fn past(
         *timing = long;
     }
     // Only this dough and what comes before it is followed.
-    let of_product = at >= recipe.stages.iter().map(|stage| stage.steps.len()).sum();
+    let of_product = at >= recipe.steps_before(recipe.stages.len());
     if !of_product {
         left.products.clear();
     }

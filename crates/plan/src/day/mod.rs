@@ -1,6 +1,7 @@
 //! A bake day: recipes and batches, what the kitchen has, and when everything is done.
 
 mod alike;
+mod anew;
 pub mod before;
 pub mod between;
 mod bounds;
@@ -30,6 +31,7 @@ pub mod tasks;
 mod ties;
 pub mod trays;
 mod turns;
+mod twice;
 mod walk;
 mod watched;
 mod weighed;
@@ -47,7 +49,7 @@ use recipe::formula::Formula;
 use recipe::source::{Checked, Diagnostic};
 use replay::Replayed;
 use slip::{Moved, Now};
-use solve::{Budget, Outcome, Second, Solved};
+use solve::{AtOnce, Budget, Outcome, Solved};
 use tasks::{Batch, Made, Place, Serve};
 
 /// What is asked for.
@@ -138,12 +140,12 @@ const PLANS: f64 = 0.8;
 /// Plans a day. Without a plan the findings say why.
 ///
 /// The plan is baked in the machine; where its own waits change how long a dough rises, lengths are corrected
-/// and it is made anew, until what is planned is what happens. A large day is searched twice at once where `second` says
-/// how.
+/// and it is made anew, until what is planned is what happens. A large day is searched twice at once where `at_once`
+/// says how.
 pub fn day(
     asked: &Asked<'_>,
     budget: &mut Budget<'_>,
-    second: Option<&Second<'_>>,
+    at_once: Option<&AtOnce<'_>>,
 ) -> Checked<Option<Day>> {
     let mut said = findings::before(asked);
     if said.iter().any(findings::mends) {
@@ -160,7 +162,7 @@ pub fn day(
     };
     let mut batches = batches(asked, None);
     let before = asked.now.as_ref().and_then(|now| {
-        let before = so_far(asked, &place, &mut batches, budget, second)?;
+        let before = so_far(asked, &place, &mut batches, budget, at_once)?;
         Some((now, before))
     });
     if let Some(now) = &asked.now {
@@ -168,7 +170,7 @@ pub fn day(
         batches = self::batches(asked, now.dough);
     }
     let begun = before.as_ref().map(|(now, before)| (*now, &*before.starts));
-    let planned = match planned(asked, &place, &mut batches, begun, budget, second) {
+    let planned = match planned(asked, &place, &mut batches, begun, budget, at_once) {
         Ok(planned) => planned,
         Err(finding) => {
             said.push(*finding);
@@ -230,7 +232,7 @@ fn so_far<'a>(
     place: &Place<'a>,
     batches: &mut [Batch<'a>],
     budget: &mut Budget<'_>,
-    second: Option<&Second<'_>>,
+    at_once: Option<&AtOnce<'_>>,
 ) -> Option<SoFar> {
     let written = asked.before.as_ref();
     let mut own = batches.to_vec();
@@ -244,9 +246,8 @@ fn so_far<'a>(
         });
     }
     let mut half = || budget() * 2.0;
-    let second = second.map(|second| second.share(0.5));
     let Planned { made, solved, .. } =
-        planned(asked, place, batches, None, &mut half, second.as_ref()).ok()?;
+        planned(asked, place, batches, None, &mut half, at_once).ok()?;
     Some(SoFar {
         made,
         starts: solved.starts,
@@ -273,15 +274,13 @@ fn planned<'a>(
     batches: &mut [Batch<'a>],
     begun: Option<(&Now, &[i32])>,
     budget: &mut Budget<'_>,
-    second: Option<&Second<'_>>,
+    at_once: Option<&AtOnce<'_>>,
 ) -> Result<Planned, Box<Diagnostic>> {
     let usual: Vec<_> = batches.iter().map(|batch| batch.lengths.clone()).collect();
     let by_sign = asked.follows == Follows::Cue;
     let dough = begun.and_then(|(now, _)| now.dough);
     let mut holds: Option<Planned> = None;
     let mut rounds = 0;
-    // A second search counts, so its shares are counted too.
-    let mut counted = PLANS;
     loop {
         rounds += 1;
         let mut made = tasks::tasks(place, batches, &asked.serve);
@@ -298,13 +297,11 @@ fn planned<'a>(
         let left = (PLANS - gone).max(0.05);
         let share = if rounds < ROUNDS { left / 2.0 } else { left };
         let mut part = || ((budget() - gone) / share).max(0.0);
-        counted /= 2.0;
-        let second = second.map(|second| second.share(counted));
-        let mut outcome = solve::solve_with(&made.problem, &mut part, second.as_ref());
+        let mut outcome = solve::solve_with(&made.problem, &mut part, at_once);
         if begun.is_some() && outcome == Outcome::None {
             // What is under way cannot be given up: rather past its best than not at all.
             slip::loosen(&mut made);
-            outcome = solve::solve_with(&made.problem, &mut part, second.as_ref());
+            outcome = solve::solve_with(&made.problem, &mut part, at_once);
         }
         let solved = match outcome {
             Outcome::Plan(solved) => solved,

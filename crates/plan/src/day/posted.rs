@@ -27,6 +27,17 @@ pub(super) type Term = AffineView<DomainId>;
 /// Of a pool with more open pairs than this the solver is not told the order pair by pair.
 const MOST_PAIRS: usize = 1500;
 
+/// Two tasks that stay in the order in which they come.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Order {
+    /// The first.
+    pub first: usize,
+    /// The second.
+    pub second: usize,
+    /// At least so long from the start of the one to that of the other, minutes.
+    pub least: i32,
+}
+
 /// A puzzle put to the solver.
 pub struct Posted {
     pub(super) solver: Solver,
@@ -41,6 +52,15 @@ pub struct Posted {
 impl Posted {
     /// Puts it; none when it cannot be solved and that is plain at once.
     pub fn new(problem: &Problem) -> Option<Self> {
+        Self::with(problem, &[], MOST_PAIRS)
+    }
+
+    /// Puts it with some orders that are kept: few pairs are then open, and each is told.
+    pub fn in_order(problem: &Problem, order: &[Order]) -> Option<Self> {
+        Self::with(problem, order, usize::MAX)
+    }
+
+    fn with(problem: &Problem, order: &[Order], most_pairs: usize) -> Option<Self> {
         let mut making = Making {
             solver: Solver::default(),
             starts: Vec::new(),
@@ -54,10 +74,17 @@ impl Posted {
             making.starts.push(start);
         }
         making.gaps(problem);
-        let bounds = Bounds::new(problem);
+        for kept in order {
+            let terms = vec![making.start(kept.first), making.minus(kept.second)];
+            making.at_most(terms, -kept.least);
+        }
+        let bounds = Bounds::in_order(problem, order);
         for pool in &problem.pools {
-            making.pool(pool);
-            making.pairs(problem, &bounds, pool);
+            // Where every pair is told nothing is left to say.
+            if pool.capacity > 1 || !pool.closed.is_empty() || most_pairs < usize::MAX {
+                making.pool(pool);
+            }
+            making.pairs(problem, &bounds, pool, most_pairs);
         }
         for (one, other) in &problem.alike {
             if let (Some(a), Some(b)) = (one.first(), other.first()) {
@@ -73,7 +100,7 @@ impl Posted {
             return None;
         }
         let brancher = Watched {
-            order: order(&making.solver, &making.starts, None),
+            order: tried(&making.solver, &making.starts, None),
             decided: Rc::default(),
         };
         Some(Self {
@@ -100,9 +127,14 @@ impl Posted {
 
     /// Shows the solver a plan that is already known: from then on it looks near it first.
     pub fn show(&mut self, plan: &[i32], stop: &mut Stop<'_, '_>) {
-        let warm = WarmStart::new(&self.starts, plan);
-        self.brancher.order = order(&self.solver, &self.starts, Some(warm));
+        self.near(plan);
         self.any(&[], stop);
+    }
+
+    /// From here on it looks near a plan first.
+    pub fn near(&mut self, plan: &[i32]) {
+        let warm = WarmStart::new(&self.starts, plan);
+        self.brancher.order = tried(&self.solver, &self.starts, Some(warm));
     }
 
     /// A plan that costs no more than so much at a level, with some tasks where they are.
@@ -177,7 +209,7 @@ impl Posted {
 
 /// First what is known, then what was often in the way and as it was last, then each start as early as
 /// it can be.
-fn order(
+fn tried(
     solver: &Solver,
     starts: &[DomainId],
     warm: Option<WarmStart<DomainId>>,
@@ -268,7 +300,7 @@ impl Making {
 
     /// Of two that cannot be at once one is first: what no gap and no window settles is a literal, so that a
     /// dead end teaches the order and not the minutes.
-    fn pairs(&mut self, problem: &Problem, bounds: &Bounds<'_>, pool: &Pool) {
+    fn pairs(&mut self, problem: &Problem, bounds: &Bounds<'_>, pool: &Pool, most_pairs: usize) {
         let oven = &problem.oven;
         let apart = |one: usize, other: usize| {
             let place = |task: usize| oven.bakes.iter().position(|bake| *bake == task);
@@ -294,7 +326,7 @@ impl Making {
                 }
             }
         }
-        if pairs.len() > MOST_PAIRS {
+        if pairs.len() > most_pairs {
             return;
         }
         for (one, other) in pairs {

@@ -7,11 +7,10 @@ use super::alike::in_turn;
 use super::cores::{Cores, Taught};
 use super::groups::groups;
 use super::later;
-use super::list;
 use super::posted::Posted;
 use super::problem::{Cost, Problem};
-use super::solve::{Budget, Outcome, Second, Solved};
-use super::walk::{From, Walk};
+use super::solve::{Budget, Outcome, Solved};
+use super::walk::{From, LARGE, Walk};
 use std::cell::Cell;
 use std::rc::Rc;
 
@@ -23,157 +22,58 @@ const PATIENCE: u64 = 400;
 
 /// So many other orders in a row are tried without a gain before that is given up.
 const FRUITLESS: u32 = 20_000;
-/// A second search is begun for puzzles of so many tasks; smaller ones are proven best in a blink (measured here).
-const LARGE: usize = 80;
-/// Of what both may take, so much is gone when they go on from the better plan, as the first has it by itself (with half of
-/// it for the solver, a day came to 751 minutes at a stretch and not to 721).
-const APART: f64 = SHARES[Cost::LEVELS - 1];
-/// A walk that turns no orders round tries so many times as much at the same time (measured here).
-const QUICKER: f64 = 2.5;
-
 /// So many times in a row it is asked what stands in each other's way, while the plan is far from that.
 const CORES: i32 = 20;
 
 /// So many times some of the doughs alone are laid out anew before the whole is asked again.
 const PARTS: usize = 6;
+/// So many things of a large day it is asked for as a whole: all but waits, for which a question may think for seconds
+/// before it hears that it shall stop.
+const OF_LARGE: usize = Cost::LEVELS - 1;
+/// And so many where every bread has a time: the stretch of work hangs on nothing then, and parts laid out anew do
+/// better (measured here: 656 to 690 minutes, and 850 to 880).
+const OF_TIMED: usize = 4;
 
-/// Looks for a better plan than the first until it is proven best or the budget is gone; a large puzzle's second search
-/// begins elsewhere at the same time, and the better plan wins.
-pub fn search(
-    problem: &Problem,
-    first: Option<Vec<i32>>,
-    budget: &mut Budget<'_>,
-    second: Option<&Second<'_>>,
-) -> Outcome {
+/// Looks for a better plan than the first until it is proven best or the budget is gone.
+pub fn search(problem: &Problem, first: Option<Vec<i32>>, budget: &mut Budget<'_>) -> Outcome {
     // Whoever wants the first plan alone does not wait until the puzzle is put.
     let first = match first {
         Some(starts) if budget() >= 1.0 => return unproven(problem, starts),
         first => first,
     };
-    let second = second.filter(|_| problem.tasks.len() >= LARGE);
-    let Some(second) = second else {
-        return match asked(problem, first, budget) {
-            Ok(Found {
-                mut best,
-                bound,
-                asked,
-            }) => {
-                if bound != problem.cost(&best).levels() {
-                    best = walked(problem, best, From::Good, FRUITLESS, &mut || budget() < 1.0);
-                }
-                best_of(problem, best, bound, asked)
+    match asked(problem, first, budget) {
+        Ok(Found {
+            mut best,
+            bound,
+            asked,
+        }) => {
+            if bound != problem.cost(&best).levels() {
+                let go_on = &mut || budget() < 1.0;
+                best = walked(problem, best, From::Good, bound, FRUITLESS, go_on);
             }
-            Err(outcome) => outcome,
-        };
-    };
-    let (mut found, mut other) = (Err(Outcome::Unknown), None);
-    let mut left = second.part(APART);
-    (second.at_once)(
-        &mut || {
-            found = asked(problem, first.clone(), budget);
-            match &found {
-                Ok(found) => found.bound == problem.cost(&found.best).levels(),
-                Err(outcome) => *outcome == Outcome::None,
-            }
-        },
-        &mut |go_on| {
-            other = list::list(problem, &mut |_| false).map(|starts| {
-                walked(problem, starts, From::First, u32::MAX, &mut || {
-                    counted(&mut left) && go_on()
-                })
-            });
-        },
-    );
-    let Found {
-        mut best,
-        mut bound,
-        asked,
-    } = match (found, &other) {
-        (Err(Outcome::Unknown), Some(other)) => Found {
-            best: other.clone(),
-            bound: [0; Cost::LEVELS],
-            asked: 0,
-        },
-        (Err(outcome), _) => return outcome,
-        (Ok(found), _) => found,
-    };
-    if bound == problem.cost(&best).levels() {
-        return best_of(problem, best, bound, asked);
+            best_of(problem, best, bound, asked)
+        }
+        Err(outcome) => outcome,
     }
-    if let Some(other) = other {
-        better(problem, &mut best, &mut bound, other);
-    }
-    let (from, mut one) = (best.clone(), None);
-    let mut other = None;
-    let mut left = second.part(QUICKER * (1.0 - APART));
-    (second.at_once)(
-        &mut || {
-            one = Some(walked(
-                problem,
-                from.clone(),
-                From::Good,
-                u32::MAX,
-                &mut || budget() < 1.0,
-            ));
-            false
-        },
-        &mut |go_on| {
-            other = Some(walked(
-                problem,
-                from.clone(),
-                From::Beside,
-                u32::MAX,
-                &mut || counted(&mut left) && go_on(),
-            ));
-        },
-    );
-    for other in one.into_iter().chain(other) {
-        better(problem, &mut best, &mut bound, other);
-    }
-    best_of(problem, best, bound, asked)
-}
-
-/// Whether one of so many is left; then it is one less.
-fn counted(left: &mut u32) -> bool {
-    let any = *left > 0;
-    *left = left.saturating_sub(1);
-    any
-}
-
-/// Takes another plan where it is better. What was known about plans as good as the one before is then known as far as
-/// the first thing in which they differ.
-fn better(
-    problem: &Problem,
-    best: &mut Vec<i32>,
-    bound: &mut [i32; Cost::LEVELS],
-    other: Vec<i32>,
-) {
-    let (now, less) = (problem.cost(best), problem.cost(&other));
-    if less >= now {
-        return;
-    }
-    let levels = now.levels().into_iter().zip(less.levels());
-    let differ = levels.take_while(|(now, less)| now == less).count();
-    bound[differ + 1..].fill(0);
-    *best = other;
 }
 
 /// What other orders of a plan bring: no worse.
-fn walked(
+pub(super) fn walked(
     problem: &Problem,
     starts: Vec<i32>,
     from: From,
+    least: [i32; Cost::LEVELS],
     fruitless: u32,
     go_on: &mut dyn FnMut() -> bool,
 ) -> Vec<i32> {
-    match Walk::new(problem, from) {
+    match Walk::new(problem, from, least) {
         Some(mut walk) => walk.best(starts, fruitless, go_on),
         None => starts,
     }
 }
 
 /// The last hand at a plan, and what is known about it.
-fn best_of(
+pub(super) fn best_of(
     problem: &Problem,
     mut best: Vec<i32>,
     bound: [i32; Cost::LEVELS],
@@ -191,15 +91,15 @@ fn best_of(
 }
 
 /// What the solver found.
-struct Found {
-    best: Vec<i32>,
+pub(super) struct Found {
+    pub(super) best: Vec<i32>,
     /// See [`Solved::bound`].
-    bound: [i32; Cost::LEVELS],
-    asked: u64,
+    pub(super) bound: [i32; Cost::LEVELS],
+    pub(super) asked: u64,
 }
 
 /// Asks the solver for one thing that is weighed after another.
-fn asked(
+pub(super) fn asked(
     problem: &Problem,
     first: Option<Vec<i32>>,
     budget: &mut Budget<'_>,
@@ -225,7 +125,13 @@ fn asked(
         turn: 0,
     };
     let mut bound = [0; Cost::LEVELS];
-    for level in 0..Cost::LEVELS {
+    let large = problem.tasks.len() >= LARGE;
+    let levels = match (large, timed(problem)) {
+        (false, _) => Cost::LEVELS,
+        (true, false) => OF_LARGE,
+        (true, true) => OF_TIMED,
+    };
+    for level in 0..levels {
         let mut least = posted.least(level);
         let mut cores = Cores::new(&posted, level);
         let mut in_a_row = 0;
@@ -296,7 +202,15 @@ fn asked(
         bound[level] = least.min(now);
         posted.keep(level, now);
     }
+    for (level, bound) in bound.iter_mut().enumerate().skip(levels) {
+        *bound = posted.least(level);
+    }
     Ok(Found { best, bound, asked })
+}
+
+/// Whether every bread has its time.
+pub(super) fn timed(problem: &Problem) -> bool {
+    problem.wishes.iter().all(|wish| wish.by.is_some())
 }
 
 /// Doughs of which two at a time are laid out anew while the others stay.
@@ -332,7 +246,7 @@ fn bounded(bound: [i32; Cost::LEVELS], cost: Cost) -> [i32; Cost::LEVELS] {
 }
 
 /// A plan of which nothing is known but that it is one.
-fn unproven(problem: &Problem, starts: Vec<i32>) -> Outcome {
+pub(super) fn unproven(problem: &Problem, starts: Vec<i32>) -> Outcome {
     let starts = later::later(problem, starts);
     Outcome::Plan(Solved {
         cost: problem.cost(&starts),
@@ -377,7 +291,12 @@ pub struct Stop<'a, 'b> {
 }
 
 impl<'a, 'b> Stop<'a, 'b> {
-    fn new(budget: &'a mut Budget<'b>, share: f64, patience: u64, asked: &'a mut u64) -> Self {
+    pub(super) fn new(
+        budget: &'a mut Budget<'b>,
+        share: f64,
+        patience: u64,
+        asked: &'a mut u64,
+    ) -> Self {
         Self {
             budget,
             share,

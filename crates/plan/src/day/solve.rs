@@ -3,6 +3,8 @@
 use super::list;
 use super::problem::{Cost, Problem};
 use super::search;
+use super::twice;
+use super::walk::LARGE;
 
 /// A plan and what is known about it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -46,45 +48,9 @@ pub enum Outcome {
 /// From 1 on the search stops. Whoever has a clock puts it in here; tests count.
 pub type Budget<'a> = dyn FnMut() -> f64 + 'a;
 
-/// Does two things at once, or one after the other. The first says at its end whether the second may stop; the second
-/// asks again and again whether to go on.
-pub type AtOnce<'a> =
-    dyn Fn(&mut dyn FnMut() -> bool, &mut (dyn FnMut(&dyn Fn() -> bool) + Send)) + 'a;
-
-/// A second search of a large puzzle, which counts what it tries: it comes to the same on every machine.
-pub struct Second<'a> {
-    /// Who has threads puts them in here.
-    pub at_once: &'a AtOnce<'a>,
-    /// So many orders are tried.
-    pub tries: u32,
-}
-
-impl<'a> Second<'a> {
-    /// As many tries as a core does in so many seconds (measured here: 13,000 on a day of 128 tasks on a full machine).
-    pub fn of(at_once: &'a AtOnce<'a>, seconds: f64) -> Self {
-        const IN_A_SECOND: f64 = 15_000.0;
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // clamped
-        let tries = (seconds * IN_A_SECOND).clamp(0.0, 4e9) as u32;
-        Self { at_once, tries }
-    }
-
-    /// A share of what may be tried.
-    pub fn part(&self, share: f64) -> u32 {
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-        // a share of a whole number
-        let part = (f64::from(self.tries) * share) as u32;
-        part
-    }
-
-    /// The same search with a share of its tries.
-    #[must_use]
-    pub fn share(&self, share: f64) -> Self {
-        Self {
-            at_once: self.at_once,
-            tries: self.part(share),
-        }
-    }
-}
+/// Does two things at once: the second asks again and again whether to go on, and ends when the first has ended. Whoever
+/// has threads puts them in here.
+pub type AtOnce<'a> = dyn Fn(&mut dyn FnMut(), &mut (dyn FnMut(&dyn Fn() -> bool) + Send)) + 'a;
 
 /// So many orders of the doughs are tried for the first plan, within this share of the budget.
 const ORDERS: u32 = 400;
@@ -96,12 +62,19 @@ pub fn solve(problem: &Problem, budget: &mut Budget<'_>) -> Outcome {
     solve_with(problem, budget, None)
 }
 
-/// Solves a puzzle, a large one with a second search beside the first.
+/// Solves a puzzle, a large one by two searches at once where there is a way to have two.
 pub fn solve_with(
     problem: &Problem,
     budget: &mut Budget<'_>,
-    second: Option<&Second<'_>>,
+    at_once: Option<&AtOnce<'_>>,
 ) -> Outcome {
-    let first = list::list(problem, &mut |tried| tried < ORDERS && budget() < LISTS);
-    search::search(problem, first, budget, second)
+    match at_once.filter(|_| problem.tasks.len() >= LARGE) {
+        Some(at_once) => twice::search(problem, budget, at_once),
+        None => search::search(problem, listed(problem, budget), budget),
+    }
+}
+
+/// A first plan, within the first part of the budget.
+pub(super) fn listed(problem: &Problem, budget: &mut Budget<'_>) -> Option<Vec<i32>> {
+    list::list(problem, &mut |tried| tried < ORDERS && budget() < LISTS)
 }

@@ -7,6 +7,7 @@
 //! Chance is a stream of numbers, so the same puzzle is looked through in the same way each time; how long is a count
 //! and no clock.
 
+use super::anew::Anew;
 use super::chance::Chance;
 use super::eased::{Easing, Pull};
 use super::problem::{Cost, Problem};
@@ -53,15 +54,33 @@ const WEIGHTS: [f64; Cost::LEVELS - 1] = [1000.0, 300.0, 100.0, 30.0, 10.0, 3.0]
 /// So many times orders that cannot be together are turned round after a dough has changed its place (ours).
 const MENDS: u32 = 60;
 
+/// A puzzle of so many tasks is large; smaller ones are proven best in a blink (measured here).
+pub const LARGE: usize = 80;
+/// So many doughs change their places before parts of a first plan are laid out anew (measured here: 8 left it at 670 to 800
+/// minutes at a stretch, 20 at 648 to 685).
+const FIRST: u32 = 20;
+/// And so many of the best plan, before it is tried again (ours).
+const AGAIN: u32 = 5;
+/// So many parts in a row are laid out anew in vain before that is given up (ours).
+const IN_VAIN: u32 = 12;
+/// After so many of them in vain there is a walk (ours).
+const BETWEEN: u32 = 3;
+
 /// What a walk begins from.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum From {
     /// A plan that was searched for: it is made better by small turns.
     Good,
     /// A first plan: its doughs lie anyhow.
     First,
+    /// The same, from which another walk goes too.
+    FirstToo,
     /// A plan that was searched for, from which another walk goes too.
     Beside,
+    /// The same, in the last of the time.
+    Last,
+    /// A plan of which the waits alone are to become shorter.
+    Waits,
 }
 
 /// A plan with what it costs.
@@ -75,29 +94,27 @@ pub struct Walk<'a> {
     turns: Turns<'a>,
     chance: Chance,
     pulls: Vec<Pull>,
-    /// One of so many rounds is a long walk from the best plan.
-    rounds: u32,
+    /// Of a large puzzle, parts are laid out anew by the solver.
+    anew: Option<Anew<'a>>,
+    from: From,
 }
 
 impl<'a> Walk<'a> {
     /// None when the puzzle is too large to be weighed so. Each stream of chance is another walk.
-    pub fn new(problem: &'a Problem, from: From) -> Option<Self> {
+    pub fn new(problem: &'a Problem, from: From, least: [i32; Cost::LEVELS]) -> Option<Self> {
         Some(Self {
             problem,
             easing: Easing::new(problem)?,
             turns: Turns::new(problem),
             chance: Chance(from as u64),
             pulls: Vec::new(),
-            rounds: match from {
-                From::Good => 2,
-                From::First => u32::MAX,
-                From::Beside => 1,
-            },
+            anew: (problem.tasks.len() >= LARGE).then(|| Anew::new(problem, least)),
+            from,
         })
     }
 
-    /// A plan that is no worse, after other orders were tried until so many in a row were no gain or nobody lets it go
-    /// on.
+    /// A plan that is no worse, after other orders were tried until so many in a row were no gain (of a large puzzle without
+    /// an end) or nobody lets it go on.
     pub fn best(
         &mut self,
         starts: Vec<i32>,
@@ -105,6 +122,9 @@ impl<'a> Walk<'a> {
         go_on: &mut dyn FnMut() -> bool,
     ) -> Vec<i32> {
         let given = (self.problem.cost(&starts), starts);
+        if self.anew.is_some() {
+            return self.best_of_large(&given, go_on);
+        }
         let mut best = given.clone();
         let mut now = given.clone();
         let (mut since, mut round) = (0, 0);
@@ -116,7 +136,8 @@ impl<'a> Walk<'a> {
                 going
             };
             round += 1;
-            if round % self.rounds == 0 {
+            // Every other round is a long walk from the best plan.
+            if round % 2 == 0 {
                 let found = self.walk(best.clone(), LONG, &mut go_on);
                 if found.0 < best.0 {
                     since = 0;
@@ -144,6 +165,84 @@ impl<'a> Walk<'a> {
             }
         }
         best.1
+    }
+
+    /// The same for a large puzzle: doughs change places until it is settled which comes when, then parts are laid out anew
+    /// until nothing more comes of it, and so again, from the plan that was given or from the best.
+    fn best_of_large(&mut self, given: &Plan, go_on: &mut dyn FnMut() -> bool) -> Vec<i32> {
+        let mut best = given.clone();
+        let mut cycle = 0;
+        loop {
+            let first = matches!(self.from, From::First | From::FirstToo);
+            let found = match cycle {
+                _ if self.from == From::Waits => self.walk(best.clone(), LONG, go_on),
+                0 if !first => self.settled(given.clone(), go_on),
+                _ => {
+                    let changed = if first && cycle % 2 == 0 {
+                        self.changed(given.clone(), FIRST, go_on)
+                    } else {
+                        self.changed(best.clone(), AGAIN, go_on)
+                    };
+                    self.settled(changed, go_on)
+                }
+            };
+            if found.0 < best.0 {
+                best = found;
+            }
+            cycle += 1;
+            if !go_on() {
+                return best.1;
+            }
+        }
+    }
+
+    /// So many doughs change their places, one after another.
+    fn changed(&mut self, from: Plan, rounds: u32, go_on: &mut dyn FnMut() -> bool) -> Plan {
+        let mut now = self.walk(from, SHORT, go_on);
+        let mut best: Option<Plan> = None;
+        let mut round = 0;
+        while round < rounds && go_on() {
+            let Some(other) = self.jumped(&now.1) else {
+                continue;
+            };
+            round += 1;
+            let found = self.walk(other, SHORT, go_on);
+            let worse = weight(&found.0, SHORT) - weight(&now.0, SHORT);
+            if best.as_ref().is_none_or(|best| found.0 < best.0) {
+                best = Some(found.clone());
+            }
+            if worse <= -WARM * ln(self.chance.share()) {
+                now = found;
+            }
+        }
+        best.unwrap_or(now)
+    }
+
+    /// What comes of a plan when its parts are laid out anew until so many in a row were no gain, with walks in between.
+    fn settled(&mut self, from: Plan, go_on: &mut dyn FnMut() -> bool) -> Plan {
+        let mut now = from;
+        let mut since = 0;
+        while since < IN_VAIN && go_on() {
+            since += 1;
+            let anew = self.anew.as_mut();
+            let found = anew.and_then(|anew| anew.better(&now.1, &now.0, &mut self.chance, go_on));
+            if let Some(starts) = found {
+                let cost = self.problem.cost(&starts);
+                now = self.easing.best(&starts).unwrap_or((cost, starts));
+                since = 0;
+            } else if since % BETWEEN == 0 {
+                let cooling = Cooling {
+                    tries: LONG.tries / 2,
+                    ..LONG
+                };
+                let found = self.walk(now.clone(), cooling, go_on);
+                if found.0 < now.0 {
+                    now = found;
+                    since = 0;
+                }
+            }
+        }
+        now
     }
 
     /// A dough comes before or after another one in the oven, or two change places; none when that is no plan.

@@ -16,7 +16,7 @@ pub fn shoot(film: &FilmLines) -> String {
     heading(&mut out, "Batches");
     for batch in &film.batches {
         let camera = if batch.on_camera { ", on camera" } else { "" };
-        let mut words = format!("from {}{camera}: {}", batch.starts.shown, batch.serves);
+        let mut words = format!("mix from {}{camera}: {}", batch.starts.shown, batch.serves);
         if batch.starts.shown != batch.latest.shown {
             words += &format!("; not after {}", batch.latest.shown);
         }

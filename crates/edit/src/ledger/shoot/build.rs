@@ -226,7 +226,7 @@ fn batch_line(filmed: &Filmed<'_>, nth: usize, batch: &Batch) -> BatchLine {
             .position(|scene| scene.name == **name)
     });
     names.dedup();
-    let mut holds = Vec::new();
+    let mut holds: Vec<String> = first_work(filmed, batch).into_iter().collect();
     for (at, point) in process.points.iter().enumerate() {
         let stay = batch.stays[at];
         let waits = stay.leaves_min - stay.arrives_min;
@@ -261,6 +261,20 @@ fn batch_line(filmed: &Filmed<'_>, nth: usize, batch: &Batch) -> BatchLine {
         on_camera: batch.on_camera,
         spare: (!spare.is_empty()).then(|| say::list(&spare)),
     }
+}
+
+/// What is made before the mix from which a batch counts: a paste that is cooked, a preferment.
+fn first_work(filmed: &Filmed<'_>, batch: &Batch) -> Option<String> {
+    let begun = batch.feeds.iter().map(|feed| {
+        let starts_min = feed.stays[feed.process.start].leaves_min;
+        (starts_min, feed.process.of.as_str())
+    });
+    let before = begun.filter(|(starts_min, _)| *starts_min < batch.start_min);
+    let (starts_min, of) = before.min()?;
+    Some(format!(
+        "its first work is the {of}, at {}",
+        filmed.clock(starts_min)
+    ))
 }
 
 /// What is made for scenes alone.

@@ -91,13 +91,13 @@ pub struct ShotLine {
 pub struct BatchLine {
     /// "Batch 1".
     pub name: String,
-    /// "08:50".
+    /// When its mix begins: "08:50".
     pub starts: Figure,
     /// The latest that would do: "09:00".
     pub latest: Figure,
     /// "S06, S07, S14".
     pub serves: String,
-    /// "dough chilled 10 min of 10 h, in the refrigerator at 4 °C".
+    /// "its first work is the paste, at 08:10", "dough chilled 10 min of 10 h, in the refrigerator at 4 °C".
     pub holds: Vec<String>,
     /// Whether its mixing is filmed.
     pub on_camera: bool,

@@ -14,7 +14,6 @@ use edit::ledger::timetable::{Hours, TableLines};
 use maud::{Markup, html};
 use plan::day::before::Before;
 use plan::day::means::Means;
-use plan::day::solve::{AtOnce, Second};
 use plan::day::{Asked as DayAsked, day};
 use recipe::source::Diagnostic;
 use std::time::Instant;
@@ -72,13 +71,7 @@ impl Day {
             own.far.is((share.clamp(0.0, 1.0) * 100.0) as usize);
             share
         };
-        let stop = || own.stop.wanted();
-        let at_once: &AtOnce<'_> = &|first, second| beside(&stop, first, second);
-        let planned = day(
-            &asked,
-            &mut budget,
-            Some(&Second::of(at_once, self.seconds)),
-        );
+        let planned = day(&asked, &mut budget, Some(&beside));
         let Some(day) = &planned.output else {
             let main = html! { section { h2 { "No plan" } } (said_list(&planned.diagnostics)) };
             return Ok(Made {

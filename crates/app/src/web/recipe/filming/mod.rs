@@ -276,7 +276,7 @@ fn day(film: &FilmLines, said: &Markup) -> Markup {
         }
         section {
             h2 { "Batches" }
-            p.hint { "Under each: as what it is held, for how long of how long it may be, and where." }
+            p.hint { "Under each: what is made before its mix, and as what it is held, for how long of how long it may be, and where." }
             ul.entries {
                 @for batch in &film.batches {
                     li.row {
@@ -286,7 +286,7 @@ fn day(film: &FilmLines, said: &Markup) -> Markup {
                             @if let Some(spare) = &batch.spare { p.hint { "No scene wants its " (spare) "." } }
                         }
                         p.beside {
-                            "from " strong { (batch.starts.shown) }
+                            "mix from " strong { (batch.starts.shown) }
                             @if batch.latest.shown != batch.starts.shown { ", not after " (batch.latest.shown) }
                         }
                     }
