@@ -271,8 +271,14 @@ fn first_work(filmed: &Filmed<'_>, batch: &Batch) -> Option<String> {
     });
     let before = begun.filter(|(starts_min, _)| *starts_min < batch.start_min);
     let (starts_min, of) = before.min()?;
+    let date = |minute: i64| filmed.day.table.clock(minute).date();
+    let day = if date(starts_min) < date(batch.start_min) {
+        " the day before"
+    } else {
+        ""
+    };
     Some(format!(
-        "its first work is the {of}, at {}",
+        "its first work is the {of}, at {}{day}",
         filmed.clock(starts_min)
     ))
 }
