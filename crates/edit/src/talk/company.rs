@@ -5,11 +5,15 @@ use super::facts::Sort;
 use super::finding::Finding;
 use super::heard::{Heard, Mood, is_not_told, puts_off};
 use super::points::{ADDS, main_stage};
+use super::speech::Word;
 use super::things::Sort as Of;
 use super::track::Track;
 
 /// Company is told within so many words of what goes in.
 const COMPANY_WORDS: usize = 12;
+
+/// So many things named one after another are a row.
+const ROW_OF: usize = 3;
 
 /// Everything that goes in with what the recipe has before it.
 pub(super) fn companies(heard: &Heard, track: &Track) -> Vec<Finding> {
@@ -47,7 +51,8 @@ fn too_early(heard: &Heard, first: usize, end: usize) -> Option<String> {
         let near = &words[from..limit];
         let adds = near
             .iter()
-            .any(|word| ADDS.contains(&word.lower.as_str()) || word.lower == "in");
+            .any(|word| ADDS.contains(&word.lower.as_str()) || word.lower == "in")
+            || mentions.len() >= ROW_OF && all_at_once(&words[first..end]);
         let denied = words[first.max(from.saturating_sub(4))..limit]
             .iter()
             .any(|word| is_not_told(&word.lower) || puts_off(&word.lower));
@@ -83,11 +88,40 @@ fn too_early(heard: &Heard, first: usize, end: usize) -> Option<String> {
             });
             (step < own && !together).then_some(step)
         });
+        // "Eggs, honey, butter, everything, all together"
+        let earlier = earlier.or_else(|| {
+            let step = all_at_once(&words[first..end])
+                .then(|| {
+                    mentions
+                        .iter()
+                        .filter_map(|other| step_in_dough(heard, &other.things))
+                        .min()
+                })
+                .flatten()?;
+            (step < own).then_some(step)
+        });
         let earlier = earlier.or_else(|| {
             let begins = at_the_start(heard, one.end, limit);
             let step = begins.then(|| mixes(heard)).flatten()?;
             (step < own).then_some(step)
         });
+        // "The sugar goes in with the butter", of what goes in before it.
+        let later = company.and_then(|other| {
+            let step = steps_in_dough(heard, &other.things).min()?;
+            let all_later = steps_in_dough(heard, &other.things).all(|step| step > own);
+            let goes = near
+                .iter()
+                .any(|word| matches!(word.lower.as_str(), "goes" | "go" | "going"));
+            (step > own && all_later && goes).then_some(step)
+        });
+        if let Some(step) = later {
+            return Some(format!(
+                "the recipe has {} in step {}, and not only in step {}.",
+                heard.things[one.things[0]].name,
+                own + 1,
+                step + 1
+            ));
+        }
         if let Some(step) = earlier {
             return Some(format!(
                 "the recipe has {} in step {}, and not yet in step {}.",
@@ -98,6 +132,20 @@ fn too_early(heard: &Heard, first: usize, end: usize) -> Option<String> {
         }
     }
     None
+}
+
+/// "All together", "all at once", "everything in one go".
+fn all_at_once(words: &[Word]) -> bool {
+    let run = |wanted: &[&str]| {
+        words
+            .windows(wanted.len())
+            .any(|own| own.iter().zip(wanted).all(|(a, b)| a.lower == *b))
+    };
+    run(&["all", "together"])
+        || run(&["all", "at", "once"])
+        || run(&["all", "in", "together"])
+        || run(&["in", "one", "go"])
+        || run(&["at", "the", "same", "time"])
 }
 
 /// "Right at the beginning", "from the off", "before you've turned the mixer on", "and then I switch on".

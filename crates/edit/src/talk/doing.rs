@@ -64,14 +64,16 @@ fn word(stem: &str, lower: &str) -> Doing {
         "refrigerator" | "refrigerat" | "chill" | "cold" => Doing::CHILL,
         "bak" | "brown" | "golden" => Doing::BAKE,
         "oven" => Doing::OVEN,
-        "rack" | "cool" | "slic" | "cut" => Doing::COOL,
+        "rack" | "cool" | "slic" | "cut" | "knif" => Doing::COOL,
         "foam" | "bloom" | "dissolv" | "froth" | "wak" => Doing::WAKE,
         "fold" => Doing::FOLD,
         "shap" | "roll" | "tie" | "twist" | "knot" | "braid" | "plait" | "rop" | "strand"
         | "strip" | "round" => Doing::SHAPE,
         "divid" | "scal" | "piec" | "portion" => Doing::DIVIDE,
         "preheat" => Doing::PREHEAT.and(Doing::OVEN),
-        "brush" | "wash" | "glaz" | "scatter" | "sprinkl" | "egg-wash" => Doing::FINISH,
+        "brush" | "wash" | "glaz" | "scatter" | "sprinkl" | "egg-wash" | "paint" | "dab" => {
+            Doing::FINISH
+        }
         "middl" | "insid" | "cor" | "internal" | "prob" | "thickest" => Doing::CORE,
         "thermometer" => Doing::CORE.and(Doing::HEAT).and(Doing::DOUGH),
         "dial" | "fan" | "convection" => Doing::OVEN,
@@ -113,6 +115,17 @@ pub(super) fn doing(words: &[Word]) -> Doing {
             "rest" if next == "of" => told = Doing::NONE,
             "stand" if next == "mixer" => told = Doing::MIX,
             "heat" if next == "the" => told = Doing::PREHEAT,
+            // "Get that oven warming up", "fire up the oven"
+            "warm" | "fir" | "crank"
+                if next == "up" && (ahead(words, at, "oven") || back(words, at, "oven")) =>
+            {
+                told = Doing::PREHEAT.and(Doing::OVEN);
+            }
+            // "A quarter of an hour to come up"
+            "com" if next == "up" && before(1) == "to" => told = Doing::PREHEAT.and(Doing::REST),
+            "heat" if matches!(one.lower.as_str(), "heats" | "heating") => {
+                told = Doing::PREHEAT.and(Doing::HEAT);
+            }
             "heat" if matches!(before(1), "medium" | "low" | "gentle" | "over") => {
                 told = Doing::HEAT;
             }
@@ -173,6 +186,10 @@ pub(super) fn doing(words: &[Word]) -> Doing {
             }
             "insid" if (1..=3).any(|back| matches!(before(back), "tray" | "pan" | "stone")) => {
                 told = Doing::NONE;
+            }
+            // "From the oven to the knife"
+            "oven" if before(1) == "the" && before(2) == "from" && next == "to" => {
+                told = Doing::COOL;
             }
             // "the oven's on", "put the oven on", but "in the oven with its light on"
             "oven"
@@ -260,6 +277,13 @@ pub(super) fn doing(words: &[Word]) -> Doing {
         all = all.and(told);
     }
     all
+}
+
+/// Whether a word stands within a few before.
+fn back(words: &[Word], at: usize, wanted: &str) -> bool {
+    words[at.saturating_sub(4)..at]
+        .iter()
+        .any(|word| word.lower == wanted)
 }
 
 /// Whether a word follows within a few.

@@ -41,7 +41,16 @@ pub(super) fn mend(words: &[Word], found: &mut [Figure]) {
             .iter()
             .any(|word| MENDS.contains(&word.lower.as_str()))
             || between.len() >= 2 && between.iter().all(|word| word.lower == "no");
-        if mends && between.len() <= MENDING_WORDS && between.iter().all(mending) {
+        // "Two eggs, what am I saying, three eggs"
+        let same = |word: &Word| {
+            words
+                .get(found[at].end)
+                .is_some_and(|counted| counted.stem == word.stem)
+        };
+        if mends
+            && between.len() <= MENDING_WORDS
+            && between.iter().all(|word| mending(word) || same(word))
+        {
             found[at - 1].withdrawn = true;
             // "Ninety grams, ninety, listen to me, nine."
             let own = found[at - 1].spoken.low;

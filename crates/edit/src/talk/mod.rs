@@ -25,8 +25,10 @@ mod moments;
 mod order;
 mod points;
 mod recap;
+mod refused;
 mod said;
 mod speech;
+mod spelled;
 mod states;
 mod things;
 pub mod track;
@@ -52,7 +54,7 @@ pub struct Talk {
     pub aligned: Vec<Said>,
     /// How many amounts, temperatures and times were said.
     pub figures: usize,
-    /// How many figures agree with the recipe.
+    /// How many of them agree with the recipe.
     pub agree: usize,
 }
 
@@ -75,11 +77,7 @@ pub fn talk(inputs: &Inputs, ledger: &Ledger, track: &Track) -> Checked<Talk> {
             )
     };
     let figures = (0..verdicts.len()).filter(|at| measured(*at)).count();
-    let agree = verdicts
-        .iter()
-        .filter(|verdict| matches!(verdict, Verdict::Agrees(_)))
-        .count();
-    let agree_measured = (0..verdicts.len())
+    let agree = (0..verdicts.len())
         .filter(|at| measured(*at) && matches!(verdicts[*at], Verdict::Agrees(_)))
         .count();
     let aligned = said::of_cues(&heard, track, &verdicts);
@@ -99,12 +97,12 @@ pub fn talk(inputs: &Inputs, ledger: &Ledger, track: &Track) -> Checked<Talk> {
             .hint("Have it translated before it is held against the recipe."),
         );
     } else if figures >= ENOUGH_FIGURES
-        && (share(agree_measured, figures) < ANOTHER_RECIPE
-            || share(agree_measured, figures) < ANOTHER_RECIPE_OF_OTHER_THINGS
+        && (share(agree, figures) < ANOTHER_RECIPE
+            || share(agree, figures) < ANOTHER_RECIPE_OF_OTHER_THINGS
                 && named(&heard) < NAMED_ENOUGH)
     {
         let message = format!(
-            "This does not seem to be about this recipe: {agree_measured} of {figures} figures match."
+            "This does not seem to be about this recipe: {agree} of {figures} figures match."
         );
         findings.push(
             Finding::of_nothing(Kind::Whole, code::TALK_OF_ANOTHER_RECIPE, "", message)
@@ -118,6 +116,7 @@ pub fn talk(inputs: &Inputs, ledger: &Ledger, track: &Track) -> Checked<Talk> {
         findings.extend(late::late(&heard, track));
         findings.extend(order::orders(&heard, track));
         findings.extend(company::companies(&heard, track));
+        findings.extend(refused::refusals(&heard, track));
         let told = anchored::anchored(&heard, track, &findings);
         findings.extend(told);
         findings.extend(against::against(&heard, track));

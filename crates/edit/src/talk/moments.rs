@@ -3,8 +3,8 @@
 use super::facts::{COMMON, Sort};
 use super::heard::Heard;
 use super::points::{
-    ADDS, COLD_PLACES, END, Point, SOON, has, is_cold, is_rest, is_rise, main_stage, mixing,
-    points, run, stems, uses,
+    ADDS, COLD_PLACES, END, HALF, NEARLY, Point, SOON, has, is_cold, is_rest, is_rise, main_stage,
+    mixing, points, run, stems, uses,
 };
 use super::speech::{Word, stem};
 use super::things::Sort as Of;
@@ -32,6 +32,16 @@ fn here(heard: &Heard, first: usize) -> usize {
 /// "It's had its two hours", "the eighty minutes are up": the end of the step near by that takes so long.
 fn by_time(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
     let words = &heard.speech.words;
+    // "When the loaf has five minutes to go".
+    if is_baked(heard, first)
+        && heard.speech.figures.iter().any(|figure| {
+            figure.first >= first && figure.end <= end && figure.counts_down(&heard.speech)
+        })
+    {
+        return points(heard, NEARLY, |place| {
+            matches!(place.step.action, Action::Bake { .. })
+        });
+    }
     let told = heard
         .speech
         .figures
@@ -185,6 +195,30 @@ fn in_kitchen_words(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
                 if timing.usual.value >= plan::elapsed::OVERNIGHT)
         });
     }
+    // "Halfway through", of what the talk has come to.
+    if has(words, &["halfway", "midway"]) {
+        let here = here(heard, first);
+        return points(heard, HALF, |place| {
+            place.number == here
+                && matches!(place.step.action, Action::Bake { .. } | Action::Rest { .. })
+        });
+    }
+    // "Until the crust has some colour"
+    if has(words, &["crust", "colour", "color", "skin"])
+        && has(
+            words,
+            &["colour", "color", "brown", "golden", "set", "see", "formed"],
+        )
+        && is_baked(heard, first)
+    {
+        return bakes(HALF);
+    }
+    // "The second lot of folding"
+    if stems(words, &["fold"]) && has(words, &["done", "after", "second", "last"]) {
+        return points(heard, -HALF, |place| {
+            matches!(place.step.action, Action::Fold { .. })
+        });
+    }
     if run(words, &["of", "mixing"]) || run(words, &["of", "the", "mix"]) {
         let main = main_stage(heard);
         let mut all = points(heard, END, |place| {
@@ -203,6 +237,13 @@ fn in_kitchen_words(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
         || run(words, &["end", "of", "the", "baking"])
     {
         return bakes(END);
+    }
+    // "When the steam pan comes out"
+    if has(words, &["pan", "water", "steam"])
+        && has(words, &["out", "removed", "gone"])
+        && is_baked(heard, first)
+    {
+        return bakes(HALF);
     }
     let elsewhere = has(
         words,
@@ -271,7 +312,15 @@ fn in_kitchen_words(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
         &["goes", "go", "going", "put", "slide", "pop", "gone", "went"],
     ) && has(words, &["in"])
         && named.is_none();
-    if (in_oven || goes) && !elsewhere && !tin_alone {
+    // "Before it ever sees the oven"
+    let sees = has(words, &["oven"])
+        && has(
+            words,
+            &[
+                "sees", "see", "hits", "hit", "reaches", "near", "touches", "meets",
+            ],
+        );
+    if (in_oven || goes || sees) && !elsewhere && !tin_alone {
         return bakes(0.0);
     }
     if has(words, &["mixer", "machine", "mixing"]) {
@@ -301,7 +350,8 @@ fn in_kitchen_words(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
     if has(
         words,
         &[
-            "risen", "doubled", "proved", "proofed", "rise", "rises", "prove", "proof", "rising",
+            "risen", "grown", "swollen", "doubled", "proved", "proofed", "rise", "rises", "prove",
+            "proof", "rising",
         ],
     ) || is_up(words)
     {
@@ -313,6 +363,19 @@ fn in_kitchen_words(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
                 } else {
                     !has(words, &["last", "final", "second"]) || place.section >= stages
                 }
+        });
+    }
+    // "Once it's had a rest"
+    if has(words, &["rest", "rested"]) && has(words, &["had", "after", "rested"]) {
+        return points(heard, END, is_rest);
+    }
+    // "When it's cool"
+    if has(words, &["cool", "cold", "cooled"])
+        && has(words, &["it's", "they're", "is", "are", "has", "have"])
+    {
+        let stages = heard.inputs.recipe.stages.len();
+        return points(heard, END, |place| {
+            place.section >= stages && matches!(place.step.action, Action::Cool { .. })
         });
     }
     if stems(words, &["chill"]) {

@@ -4,6 +4,7 @@ use super::doing::{Doing, doing};
 use super::facts::{COMMON, in_words};
 use super::finding::Finding;
 use super::heard::{Heard, denies};
+use super::points::{COLD_PLACES, is_cold};
 use super::things::{Sort, mentions};
 use super::track::Track;
 use crate::ledger::say;
@@ -21,6 +22,7 @@ pub(super) fn orders(heard: &Heard, track: &Track) -> Vec<Finding> {
         let message = elsewhere(heard, sentence)
             .or_else(|| not_until(heard, sentence))
             .or_else(|| folded_after(heard, sentence))
+            .or_else(|| chilled_in_pieces(heard, sentence))
             .or_else(|| turned(heard, sentence, &written));
         if let Some(message) = message {
             let span = heard.speech.sentence_span(sentence);
@@ -140,6 +142,70 @@ fn folded_after(heard: &Heard, sentence: usize) -> Option<String> {
         )
     })
 }
+
+/// "I cut my pieces, and it's the pieces that go in the fridge", where the recipe chills the dough before it is divided.
+fn chilled_in_pieces(heard: &Heard, sentence: usize) -> Option<String> {
+    let (first, end) = heard.speech.sentences[sentence];
+    let words = &heard.speech.words;
+    let stages = heard.inputs.recipe.stages.len();
+    let cold = heard.places.iter().find(|place| is_cold(place))?;
+    let divided = heard
+        .places
+        .iter()
+        .find(|place| matches!(place.step.action, Action::Divide { .. }))?;
+    if cold.number > divided.number
+        || heard
+            .places
+            .iter()
+            .any(|place| place.section >= stages && is_cold(place))
+    {
+        return None;
+    }
+    let fridge = (first..end).find(|at| COLD_PLACES.contains(&words[*at].lower.as_str()))?;
+    let led = words[first..fridge]
+        .iter()
+        .rev()
+        .take(3)
+        .any(|word| matches!(word.lower.as_str(), "in" | "into"));
+    let near = first.max(fridge.saturating_sub(PIECES_WORDS));
+    let pieces = words[near..fridge].windows(2).any(|two| {
+        matches!(
+            two[0].lower.as_str(),
+            "pieces" | "balls" | "strips" | "ropes" | "strands" | "shaped"
+        ) && matches!(
+            two[1].lower.as_str(),
+            "that" | "go" | "goes" | "then" | "and" | "in" | "into" | "back"
+        )
+    });
+    let kept = has(
+        heard,
+        sentence,
+        &[
+            "if",
+            "could",
+            "can",
+            "overnight",
+            "night",
+            "ahead",
+            "tomorrow",
+            "wait",
+            "freezer",
+            "keep",
+            "don't",
+            "not",
+            "never",
+        ],
+    );
+    (led && pieces && !kept).then(|| {
+        format!(
+            "the recipe chills the dough in step {}, before it is divided.",
+            cold.number + 1
+        )
+    })
+}
+
+/// Pieces are named within so many words before the cold that they go into.
+const PIECES_WORDS: usize = 10;
 
 /// A fold after so much of the rise is at its end.
 const LATE_SHARE: f64 = 0.85;

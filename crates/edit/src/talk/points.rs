@@ -22,8 +22,10 @@ pub(super) struct Point {
 
 /// Right after a step began, half through it, and its end, as shares of the step.
 pub(super) const SOON: f64 = 0.05;
-const HALF: f64 = 0.5;
+pub(super) const HALF: f64 = 0.5;
 pub(super) const END: f64 = 0.95;
+/// Shortly before a step's end.
+pub(super) const NEARLY: f64 = 0.85;
 
 /// What is before a step's beginning, as a share.
 const LEAD: f64 = -0.4;
@@ -153,9 +155,10 @@ pub(super) fn uses(heard: &Heard, things: &[usize], share: f64) -> Vec<Point> {
 }
 
 /// Words by which something goes in.
-pub(super) const ADDS: [&str; 20] = [
-    "added", "push", "pushed", "poke", "poked", "add", "adding", "work", "put", "stir", "tip",
-    "throw", "beat", "goes", "go", "knead", "fold", "mix", "scatter", "sprinkle",
+pub(super) const ADDS: [&str; 29] = [
+    "chuck", "bung", "sling", "pop", "drop", "toss", "dump", "spread", "lob", "added", "push",
+    "pushed", "poke", "poked", "add", "adding", "work", "put", "stir", "tip", "throw", "beat",
+    "goes", "go", "knead", "fold", "mix", "scatter", "sprinkle",
 ];
 
 /// Words by which it goes in later.
@@ -178,14 +181,19 @@ pub(super) fn deed(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
                 .any(|stem| wanted.contains(&stem.as_str()))
         })
     };
-    if stems(words, &["slash", "scor"]) {
+    if stems(words, &["slash", "scor"]) || cuts_the_top(words) {
         return with_stems(&["slash", "scor"], 0.0);
     }
     if has(words, &["cross"]) && has(words, &["cut"]) {
         return with_stems(&["cross"], 0.0);
     }
     if has(words, &["water", "steam"])
-        && has(words, &["pour", "tip", "throw"])
+        && has(
+            words,
+            &[
+                "pour", "tip", "throw", "in", "goes", "leave", "save", "slosh", "chuck", "add",
+            ],
+        )
         && !has(words, &["mixer", "bowl"])
     {
         return points(
@@ -201,8 +209,8 @@ pub(super) fn deed(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
                     && !phases.first().is_some_and(|phase| is(phase.foil.as_ref())))
         });
     }
-    if own.meets(Doing::PREHEAT) && has(words, &["oven", "oven's"]) && !has(words, &["down", "off"])
-    {
+    let lights = own.meets(Doing::PREHEAT) || has(words, &["knob", "dial", "switch", "switching"]);
+    if lights && has(words, &["oven", "oven's"]) && !has(words, &["down", "off"]) {
         return of(0.0, |action| matches!(action, Action::Preheat { .. }));
     }
     let cold = has(words, &COLD_PLACES);
@@ -288,6 +296,18 @@ pub(super) fn deed(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
         });
     }
     Vec::new()
+}
+
+/// "Cut it down the middle", "run the blade across the top".
+fn cuts_the_top(words: &[Word]) -> bool {
+    (has(words, &["cut", "slit", "nick"]) || has(words, &["blade", "razor", "lame"]))
+        && (run(words, &["down", "the", "middle"])
+            || run(words, &["the", "top"])
+            || has(words, &["across"]))
+        && !has(
+            words,
+            &["cross", "slice", "slices", "half", "dough", "strips"],
+        )
 }
 
 /// How long a step lasts that somebody waits for.

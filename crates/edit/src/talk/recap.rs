@@ -74,7 +74,7 @@ pub(super) fn recaps(heard: &Heard, track: &Track, verdicts: &[Verdict]) -> Vec<
 }
 
 /// Whether the words before a time look back: "that was", "were in for", "has had its", "it's been in there".
-fn looks_back(heard: &Heard, figure: &Figure) -> bool {
+pub(super) fn looks_back(heard: &Heard, figure: &Figure) -> bool {
     let (sentence, _) = heard.speech.sentences[figure.sentence];
     let words = &heard.speech.words[sentence.max(figure.first.saturating_sub(7))..figure.first];
     let lower: Vec<&str> = words.iter().map(|word| word.lower.as_str()).collect();

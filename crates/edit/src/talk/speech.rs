@@ -1,6 +1,8 @@
 //! What is said from beginning to end: its words in sentences and clauses, and the quantities among them.
 
 use super::mended::mend;
+pub(super) use super::spelled::stem;
+use super::spelled::words;
 use super::track::Track;
 use recipe::measure::spoken::{Spoken, spoken};
 use recipe::source::Span;
@@ -37,6 +39,41 @@ pub(super) struct Figure {
     pub withdrawn: bool,
 }
 
+impl Figure {
+    /// "Ten minutes in, you open the door": a moment in the course of a step, and no length.
+    pub fn into_it(&self, speech: &Speech) -> bool {
+        let word = |n: usize| speech.words.get(self.end + n);
+        let lower = |n: usize| word(n).map_or("", |word| word.lower.as_str());
+        let ends = |n: usize| word(n).is_none_or(|word| word.clause != self.clause);
+        let own = word(0).is_some_and(|word| word.clause == self.clause);
+        let opens = own && self.first <= speech.sentences[self.sentence].0 + 2;
+        matches!(self.spoken.meant, recipe::measure::spoken::Meant::Time(_))
+            && (lower(0) == "in" && ends(1) && opens
+                || lower(0) == "into" && matches!(lower(1), "it" | "the") && opens)
+    }
+
+    /// "Five minutes to go", "with ten minutes left": how long it is yet, and not how long in all.
+    pub fn counts_down(&self, speech: &Speech) -> bool {
+        let lower = |n: usize| {
+            speech
+                .words
+                .get(self.end + n)
+                .filter(|word| word.sentence == self.sentence)
+                .map_or("", |word| word.lower.as_str())
+        };
+        let ends = |n: usize| {
+            speech
+                .words
+                .get(self.end + n)
+                .is_none_or(|word| word.clause != self.clause)
+                || matches!(lower(n), "on" | "in" | "you" | "and" | "before")
+        };
+        matches!((lower(0), lower(1)), ("to", "go")) && ends(2)
+            || matches!(lower(0), "left" | "remaining") && ends(1)
+            || matches!((lower(0), lower(1)), ("from", "the")) && lower(2) == "end"
+    }
+}
+
 /// The whole of it.
 #[derive(Clone, Debug)]
 pub(super) struct Speech {
@@ -52,6 +89,8 @@ pub(super) struct Speech {
     pub figures: Vec<Figure>,
     /// Whether it has no punctuation to speak of.
     pub bare: bool,
+    /// Whether its cues are paragraphs: what was begun in one ends with it.
+    pub paragraphs: bool,
     /// Where each cue begins in the text.
     starts: Vec<usize>,
 }
@@ -73,6 +112,9 @@ const LONG_BREATH: usize = 60;
 /// No sentence is longer than so many words.
 const ENDLESS: usize = 200;
 
+/// Cues of so many words, one with another, are paragraphs and no captions.
+const PARAGRAPH_WORDS: usize = 24;
+
 /// Words that begin a clause.
 const TURNS: [&str; 4] = ["then", "but", "while", "whereas"];
 
@@ -88,7 +130,8 @@ impl Speech {
         }
         let mut words = words(&text);
         let quantities = spoken(&text);
-        let bare = part(&text, &mut words, &quantities, &starts);
+        let paragraphs = words.len() >= starts.len() * PARAGRAPH_WORDS;
+        let bare = part(&text, &mut words, &quantities, &starts, paragraphs);
         let sentences = ranges(&words, |word| word.sentence);
         let clauses = ranges(&words, |word| word.clause);
         let figures = place(&words, quantities);
@@ -99,6 +142,7 @@ impl Speech {
             clauses,
             figures,
             bare,
+            paragraphs,
             starts,
         }
     }
@@ -144,100 +188,28 @@ impl Speech {
         Span::new(start, last + stop)
     }
 
+    /// Whether a word begins a paragraph.
+    pub fn begins_paragraph(&self, word: usize) -> bool {
+        self.paragraphs
+            && (word == 0
+                || self.cue(self.words[word].span.start)
+                    != self.cue(self.words[word - 1].span.start))
+    }
+
     /// The words of the clause in which a word stands.
     pub fn clause(&self, word: usize) -> (usize, usize) {
         self.clauses[self.words[word].clause]
     }
 }
 
-/// Words and numbers, without sentence or clause.
-fn words(text: &str) -> Vec<Word> {
-    let mut found = Vec::new();
-    let mut at = 0;
-    while at < text.len() {
-        let rest = &text[at..];
-        let letter = rest.chars().next().unwrap_or(' ');
-        let length = if letter.is_alphabetic() {
-            rest.find(|c: char| !c.is_alphabetic() && !matches!(c, '\'' | '’'))
-                .unwrap_or(rest.len())
-        } else if letter.is_numeric() {
-            rest.find(|c: char| !c.is_numeric()).unwrap_or(rest.len())
-        } else {
-            at += letter.len_utf8();
-            continue;
-        };
-        let lower = rest[..length]
-            .trim_end_matches(['\'', '’'])
-            .to_lowercase()
-            .replace('’', "'");
-        found.push(Word {
-            stem: stem(&lower),
-            lower,
-            span: Span::new(at, at + length),
-            sentence: 0,
-            clause: 0,
-        });
-        at += length;
-    }
-    found
-}
-
-/// The stem of a word: its endings of number and tense taken off.
-pub(super) fn stem(word: &str) -> String {
-    let word = word.strip_suffix("'s").unwrap_or(word);
-    match word {
-        "risen" | "rose" => return "ris".to_owned(),
-        "loaves" => return "loaf".to_owned(),
-        "halves" => return "half".to_owned(),
-        "fridge" | "refrigerated" => return "refrigerator".to_owned(),
-        "center" | "centre" => return "middl".to_owned(),
-        "frozen" => return "freez".to_owned(),
-        "mould" | "mold" => return "mould".to_owned(),
-        _ => {}
-    }
-    let mut stem = word.to_owned();
-    let long = |stem: &str, least: usize| stem.chars().count() > least;
-    if stem.ends_with("ies") && long(&stem, 4) {
-        stem.truncate(stem.len() - 3);
-        stem.push('y');
-    } else if stem.ends_with('s')
-        && long(&stem, 3)
-        && !stem.ends_with("ss")
-        && !stem.ends_with("us")
-        && !stem.ends_with("is")
-    {
-        stem.truncate(stem.len() - 1);
-        for ending in ["che", "she", "sse", "xe", "toe"] {
-            if stem.ends_with(ending) {
-                stem.truncate(stem.len() - 1);
-            }
-        }
-    }
-    for ending in ["ing", "ed"] {
-        if stem.ends_with(ending) && long(&stem, ending.len() + 2) {
-            let cut = &stem[..stem.len() - ending.len()];
-            if cut.contains(['a', 'e', 'i', 'o', 'u', 'y']) {
-                stem = cut.to_owned();
-                let bytes = stem.as_bytes();
-                let n = bytes.len();
-                if n > 3
-                    && bytes[n - 1] == bytes[n - 2]
-                    && !matches!(bytes[n - 1], b'l' | b's' | b'f')
-                {
-                    stem.truncate(n - 1);
-                }
-            }
-            break;
-        }
-    }
-    if stem.ends_with('e') && long(&stem, 3) {
-        stem.truncate(stem.len() - 1);
-    }
-    stem
-}
-
 /// Gives each word its sentence and clause, and tells whether stops are missing. A quantity is never parted.
-fn part(text: &str, words: &mut [Word], quantities: &[Spoken], starts: &[usize]) -> bool {
+fn part(
+    text: &str,
+    words: &mut [Word],
+    quantities: &[Spoken],
+    starts: &[usize],
+    paragraphs: bool,
+) -> bool {
     let stops = text
         .char_indices()
         .filter(|(at, c)| matches!(c, '.' | '!' | '?') && ends(text, *at))
@@ -289,6 +261,7 @@ fn part(text: &str, words: &mut [Word], quantities: &[Spoken], starts: &[usize])
                 || endless
                 || bare
                     && (OPENINGS.contains(&lower) && at > since + 2
+                        || new_cue && paragraphs
                         || new_cue && long && !figure_just(quantities, words, at))
             {
                 sentence += 1;

@@ -46,7 +46,15 @@ pub(super) struct Mention {
 const STAGE_WORDS: [(&str, &[&str]); 5] = [
     (
         "preferment",
-        &["starter", "preferment", "pre-ferment", "pre ferment"],
+        &[
+            "starter",
+            "preferment",
+            "pre-ferment",
+            "pre ferment",
+            "firm dough",
+            "old dough",
+            "stiff dough",
+        ],
     ),
     ("sponge", &["sponge", "starter"]),
     ("paste", &["paste", "roux", "scald"]),
@@ -118,11 +126,18 @@ pub(super) fn things(inputs: &Inputs) -> Vec<Thing> {
                 add(&mut names, other);
             }
         }
+        // "The small ones cool for fifteen minutes, the wreath for forty."
+        let mut loose = Vec::new();
+        if recipe.products.len() > 1 && product.count.value > 1 {
+            for small in ["small one", "little one", "smaller one", "wee one"] {
+                add(&mut loose, small);
+            }
+        }
         all.push(Thing {
             sort: Sort::Product(recipe.stages.len() + at),
             name: name.clone(),
             names,
-            loose: Vec::new(),
+            loose,
             ingredient: None,
         });
     }

@@ -10,7 +10,7 @@ pub fn talk(title: &str, talk: &Talk) -> String {
     let counted = match talk.figures {
         0 => "No amount, temperature, time or size is said.".to_owned(),
         _ => format!(
-            "{} amounts, temperatures, times and sizes are said; {} figures are the recipe’s.",
+            "{} amounts, temperatures, times and sizes are said; {} of them are the recipe’s.",
             talk.figures, talk.agree
         ),
     };

@@ -180,7 +180,7 @@ fn against(talk: &Talk, faults: &[Diagnostic]) -> Markup {
             } @else {
                 p {
                     (talk.figures) " amounts, temperatures, times and sizes are said; " (talk.agree)
-                    " figures are the recipe’s."
+                    " of them are the recipe’s."
                 }
             }
             @for fault in faults { p.hint { (weighed(fault)) } }

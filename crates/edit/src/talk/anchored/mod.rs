@@ -15,7 +15,10 @@ use super::points::{Point, deed, main_stage, uses, waiting};
 use super::things::Sort;
 use super::track::Track;
 use breads::of_named_breads;
-use now::{from_the_start, now_is_the_moment, only_now, slashed_late, this_is_where, told_now};
+use now::{
+    from_the_start, in_the_course, now_is_the_moment, only_now, slashed_late, this_is_where,
+    told_now,
+};
 use recipe::document::model::Action;
 use recipe::source::{Code, Span};
 use rows::one_then_other;
@@ -140,7 +143,10 @@ fn anchor(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stands,
                     "don't" | "not" | "never" | "doesn't" | "wait" | "waits" | "hold" | "save"
                 )
             });
-            if !held {
+            // "The water I leave until the crust has some colour"
+            let back = matches!(before(1), "back" | "out" | "aside")
+                && (2..=5).any(|n| matches!(before(n), "keep" | "leave" | "hold" | "put" | "set"));
+            if !held && !back && !matches!(before(1), "leave" | "keep") {
                 return None;
             }
             (Stands::After, at + 1)
@@ -155,6 +161,7 @@ fn anchor(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stands,
         {
             (Stands::At, at + 1)
         }
+        "soon" if before(1) == "as" && word(1) == "as" => (Stands::After, at + 2),
         "as" if word(1) != "soon" && before(1) != "soon" => {
             let begins = (2..=4).any(|n| {
                 matches!(
@@ -187,6 +194,7 @@ fn at_moment(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stri
         .or_else(|| this_is_where(heard, first, at, end))
         .or_else(|| slashed_late(heard, first, at, end))
         .or_else(|| from_the_start(heard, first, at, end))
+        .or_else(|| in_the_course(heard, first, at, end))
         .or_else(|| told_now(heard, first, at, end))
     {
         return Some(told);
@@ -234,6 +242,16 @@ fn at_moment(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stri
         vec![(clause_begin, at), (from, at), behind]
     };
     let negated_until = matches!(lower(heard, at, end), "until" | "till");
+    // "Wash and sugar? After, when it's cool.": the question tells what is done.
+    let mut places = places;
+    if let Some(before) = words[first]
+        .sentence
+        .checked_sub(1)
+        .filter(|n| heard.asks(*n))
+        && at <= first + 3
+    {
+        places.push(heard.speech.sentences[before]);
+    }
     for (deed_first, deed_end) in places {
         if deed_first >= deed_end {
             continue;

@@ -5,7 +5,9 @@ use super::{DEED_BEHIND, Stands, against, anchor, lower};
 use crate::talk::finding::Kind;
 use crate::talk::heard::{Heard, TOLD_TO, is_not_told, tells_to};
 use crate::talk::moments::{event, is_over};
-use crate::talk::points::{Point, begin_of, deed};
+use crate::talk::points::{HALF, Point, SOON, begin_of, deed};
+use crate::talk::speech::Word;
+use recipe::document::model::Action;
 use recipe::source::Code;
 
 /// "This is the moment to slash the top", told where the talk has come to; "so the dough's mixed, and that's your moment
@@ -126,9 +128,9 @@ fn moments_of(heard: &Heard, first: usize, at: usize) -> Vec<(Stands, Vec<Point>
 const MOMENTS_WORDS: usize = 24;
 
 /// Words that tell to do something, besides those that open a clause.
-const TOLD: [&str; 12] = [
-    "slash", "score", "scatter", "sprinkle", "dust", "whisk", "spread", "throw", "lay", "grease",
-    "soak", "fold",
+const TOLD: [&str; 16] = [
+    "do", "chuck", "bung", "paint", "slash", "score", "scatter", "sprinkle", "dust", "whisk",
+    "spread", "throw", "lay", "grease", "soak", "fold",
 ];
 
 /// "It's had its two hours. Fold it now, twice, and out on the bench": told to be done now, after what was told just before.
@@ -151,15 +153,10 @@ pub(super) fn told_now(
                 "now" | "so" | "and" | "right" | "okay" | "you" | "then" | "quick" | "we" | "i"
             )
         });
-    // "You fold it now".
-    let by_whom = words[first..at]
-        .iter()
-        .any(|word| matches!(word.lower.as_str(), "you" | "we" | "i"));
-    let now = words[first..end].iter().any(|word| word.lower == "now");
     let own = lower(heard, at, end);
-    let tells = if by_whom {
-        now && opens && (TOLD.contains(&own) || TOLD_TO.contains(&own))
-    } else {
+    // "I'd better get that oven warming up", "egg wash on now".
+    let next = at == first && is_next(&words[first..end]);
+    let tells = next || {
         tells_to(&heard.speech, first, at)
             || opens && (TOLD.contains(&own) || TOLD_TO.contains(&own))
             || begins && TOLD.contains(&own)
@@ -173,13 +170,23 @@ pub(super) fn told_now(
         .min(at + DEED_BEHIND);
     let (from, to) = heard.speech.sentences[before];
     let untold = |from: usize, to: usize| words[from..to].iter().any(|w| is_not_told(&w.lower));
-    let later = words[at..stop].iter().any(|word| {
-        matches!(
-            word.lower.as_str(),
-            "before" | "next" | "until" | "while" | "half" | "halfway" | "during" | "start"
-        )
+    let later = (at..stop).any(|n| {
+        // "Before I do anything else" is now.
+        words[n].lower == "before"
+            && !words[n..end.min(n + 5)]
+                .iter()
+                .any(|word| matches!(word.lower.as_str(), "anything" | "forget"))
+            || matches!(
+                words[n].lower.as_str(),
+                "next" | "until" | "wait" | "while" | "half" | "halfway" | "during" | "start"
+            )
     });
     let over = is_over(heard, from, to);
+    let stop = if next {
+        end.min(first + NEXT_WORDS)
+    } else {
+        stop
+    };
     if untold(first, stop) || untold(from, to) || later || !over {
         return None;
     }
@@ -189,6 +196,47 @@ pub(super) fn told_now(
         (from, to, event(heard, from, to)),
     );
     against(heard, Stands::After, &deeds, &moments)
+}
+
+/// Words by which something is to be done next.
+const NEXT: [[&str; 2]; 12] = [
+    ["i'd", "better"],
+    ["we'd", "better"],
+    ["better", "get"],
+    ["time", "to"],
+    ["going", "to"],
+    ["need", "to"],
+    ["got", "to"],
+    ["want", "to"],
+    ["on", "now"],
+    ["in", "now"],
+    ["over", "now"],
+    ["i'm", "gonna"],
+];
+
+/// What is to be done next is told within so many words.
+const NEXT_WORDS: usize = 18;
+
+/// Whether a sentence tells what is to be done next, and nothing that is past.
+fn is_next(words: &[Word]) -> bool {
+    words.windows(2).any(|two| {
+        NEXT.iter()
+            .any(|next| two[0].lower == next[0] && two[1].lower == next[1])
+    }) && !words.iter().any(|word| {
+        matches!(
+            word.lower.as_str(),
+            "i've"
+                | "we've"
+                | "had"
+                | "was"
+                | "were"
+                | "already"
+                | "earlier"
+                | "remember"
+                | "ready"
+                | "when"
+        )
+    })
 }
 
 /// "The loaf has been in the oven for fifteen minutes. Quick, slash the top.": told to be done after what was told just before.
@@ -214,6 +262,67 @@ pub(super) fn slashed_late(
         &event(heard, from, to),
     )
 }
+
+/// "Ten minutes in, once you can see a skin on it, cut the top"; "halfway through I brush them": a deed in the course of what
+/// goes on.
+pub(super) fn in_the_course(
+    heard: &Heard,
+    first: usize,
+    at: usize,
+    end: usize,
+) -> Option<(String, Kind, Code)> {
+    let words = &heard.speech.words;
+    let clause_ends = |n: usize| {
+        words
+            .get(n)
+            .is_none_or(|word| word.clause != words[n - 1].clause)
+    };
+    let timed = heard
+        .speech
+        .figures
+        .iter()
+        .any(|figure| figure.end == at && figure.into_it(&heard.speech));
+    let (share, begin) = match lower(heard, at, end) {
+        "in" if timed => (SOON, at + 1),
+        "halfway" | "midway"
+            if matches!(
+                lower(heard, at + 1, end),
+                "through" | "in" | "there" | "along"
+            ) =>
+        {
+            (HALF, at + 2)
+        }
+        _ => return None,
+    };
+    let denied = words[first..end]
+        .iter()
+        .any(|word| is_not_told(&word.lower));
+    if denied || begin >= end || clause_ends(begin) && lower(heard, begin, end).is_empty() {
+        return None;
+    }
+    let going_on = heard.walk[..=words[at].clause]
+        .iter()
+        .rev()
+        .take(COURSE_CLAUSES)
+        .find(|(step, told)| {
+            *told
+                && matches!(
+                    heard.places[*step].step.action,
+                    Action::Bake { .. } | Action::Rest { .. } | Action::Mix { .. }
+                )
+        })
+        .map(|(step, _)| *step)?;
+    let begins = begin_of(heard, going_on)?;
+    let moment = Point {
+        at: begins.at + share,
+        ..begins
+    };
+    let deeds = deed(heard, begin, end.min(begin + 2 * DEED_BEHIND));
+    against(heard, Stands::After, &deeds, &[moment])
+}
+
+/// What goes on was told within so many clauses before.
+const COURSE_CLAUSES: usize = 6;
 
 /// "The foil goes on from the start", "on goes the foil at once", where the recipe has it later in the bake.
 pub(super) fn from_the_start(

@@ -5,10 +5,10 @@ mod signs;
 
 use super::code;
 use super::finding::{Finding, Kind};
-use super::heard::Heard;
+use super::heard::{Heard, Mood};
 use super::track::Track;
 use recipe::source::Span;
-use signs::{SIGNS, SOFTEN};
+use signs::{HISTORY, SIGNS, SOFTEN};
 
 /// Claims of how long something keeps.
 const KEEPS: [&str; 5] = ["keep", "stay", "last", "keeps", "stays"];
@@ -66,7 +66,12 @@ pub(super) fn claims(heard: &Heard, track: &Track) -> Vec<Finding> {
                 .skip(sign.words.len())
                 .take(2)
                 .any(|word| matches!(*word, "i" | "i'm" | "i'd" | "i've" | "we" | "my"));
-            (!denied && !own_doing).then_some((at, sign.words.len(), sign.way_out))
+            // "My first one could have stood there another six hundred years", "this oven is like four hundred years old".
+            let own_story = sign.way_out == HISTORY
+                && (lower[..at].iter().any(|word| {
+                    matches!(*word, "my" | "mine" | "could" | "like" | "another" | "i")
+                }) || !of_bread(heard, first, end, &lower));
+            (!denied && !own_doing && !own_story).then_some((at, sign.words.len(), sign.way_out))
         });
         let hit = sign.or_else(|| keeps(heard, sentence, &lower));
         let Some((at, length, way_out)) = hit else {
@@ -99,6 +104,42 @@ pub(super) fn claims(heard: &Heard, track: &Track) -> Vec<Finding> {
     found.into_iter().map(|(_, finding)| finding).collect()
 }
 
+/// Whether this bread or its kind is spoken of, and not what people got, ate or did.
+fn of_bread(heard: &Heard, first: usize, end: usize, lower: &[&str]) -> bool {
+    let given = lower.iter().any(|word| {
+        matches!(
+            *word,
+            "pounds" | "pound" | "ale" | "each" | "pizza" | "they'd" | "penny" | "pence"
+        )
+    });
+    let bread = heard
+        .mentions_in(first, end)
+        .iter()
+        .any(|mention| !mention.things.is_empty())
+        || lower.iter().any(|word| {
+            matches!(
+                *word,
+                "bread"
+                    | "breads"
+                    | "loaf"
+                    | "loaves"
+                    | "recipe"
+                    | "recipes"
+                    | "it"
+                    | "this"
+                    | "these"
+                    | "they"
+                    | "bakers"
+                    | "baking"
+                    | "baked"
+                    | "dough"
+                    | "yeast"
+                    | "invented"
+            )
+        });
+    bread && !given
+}
+
 /// "It stays soft for a week": a claim unless the recipe's own line on keeping has as much.
 fn keeps(heard: &Heard, sentence: usize, lower: &[&str]) -> Option<(usize, usize, &'static str)> {
     let at = (0..lower.len()).find(|at| {
@@ -121,6 +162,20 @@ fn keeps(heard: &Heard, sentence: usize, lower: &[&str]) -> Option<(usize, usize
         .iter()
         .any(|word| matches!(*word, "days" | "weeks" | "longer" | "week"));
     if !days && !vague {
+        return None;
+    }
+    // "My cheese stays eight weeks": of something else.
+    let (first, _) = heard.speech.sentences[sentence];
+    let other = heard.frame(first + at) != Mood::Here
+        || lower[..at].windows(2).any(|two| {
+            two[0] == "my"
+                && !matches!(
+                    two[1],
+                    "loaf" | "bread" | "buns" | "braid" | "knots" | "rolls" | "wreath"
+                )
+                && !matches!(two[1], "first" | "own")
+        });
+    if other {
         return None;
     }
     let storage = heard

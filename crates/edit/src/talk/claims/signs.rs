@@ -13,7 +13,7 @@ pub(super) const SOFTEN: &str =
     "Name who says so, or say it as what you have seen: “I find that …”.";
 const HEALTH: &str = "Leave it out, or name a source that has looked at it: a claim about health is governed by law.";
 const FREE: &str = "Say what is in it; “free from” is for what a laboratory has found free.";
-const HISTORY: &str = "Name the book or archive, or say that it is a story told of it.";
+pub(super) const HISTORY: &str = "Name the book or archive, or say that it is a story told of it.";
 
 /// Signs in families.
 pub(super) const SIGNS: &[Sign] = &[

@@ -1,6 +1,6 @@
 //! How warm: dials, probes, doughs, places, and what goes in.
 
-use super::{Fact, Fine, Place, Sort, doing_there, in_words, of_section};
+use super::{Fact, Fine, Place, Sort, doing_there, in_words, of_section, rises};
 use crate::Inputs;
 use crate::ledger::say;
 use crate::talk::doing::Doing;
@@ -76,6 +76,7 @@ fn of_items(inputs: &Inputs, things: &[Thing], places: &[Place]) -> Vec<Fact> {
 /// Of a step.
 fn of_step(place: &Place) -> Vec<Fact> {
     let of = of_section(place.of);
+    let wait = if rises(place) { "rise" } else { "rest" };
     let mut all = Vec::new();
     match &place.step.action {
         Action::Heat { to, .. } => all.push(
@@ -97,8 +98,8 @@ fn of_step(place: &Place) -> Vec<Fact> {
             let what = match where_.value {
                 Standing::Refrigerator => format!("the refrigerator for the chill {of}"),
                 Standing::WarmPlace => format!("the warm place for the rise {of}"),
-                Standing::CoolPlace => format!("the cool place for the rest {of}"),
-                Standing::Room => format!("the room for the rest {of}"),
+                Standing::CoolPlace => format!("the cool place for the {wait} {of}"),
+                Standing::Room => format!("the room for the {wait} {of}"),
             };
             all.push(heat(at.value, what, Fine::Place).at(place, doing));
         }
@@ -161,7 +162,7 @@ fn of_step(place: &Place) -> Vec<Fact> {
         let known = matches!(place.step.action, Action::Heat { .. });
         let what = match place.step.action {
             Action::Cool { .. } => format!("the end of the cooling {of}"),
-            Action::Rest { .. } => format!("the end of the rest {of}"),
+            Action::Rest { .. } => format!("the end of the {wait} {of}"),
             _ => format!("the end of the step {of}"),
         };
         let fact = heat(dough.value, what, Fine::Place)

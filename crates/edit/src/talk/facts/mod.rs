@@ -154,6 +154,12 @@ impl Place<'_> {
     }
 }
 
+/// Whether a dough grows in a rest, and is looked at for it.
+pub(super) fn rises(place: &Place) -> bool {
+    let until = place.step.until.as_ref();
+    until.is_some_and(|until| until.volume.is_some() || until.height.is_some())
+}
+
 /// Every step in the order of the recipe.
 pub(super) fn places<'a>(inputs: &Inputs<'a>) -> Vec<Place<'a>> {
     let recipe = inputs.recipe;

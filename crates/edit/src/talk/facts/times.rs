@@ -1,6 +1,6 @@
 //! How long: rises, mixes, bakes, waits, and what is to be done beforehand.
 
-use super::{Fact, Place, Sort, doing_there, in_words, of_section};
+use super::{Fact, Place, Sort, doing_there, in_words, of_section, rises};
 use crate::Inputs;
 use crate::ledger::say;
 use crate::talk::doing::Doing;
@@ -96,11 +96,7 @@ fn of_step(place: &Place) -> Vec<Fact> {
             covered,
             ..
         } => {
-            let rises = place
-                .step
-                .until
-                .as_ref()
-                .is_some_and(|until| until.volume.is_some() || until.height.is_some());
+            let rises = rises(place);
             let what = if where_.value == Standing::Refrigerator {
                 "the chill"
             } else if timing.usual.value >= OVERNIGHT {

@@ -7,6 +7,21 @@ use super::frame::Frame;
 const CASE_WORDS: usize = 12;
 
 impl Frame<'_> {
+    /// "If I'm doing a couple of small ones": made in another size than this.
+    fn is_other_size(&self, first: usize, end: usize) -> bool {
+        self.any(
+            first,
+            end,
+            &["making", "doing", "baking", "make", "do", "bake", "want"],
+        ) && self.any(
+            first,
+            end,
+            &[
+                "small", "large", "big", "little", "mini", "couple", "half", "one", "ones",
+            ],
+        )
+    }
+
     /// "If you live up in the mountains", "should your house be a warm one", "in August".
     pub(super) fn is_case(&self, first: usize, at: usize, end: usize) -> bool {
         let next = self.lower(at + 1);
@@ -17,16 +32,25 @@ impl Frame<'_> {
                     .find(|n| matches!(self.lower(*n), "then"))
                     .unwrap_or(stop);
                 // "if the dough sticks to your hand": the dough's own state is no kitchen.
-                self.any(at + 1, stop, &CIRCUMSTANCES)
+                (self.any(at + 1, stop, &CIRCUMSTANCES) || self.is_other_size(at + 1, stop))
                     && !self.any(at + 1, (at + 4).min(stop), &["dough", "dent"])
             }
-            "should" => matches!(next, "your" | "you") && at == first,
+            "should" => {
+                matches!(
+                    next,
+                    "your" | "you" | "it" | "they" | "the" | "this" | "that" | "there"
+                ) && at == first
+            }
             "anyone" | "anybody" | "those" | "whoever" | "folks" => {
                 matches!(
                     next,
                     "of" | "who" | "with" | "in" | "up" | "down" | "lives" | "bakes"
                 ) && self.any(at + 1, (at + CASE_WORDS).min(end), &CIRCUMSTANCES)
             }
+            // "With all wholemeal you'd want two eighty"
+            "with" | "using" if matches!(next, "all" | "only" | "just" | "fresh") => (at + 2
+                ..(at + 7).min(end))
+                .any(|n| matches!(self.lower(n), "you'd" | "i'd" | "would")),
             // "In a wood oven you'd be at two hundred and fifty"
             "in" if next == "a"
                 && self.lower(at + 3) == "oven"

@@ -237,6 +237,12 @@ pub(super) const OTHERS_DO: [&str; 21] = [
     "says", "keeps", "buys", "leaves", "who", "always", "never", "likes", "wants", "would",
 ];
 
+/// What people do in general.
+pub(super) const PEOPLE_DO: [&str; 16] = [
+    "take", "put", "use", "say", "think", "tell", "go", "will", "do", "don't", "get", "give",
+    "leave", "bake", "add", "pull",
+];
+
 /// Verbs of the past that no recipe is told in.
 const TOLD_AS_PAST: [&str; 24] = [
     "forgot", "left", "stood", "kept", "lost", "thought", "sat", "fell", "rang", "told", "said",

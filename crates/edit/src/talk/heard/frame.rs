@@ -4,9 +4,7 @@
 //! "it was" or "she"; it closes where the speaker returns to what is being made here. Which words open and close is
 //! our own choice, from how people tell such things.
 
-use super::cues::{
-    BAKED, FARES, KINDS, PERSONS, READ, SAYS, TIMES_OF_OLD, TOLD_TO, WEEKDAYS, is_past, others_do,
-};
+use super::cues::{BAKED, FARES, READ, SAYS, TIMES_OF_OLD, TOLD_TO, WEEKDAYS, is_past};
 use super::mood::{Mood, PAST};
 use crate::talk::speech::Speech;
 use crate::talk::things::Mention;
@@ -28,7 +26,7 @@ pub(super) fn frames(speech: &Speech, mentions: &[Mention]) -> Vec<Mood> {
     for &(first, end) in &speech.sentences {
         let goes_on = carried == Mood::Elsewhere && frame.goes_on(first, end);
         // Where nothing parts sentences, a frame reaches as far as it reaches.
-        let mut mood = if speech.bare || goes_on {
+        let mut mood = if (speech.bare || goes_on) && !speech.begins_paragraph(first) {
             carried
         } else {
             Mood::Here
@@ -68,14 +66,14 @@ impl Frame<'_> {
             .map_or("", |word| word.lower.as_str())
     }
 
-    fn before(&self, first: usize, at: usize, back: usize) -> &str {
+    pub(super) fn before(&self, first: usize, at: usize, back: usize) -> &str {
         at.checked_sub(back)
             .filter(|n| *n >= first)
             .map_or("", |n| self.lower(n))
     }
 
     /// A word without its 's and its s.
-    fn single(&self, at: usize) -> &str {
+    pub(super) fn single(&self, at: usize) -> &str {
         let own = self.lower(at);
         let own = own.strip_suffix("'s").unwrap_or(own);
         own.strip_suffix('s').unwrap_or(own)
@@ -168,6 +166,12 @@ impl Frame<'_> {
                 self.before(first, at, 1) == "the"
                     && (at + 1..(at + 6).min(end)).any(|n| is_past(self.lower(n)))
             }
+            // "I did one with six strands for the fair"
+            "i" | "we" => {
+                matches!(next, "did" | "made" | "baked" | "had" | "saw" | "tried")
+                    && matches!(self.lower(at + 2), "one" | "some" | "two" | "a")
+                    && !self.any(at + 2, (at + 5).min(end), &["here", "earlier"])
+            }
             "war" | "olden" => matches!(self.before(first, at, 1), "the"),
             "century" | "centuries" | "medieval" | "victorian" | "victorians" | "romans"
             | "monks" | "monk" => true,
@@ -198,8 +202,15 @@ impl Frame<'_> {
                         "day" | "week" | "night" | "weekend" | "month" | "evening"
                     )
             }
+            // "The first time I", "the first one of these I made"
             "first" => {
                 next == "time" && matches!(self.lower(at + 2), "i" | "we" | "she" | "he" | "they")
+                    || matches!(next, "one" | "ones" | "loaf" | "batch" | "attempt" | "go")
+                        && (at + 2..(at + 6).min(end))
+                            .any(|n| matches!(self.lower(n), "i" | "we" | "she" | "he"))
+                        && (at + 2..(at + 8).min(end)).any(|n| {
+                            matches!(self.lower(n), "made" | "did" | "ever" | "baked" | "had")
+                        })
             }
             "on" => {
                 WEEKDAYS.contains(&next)
@@ -314,50 +325,6 @@ impl Frame<'_> {
         subject
             && !led(&["like", "as", "of", "than", "to"])
             && self.any(at + 1, (at + reach).min(end), &FARES)
-    }
-
-    /// "My sandwich loaf goes at four and a quarter": a loaf of a kind that the recipe has no word for.
-    fn another_kind(&self, first: usize, at: usize, end: usize) -> bool {
-        let of = self.single(at);
-        let one = matches!(
-            of,
-            "loaf" | "loave" | "bread" | "bun" | "roll" | "dough" | "braid" | "knot"
-        );
-        if !one || at < first + 2 || !KINDS.contains(&self.lower(at - 1)) || self.is_mention(at - 1)
-        {
-            return false;
-        }
-        let own = (2..=3).any(|back| {
-            matches!(
-                self.before(first, at, back),
-                "my" | "me" | "our" | "a" | "an" | "his" | "her" | "your"
-            )
-        });
-        own && self.any(at + 1, (at + 6).min(end), &FARES)
-    }
-
-    /// "The lady next door puts in", "my lads have been known to".
-    fn somebody(&self, first: usize, at: usize, end: usize) -> bool {
-        let own = self.lower(at);
-        let own = own.strip_suffix("'s").unwrap_or(own);
-        if !PERSONS.contains(&own) {
-            return false;
-        }
-        let named = (1..=3)
-            .find(|back| {
-                matches!(
-                    self.before(first, at, *back),
-                    "my" | "our" | "the" | "a" | "an" | "his" | "her" | "that" | "one" | "some"
-                )
-            })
-            .filter(|back| {
-                !matches!(
-                    self.before(first, at, back + 1),
-                    "for" | "with" | "like" | "to" | "you" | "and" | "of" | "from"
-                )
-            });
-        let does = (at + 1..(at + 6).min(end)).any(|n| others_do(self.lower(n)));
-        named.is_some() && does
     }
 
     /// Whether the speaker returns to what is made here.

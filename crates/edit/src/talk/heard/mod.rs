@@ -4,6 +4,7 @@ mod case;
 mod cues;
 mod frame;
 mod mood;
+mod others;
 mod score;
 mod told;
 
@@ -66,6 +67,16 @@ pub(super) struct Around {
 }
 
 impl Around {
+    /// Whether a bread is named in the clause.
+    pub fn names(&self, section: usize) -> bool {
+        self.clause_products.contains(&section)
+    }
+
+    /// The step that the talk has come to.
+    pub const fn step_number(&self) -> usize {
+        self.step
+    }
+
     /// Whether a part of the recipe is spoken of.
     pub fn is_about(&self, section: usize) -> bool {
         self.topic == Some(section)
@@ -196,12 +207,13 @@ impl<'a> Heard<'a> {
         clause_stages.retain(|section| !goes_in(*section));
         // What a later clause names is that clause's own: "a quarter of an hour for the small ones, forty
         // minutes for the wreath".
-        let others = words[first..end].iter().any(|word| {
-            matches!(
-                word.lower.as_str(),
-                "ones" | "others" | "everything" | "both"
-            )
-        });
+        let others = clause_products.is_empty()
+            && words[first..end].iter().any(|word| {
+                matches!(
+                    word.lower.as_str(),
+                    "ones" | "others" | "everything" | "both"
+                )
+            });
         let (sentence_products, sentence_stages) = if others {
             (Vec::new(), Vec::new())
         } else {

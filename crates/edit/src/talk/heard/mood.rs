@@ -230,7 +230,13 @@ impl Heard<'_> {
         }
         match own {
             "we" | "you" | "we're" | "you're" | "let's" | "you'll" | "we'll" | "you've" | "i'm" => {
+                // "You see, with those in it": a manner of speaking.
+                let spoken = next == "see"
+                    && words
+                        .get(at + 2)
+                        .is_some_and(|word| word.clause != words[at + 1].clause);
                 match next {
+                    _ if spoken => None,
                     "could" | "might" | "may" | "see" | "hear" | "find" => Some(Mood::Perhaps),
                     // "if you", "when I", "you know"
                     _ if matches!(before, "if" | "tell" | "tells" | "thank") => None,

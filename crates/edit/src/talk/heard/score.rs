@@ -178,5 +178,13 @@ fn by_doing(around: &Around, fact: &Fact) -> f64 {
     if fact.sort == Sort::Time && fact.doing == Doing::PREHEAT && !wide.meets(Doing::PREHEAT) {
         score -= 3.0;
     }
+    // "Give it fifteen minutes to get hot": what heats does not bake yet.
+    if fact.sort == Sort::Time
+        && clause.meets(Doing::PREHEAT)
+        && !clause.meets(Doing::BAKE)
+        && fact.doing.meets(Doing::BAKE)
+    {
+        score -= 8.0;
+    }
     score
 }

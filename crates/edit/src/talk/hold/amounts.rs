@@ -2,6 +2,7 @@
 
 use super::linked::{linked, says_where};
 use super::parts::{given_off, in_all, in_parts, share_of_it, shares, sums_up, together};
+use super::sums::{SUMS, all_kinds, before_its_company, says_what_is_needed};
 use super::{Verdict, decide, decide_within, fits};
 use crate::talk::doing::Doing;
 use crate::talk::facts::Sort;
@@ -51,6 +52,12 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     let in_all_loosely = heard.speech.words[s_first..s_end]
         .iter()
         .any(|word| matches!(word.lower.as_str(), "all" | "buy" | "shop" | "shopping"));
+    let added = heard.speech.words[s_first..s_end].iter().any(|word| {
+        matches!(
+            word.lower.as_str(),
+            "with" | "plus" | "including" | "far" | "flours" | "full"
+        )
+    }) || says_what_is_needed(heard, figure);
     let mut scored = Vec::new();
     for (place, fact) in heard.facts.iter().enumerate() {
         let Some(thing) = fact
@@ -75,6 +82,10 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         }
         if fact.doing == Doing::FINISH && !around.sentence.meets(Doing::FINISH) {
             score -= 2.5;
+        }
+        // Flour of several stages is meant where the speaker adds up.
+        if SUMS.contains(&fact.what.as_str()) && !(in_all || in_all_loosely || summed || added) {
+            continue;
         }
         // "sugar, three hundred and seventeen in all"
         let total = fact.stems.iter().any(|stem| stem == "altogether");
@@ -125,7 +136,15 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         match piece {
             // "Flour on the bench. Two pounds and a bit on my scale."
             Some(piece) if !direct && weighed(heard, figure) => return Verdict::Agrees(piece),
-            _ if unlike(&heard.facts[place]) => return Verdict::Aside,
+            _ if unlike(&heard.facts[place]) => {
+                // "With the two hundred and eighty grams of butter in there": not what goes on top.
+                let other = scored
+                    .iter()
+                    .filter(|(own, _, allowed, _)| !allowed && !unlike(&heard.facts[*own]))
+                    .max_by(|a, b| a.1.total_cmp(&b.1))
+                    .filter(|(_, score, ..)| *score >= least);
+                return other.map_or(Verdict::Aside, |(own, ..)| Verdict::Differs(*own));
+            }
             _ => {}
         }
     }
@@ -146,33 +165,18 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
             return Verdict::Agrees(whole);
         }
     }
+    // "Chuck all the butter in with the flour and the eggs, a hundred and eighty grams": of what goes in, not of its company.
+    if let Verdict::Differs(_) = verdict
+        && let Some(other) = before_its_company(heard, figure)
+    {
+        return Verdict::Agrees(other);
+    }
     if let Verdict::Differs(_) = verdict
         && let Some(other) = of_part(heard, figure, &around)
     {
         return Verdict::Agrees(other);
     }
     verdict
-}
-
-/// "Three hundred and thirty of flour going in now": the flours of one stage together.
-fn all_kinds(heard: &Heard, figure: &Figure, linked: &[usize]) -> Option<usize> {
-    let (low, high) = masses(&figure.spoken, None).filter(|_| linked.len() > 1)?;
-    let stages = heard.inputs.recipe.stages.len();
-    (0..stages).find_map(|stage| {
-        let mut own = heard.facts.iter().enumerate().filter(|(_, fact)| {
-            fact.sort == Sort::Amount
-                && !fact.only_allowed
-                && fact.section == Some(stage)
-                && fact.thing.is_some_and(|thing| linked.contains(&thing))
-        });
-        let (first, fact) = own.next()?;
-        let (mut sum, mut many) = (fact.usual, 1);
-        for (_, fact) in own {
-            sum += fact.usual;
-            many += 1;
-        }
-        (many > 1 && fits::mass(low, high, &figure.spoken, sum)).then_some(first)
-    })
 }
 
 /// Nobody says grams for pounds of a thing: so many times off, another thing is meant.

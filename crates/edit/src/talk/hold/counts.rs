@@ -5,6 +5,7 @@
 use super::Verdict;
 use super::divided::divided;
 use super::folds::folded_so_often;
+use super::meant_counts::{cut_for, cut_of_the_topic};
 use super::not_counted::{eaten, lots, people_only, sliced};
 use super::scaled::scaled;
 use super::slashes::slashed;
@@ -18,7 +19,7 @@ use recipe::document::model::Action;
 use recipe::measure::spoken::{Meant, Nearness};
 
 /// So many words may stand between a number and what it counts: "six little soft rolls".
-const BETWEEN: usize = 3;
+pub(super) const BETWEEN: usize = 3;
 
 /// Words between a number and a noun after which the noun is not what is counted.
 const STOPS: [&str; 20] = [
@@ -44,11 +45,27 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
     if let Some(verdict) = scaled(heard, at) {
         return verdict;
     }
+    // "With those five eggs in there": as many as were put in.
+    let those = matches!(before, "those" | "these")
+        && low >= 3.0
+        && heard
+            .mentions_in(figure.end, figure.end + 1)
+            .first()
+            .is_some_and(|mention| {
+                heard.facts.iter().any(|fact| {
+                    fact.sort == Sort::Count
+                        && fact
+                            .thing
+                            .is_some_and(|thing| mention.things.contains(&thing))
+                })
+            });
     // "the first two", "these two", "another two" are some of them.
-    if matches!(
-        before,
-        "first" | "last" | "these" | "those" | "other" | "another" | "next" | "every" | "any"
-    ) {
+    if !those
+        && matches!(
+            before,
+            "first" | "last" | "these" | "those" | "other" | "another" | "next" | "every" | "any"
+        )
+    {
         return Verdict::Aside;
     }
     let around = heard.around(figure);
@@ -104,6 +121,14 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
         && words
             .get(figure.end + 1)
             .is_some_and(|w| matches!(w.lower.as_str(), "them" | "those" | "these"));
+    // "Six thousand men, and only four of them": of what was counted just before.
+    let of_others = heard.speech.figures[..at].last().is_some_and(|other| {
+        other.sentence == figure.sentence
+            && matches!(other.spoken.meant, Meant::Number(low, _) if low > figure.spoken.low)
+    });
+    if of_them && of_others && noun.is_none() {
+        return Verdict::Aside;
+    }
     if of_them && noun.is_none() {
         let from = heard.speech.sentences[figure.sentence.saturating_sub(3)].0;
         let egg = heard
@@ -133,6 +158,11 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
     }
     if noun.is_none()
         && let Some(section) = cut_for(heard, figure)
+    {
+        return pieces_of(heard, figure, section);
+    }
+    if noun.is_none()
+        && let Some(section) = cut_of_the_topic(heard, figure)
     {
         return pieces_of(heard, figure, section);
     }
@@ -248,10 +278,13 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
         verdict => verdict,
     };
     let story = heard.story(figure);
-    // "from the four sides": what everybody knows.
+    // "from the four sides": what everybody knows; but "the twelve buns" are all of them.
     if before == "the" {
+        let all = place == figure.end
+            && low >= 3.0
+            && things.iter().any(|thing| bread(heard, *thing).is_some());
         return match super::decide(&scored, -6.0) {
-            Verdict::Differs(_) => Verdict::Aside,
+            Verdict::Differs(_) if !all => Verdict::Aside,
             verdict => verdict,
         };
     }
@@ -269,37 +302,6 @@ fn folds(heard: &Heard, figure: &Figure) -> bool {
         .and(around.sentence)
         .and(around.before)
         .meets(Doing::FOLD)
-}
-
-/// "Cut three for the braid", "nine go into the knots": the bread that so many pieces are for.
-fn cut_for(heard: &Heard, figure: &Figure) -> Option<usize> {
-    let words = &heard.speech.words;
-    let (first, end) = heard.speech.clause(figure.first);
-    let lower = |at: usize| {
-        words
-            .get(at)
-            .filter(|_| at < end)
-            .map_or("", |word| word.lower.as_str())
-    };
-    let mut at = figure.end;
-    let goes = matches!(lower(at), "go" | "goes" | "are");
-    at += usize::from(goes);
-    if !matches!(lower(at), "for" | "into") || !matches!(lower(at + 1), "the" | "your" | "our") {
-        return None;
-    }
-    let cut = words[first..figure.first].iter().any(|word| {
-        matches!(
-            word.stem.as_str(),
-            "cut" | "divid" | "weigh" | "portion" | "make"
-        )
-    });
-    let named = heard
-        .mentions_in(at + 2, (at + 4).min(end))
-        .first()?
-        .things
-        .iter()
-        .find_map(|thing| bread(heard, *thing))?;
-    (cut || goes && dividing(heard, figure)).then_some(named)
 }
 
 /// The section of a bread, where a thing is one.
@@ -337,7 +339,7 @@ pub(super) fn pieces_of(heard: &Heard, figure: &Figure, section: usize) -> Verdi
 }
 
 /// Who says more than so many times as many speaks of something else.
-const FAR: f64 = 6.0;
+pub(super) const FAR: f64 = 6.0;
 
 /// A dough may have grown by a fifth more or less than is written.
 const GROWTH_SLACK: f64 = 0.21;
@@ -413,5 +415,5 @@ pub(super) fn hold_times(heard: &Heard, at: usize) -> Verdict {
             (place, heard.score(&around, fact), fact.only_allowed, fits)
         })
         .collect();
-    super::decide(&scored, 3.0)
+    super::decide(&scored, if that && fold { -6.0 } else { 3.0 })
 }

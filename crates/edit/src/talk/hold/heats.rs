@@ -1,6 +1,7 @@
 //! Temperatures: which dial, probe, place or ingredient is meant, in which scale.
 
 use super::fits::{self, Scale, as_temperature};
+use super::warmed::{of_thing, warmed};
 use super::{Verdict, decide_within};
 use crate::talk::doing::Doing;
 use crate::talk::facts::{Fact, Fine, Sort};
@@ -19,6 +20,21 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     let row = heard.row(at, verdicts).filter(|(sort, doing)| {
         *sort == Sort::Heat && doing.meets(Doing::CORE) && !around.clause.meets(Doing::OVEN)
     });
+    let near = figure.first.saturating_sub(PLACE_WORDS);
+    let in_a_place = heard.speech.words[near..figure.first].iter().any(|word| {
+        word.sentence == figure.sentence
+            && matches!(
+                word.lower.as_str(),
+                "kitchen"
+                    | "counter"
+                    | "room"
+                    | "somewhere"
+                    | "place"
+                    | "cupboard"
+                    | "side"
+                    | "spot"
+            )
+    });
     let scored: Vec<_> = heard
         .facts
         .iter()
@@ -30,7 +46,12 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
                 && (!cooled || around.clause.and(around.sentence).meets(Doing::COOL))
         })
         .map(|(place, fact)| {
+            let stands = in_a_place
+                && fact.fine == Fine::Place
+                && fact.thing.is_none()
+                && fact.doing.meets(Doing::REST);
             let score = heard.score(&around, fact)
+                + if stands { IN_A_PLACE } else { 0.0 }
                 + of_thing(heard, figure, fact)
                 + likely(figure, fact)
                 + super::in_a_row(row, fact);
@@ -65,6 +86,7 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     }
     // "Loaf, same oven, thirty-four minutes, ninety-two": another figure of the same bread, where nothing says which.
     if let Verdict::Differs(fact) = verdict
+        && !(heard.facts[fact].thing.is_some() && !warmed(heard, figure).is_empty())
         && let Some((other, ..)) = scored.iter().find(|(place, _, _, fits)| {
             let other = &heard.facts[*place];
             let alien = match other.fine {
@@ -83,6 +105,10 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     verdict
 }
 
+/// Where a dough stands is told within so many words before how warm it is there, and makes that likelier.
+const PLACE_WORDS: usize = 4;
+const IN_A_PLACE: f64 = 1.5;
+
 /// A number alone that can be nothing but degrees: "bake at three-fifty", "middle should read ninety-two".
 pub(super) fn hold_bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     let figure = &heard.speech.figures[at];
@@ -98,9 +124,9 @@ pub(super) fn hold_bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdi
 }
 
 /// Words before a number that is read off a dial or a thermometer.
-const READ_OFF: [&str; 20] = [
-    "at", "to", "reads", "read", "says", "say", "hits", "hit", "about", "around", "reaches", "is",
-    "be", "till", "until", "down", "reading", "want", "it's", "they're",
+const READ_OFF: [&str; 21] = [
+    "at", "on", "to", "reads", "read", "says", "say", "hits", "hit", "about", "around", "reaches",
+    "is", "be", "till", "until", "down", "reading", "want", "it's", "they're",
 ];
 
 fn sounds_like_degrees(heard: &Heard, figure: &Figure, around: &Around, low: f64) -> bool {
@@ -223,6 +249,7 @@ fn sounds_like_degrees(heard: &Heard, figure: &Figure, around: &Around, low: f64
                 | "lukewarm"
                 | "ceiling"
                 | "thermometer"
+                | "temperature"
                 | "degrees"
                 | "warmer"
         )
@@ -347,34 +374,6 @@ fn fan_said(heard: &Heard, figure: &Figure) -> bool {
             "fan" | "convection" | "blows" | "blowing" | "blower" | "assisted"
         )
     })
-}
-
-/// A temperature of an ingredient is meant where the ingredient is named.
-fn of_thing(heard: &Heard, figure: &Figure, fact: &Fact) -> f64 {
-    let (first, end) = heard.speech.clause(figure.first);
-    let from = heard.pronoun_from(figure).unwrap_or(first);
-    let named: Vec<usize> = heard
-        .mentions_in(from, end)
-        .iter()
-        .flat_map(|mention| mention.things.iter().copied())
-        .filter(|thing| heard.things[*thing].sort == crate::talk::things::Sort::Ingredient)
-        .collect();
-    match fact.thing {
-        Some(thing) if named.contains(&thing) => 4.0,
-        Some(thing) => {
-            let (first, end) = heard.speech.sentences[figure.sentence];
-            let wider = heard
-                .mentions_in(first, end)
-                .iter()
-                .any(|mention| mention.things.contains(&thing));
-            match (wider, named.is_empty()) {
-                (true, true) => 2.5,
-                (true, false) => 0.5,
-                _ => -3.0,
-            }
-        }
-        None => 0.0,
-    }
 }
 
 /// Water freezes, in kelvin.

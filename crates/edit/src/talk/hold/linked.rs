@@ -1,5 +1,6 @@
 //! Of what an amount is: what follows it, or what was named just before.
 
+use crate::talk::doing::doing;
 use crate::talk::heard::Heard;
 use crate::talk::things::Sort as Of;
 use recipe::measure::spoken::Meant;
@@ -89,7 +90,9 @@ pub(super) fn linked(heard: &Heard, at: usize) -> Vec<usize> {
         .iter()
         .rev()
         .find(|mention| {
-            (at == 0 || !taken(heard, at - 1, mention.first)) && !says_where(heard, mention.first)
+            (at == 0 || !taken(heard, at - 1, mention.first))
+                && !says_where(heard, mention.first)
+                && !is_compared(heard, mention.first, figure.first)
         });
     if let Some(mention) = backward {
         return mention.things.clone();
@@ -108,8 +111,24 @@ pub(super) fn linked(heard: &Heard, at: usize) -> Vec<usize> {
             }
         }
     }
-    // "Now the sugar. A hundred and fifty-seven grams."
+    // "Then it's the butter, so that's a hundred and eighty grams": what was named last.
     let (first, end) = heard.speech.sentences[figure.sentence];
+    let that_is = figure.first > 0
+        && matches!(
+            words[figure.first - 1].lower.as_str(),
+            "that's" | "thats" | "it's" | "its"
+        )
+        && heard.mentions_in(first, figure.first).is_empty()
+        && figure.first - first <= THAT_IS_WORDS;
+    if that_is
+        && let Some(before) = figure.sentence.checked_sub(1)
+        && let Some(mention) = heard
+            .mentions_in(heard.speech.sentences[before].0.max(previous_end), first)
+            .last()
+    {
+        return mention.things.clone();
+    }
+    // "Now the sugar. A hundred and fifty-seven grams."
     let short = end - first <= figure.end - figure.first + 5;
     // "Cardamom, ground fresh. Eighteen grams, it's a lot but trust me."
     let (before, stop) = figure
@@ -123,6 +142,22 @@ pub(super) fn linked(heard: &Heard, at: usize) -> Vec<usize> {
             .figures
             .iter()
             .any(|other| other.first >= before && other.end <= stop);
+    // "Honey. A good dollop. Thirty-five grams, call it."
+    let before = match before_that(heard, figure.sentence) {
+        Some(earlier)
+            if stop - before <= FEW_WORDS
+                && heard.mentions_in(before, stop).is_empty()
+                && doing(&words[before..stop]).is_none()
+                && !heard
+                    .speech
+                    .figures
+                    .iter()
+                    .any(|other| other.first >= earlier && other.end <= stop) =>
+        {
+            earlier
+        }
+        _ => before,
+    };
     if (short || awaited)
         && figure.sentence > 0
         && let Some(mention) = heard.mentions_in(before, stop).last()
@@ -144,6 +179,28 @@ pub(super) fn linked(heard: &Heard, at: usize) -> Vec<usize> {
         })
         .map_or_else(Vec::new, |mention| mention.things.clone())
 }
+
+/// "More flour on your cardigan than in the bowl, four kilos": what is compared is weighed by nobody.
+fn is_compared(heard: &Heard, mention: usize, figure: usize) -> bool {
+    let words = &heard.speech.words;
+    let more = mention
+        .checked_sub(1)
+        .is_some_and(|at| matches!(words[at].lower.as_str(), "more" | "less"));
+    more && words[mention..figure]
+        .iter()
+        .any(|word| word.lower == "than")
+}
+
+/// Where the sentence before the one before a sentence begins.
+fn before_that(heard: &Heard, sentence: usize) -> Option<usize> {
+    Some(heard.speech.sentences[sentence.checked_sub(2)?].0)
+}
+
+/// A sentence of so few words tells nothing by itself.
+const FEW_WORDS: usize = 4;
+
+/// "So that's" stands within so many words of the beginning.
+const THAT_IS_WORDS: usize = 3;
 
 /// A number is said again with its unit within so many words.
 const AGAIN_WORDS: usize = 7;

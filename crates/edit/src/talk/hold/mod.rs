@@ -1,19 +1,23 @@
 //! Each figure of a talk held against the recipe: what it is about, and whether it agrees.
 
 mod amounts;
+mod bare_times;
 mod counts;
 mod divided;
 mod fits;
 mod folds;
 mod heats;
 mod linked;
+mod meant_counts;
 mod not_counted;
 mod other_times;
 mod parts;
 mod scaled;
 mod sizes;
 mod slashes;
+mod sums;
 mod times;
+mod warmed;
 
 use super::doing::Doing;
 use super::facts::Sort;
@@ -53,9 +57,25 @@ pub(super) fn hold(heard: &Heard) -> Vec<Verdict> {
                 .checked_sub(back)
                 .map_or("", |n| words[n].lower.as_str())
         };
+        // "It says one eighty and means two hundred": a dial that errs.
+        let errs = |from: usize, to: usize| {
+            let any = |wanted: &[&str]| {
+                words[from..to]
+                    .iter()
+                    .any(|word| wanted.contains(&word.lower.as_str()))
+            };
+            any(&["says", "reads", "say"]) && any(&["means", "mean"])
+        };
+        let (s_first, s_end) = heard.speech.sentences[figure.sentence];
+        if errs(s_first, s_end) {
+            verdicts.push(Verdict::Aside);
+            continue;
+        }
         // "give or take a quarter of an hour"
         let slack = before(1) == "take" && before(2) == "or";
-        if figure.withdrawn || slack {
+        // "A head on it like a pint of stout"
+        let alike = figure.spoken.article && before(1) == "like";
+        if figure.withdrawn || slack || alike {
             verdicts.push(Verdict::Aside);
             continue;
         }
@@ -73,6 +93,11 @@ pub(super) fn hold(heard: &Heard) -> Vec<Verdict> {
             verdicts.push(same);
             continue;
         }
+        if let Some(same) = echoed(heard, at) {
+            let same = verdicts[same].clone();
+            verdicts.push(same);
+            continue;
+        }
         let asks = heard.asks(figure.sentence);
         let verdict = match figure.spoken.meant {
             Meant::Mass(_) | Meant::Volume(_) | Meant::Packets(..) => {
@@ -84,7 +109,10 @@ pub(super) fn hold(heard: &Heard) -> Vec<Verdict> {
             Meant::Time(_) => times::hold(heard, at, &verdicts),
             Meant::Length(_) | Meant::Sides(..) => sizes::hold(heard, at),
             Meant::Number(..) => match counts::hold(heard, at) {
-                Verdict::Aside => bare(heard, at, &verdicts),
+                Verdict::Aside => match sizes::hold_bare(heard, at) {
+                    Verdict::Aside => bare(heard, at, &verdicts),
+                    verdict => verdict,
+                },
                 verdict => verdict,
             },
             Meant::Times(..) => counts::hold_times(heard, at),
@@ -104,6 +132,21 @@ pub(super) fn hold(heard: &Heard) -> Vec<Verdict> {
     }
     said_again(heard, &mut verdicts);
     verdicts
+}
+
+/// "An oven that held two hundred loaves. Two hundred.": a number that is said once more and nothing besides.
+fn echoed(heard: &Heard, at: usize) -> Option<usize> {
+    let (figure, before) = (
+        &heard.speech.figures[at],
+        &heard.speech.figures[at.checked_sub(1)?],
+    );
+    let (first, end) = heard.speech.sentences[figure.sentence];
+    let alone = end - first <= figure.end - figure.first + 1;
+    (matches!(figure.spoken.meant, Meant::Number(..))
+        && alone
+        && before.sentence + 1 == figure.sentence
+        && (before.spoken.low - figure.spoken.low).abs() < 1e-9)
+        .then_some(at - 1)
 }
 
 /// "Salt, twenty-seven, away you go, seventeen and a half grams": what is followed by the recipe's own figure of the same
@@ -163,7 +206,10 @@ fn stored(heard: &Heard, figure: &super::speech::Figure) -> Option<usize> {
                     | "keeps"
             )
         });
-    if !told {
+    // "Eighteen minutes for the knots": of a bread that is named, in words that speak of no keeping.
+    let (c_first, c_end) = heard.speech.clause(figure.first);
+    let own = super::doing::doing(&heard.speech.words[c_first..c_end]);
+    if !told || heard.names_part(figure) && !own.meets(Doing::STORE.and(Doing::CHILL)) {
         return None;
     }
     heard.facts.iter().position(|fact| {
@@ -193,14 +239,14 @@ const STORED_WORDS: usize = 30;
 /// A number without its unit: degrees, minutes or grams, whichever it can be.
 fn bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     let figure = &heard.speech.figures[at];
-    if let Some(verdict) = times::hold_answer(heard, at, verdicts) {
+    if let Some(verdict) = bare_times::hold_answer(heard, at, verdicts) {
         return verdict;
     }
     match heard.asked_for(figure) {
         Some(Sort::Heat) => return heats::hold(heard, at, verdicts),
-        Some(Sort::Time) => return times::hold_in_minutes(heard, at, verdicts),
+        Some(Sort::Time) => return bare_times::hold_in_minutes(heard, at, verdicts),
         Some(Sort::Amount) => return amounts::hold(heard, at, verdicts),
-        Some(Sort::Count) => return Verdict::Aside,
+        Some(Sort::Count) => return meant_counts::answered(heard, figure),
         _ => {}
     }
     // "in the loaf ninety-two, and in the little ones ninety"
@@ -227,7 +273,7 @@ fn bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     // However the number can be taken, what agrees is what was meant; else the first that differs.
     let mut differs = Verdict::Aside;
     for read in [
-        times::hold_bare,
+        bare_times::hold_bare,
         heats::hold_bare,
         amounts::hold_bare,
         amounts::hold_each,

@@ -1,5 +1,6 @@
 //! Another time of the recipe that was meant, where the likeliest differs: in the background, to the minute, of a moment ago.
 
+use super::Verdict;
 use crate::talk::doing::{Doing, doing};
 use crate::talk::facts::Sort;
 use crate::talk::heard::{Around, Heard, steps_off};
@@ -22,7 +23,12 @@ pub(super) fn beside(
         .iter()
         .filter(|(place, _, _, fits)| {
             let fact = &heard.facts[*place];
+            // "On the lower third of the oven, for twenty-six minutes, until it is brown": an oven that is hot heats no more.
+            let hot = fact.doing.meets(Doing::PREHEAT)
+                && around.sentence.meets(Doing::BAKE)
+                && !around.sentence.meets(Doing::PREHEAT);
             *fits
+                && !hot
                 && fact
                     .doing
                     .meets(Doing::FOLD.and(Doing::PREHEAT).and(Doing::WAKE))
@@ -40,6 +46,7 @@ pub(super) fn just_before(
     at: usize,
     scored: &[(usize, f64, bool, bool)],
     differs: usize,
+    verdicts: &[Verdict],
 ) -> Option<usize> {
     let figure = &heard.speech.figures[at];
     let Meant::Time(range) = &figure.spoken.meant else {
@@ -51,7 +58,7 @@ pub(super) fn just_before(
     }
     let (first, end) = heard.speech.sentences[figure.sentence];
     let names = heard
-        .mentions_in(first, end)
+        .mentions_in(first, if heard.speech.bare { figure.end } else { end })
         .iter()
         .flat_map(|mention| &mention.things)
         .any(|thing| matches!(heard.things[*thing].sort, Of::Product(_)));
@@ -67,6 +74,7 @@ pub(super) fn just_before(
         .filter(|(place, _, _, fits)| {
             let fact = &heard.facts[*place];
             *fits
+                && !verdicts.contains(&Verdict::Agrees(*place))
                 && fact.doing.meets(deed)
                 && (!names || fact.section == heard.facts[differs].section)
                 && !fact.doing.meets(Doing::STORE.and(Doing::TOTAL))

@@ -250,6 +250,18 @@ pub(super) fn in_all(heard: &Heard, figure: &Figure) -> bool {
         figure.first.saturating_sub(ALL_WORDS).max(s_first),
         (figure.end + ALL_WORDS).min(s_end),
     );
+    // "That is eighty-five of the three hundred and forty grams of flour"
+    let whole_of = figure.first >= s_first + 3
+        && words[figure.first - 1].lower == "the"
+        && words[figure.first - 2].lower == "of"
+        && heard
+            .speech
+            .figures
+            .iter()
+            .any(|other| other.end + 2 == figure.first && other.spoken.low < figure.spoken.low);
+    if whole_of {
+        return true;
+    }
     let near = words[first..end]
         .iter()
         .any(|word| matches!(word.lower.as_str(), "altogether" | "total" | "overall"));

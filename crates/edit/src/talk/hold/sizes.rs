@@ -27,11 +27,18 @@ fn direction(heard: &Heard, figure: &Figure) -> Option<&'static str> {
     {
         return Some("rim");
     }
+    // "How far apart do they sit?" "A good two inches."
+    let asked = figure
+        .sentence
+        .checked_sub(1)
+        .filter(|before| heard.asks(*before))
+        .map_or((0, 0), |before| heard.speech.sentences[before]);
     words
         .get(figure.end..end.min(figure.end + 2))?
         .iter()
+        .chain(&words[asked.0..asked.1])
         .find_map(|word| match word.lower.as_str() {
-            "thick" => Some("thick"),
+            "thick" | "deep" => Some("thick"),
             "apart" | "between" => Some("apart"),
             "below" => Some("rim"),
             _ => None,
@@ -65,6 +72,46 @@ const SHAPE_WORDS: usize = 8;
 /// Whether a size is of a shape: the sides of a sheet, one length of anything else.
 fn is_of(fact: &Fact, shape: &str) -> bool {
     (shape == "sheet") != fact.sides.is_empty() && fact.stems.iter().any(|stem| stem == shape)
+}
+
+/// "Forty-five across": a number that is a length by the word behind it, of a ring or the like that is named with it.
+pub(super) fn hold_bare(heard: &Heard, at: usize) -> Verdict {
+    let figure = &heard.speech.figures[at];
+    let words = &heard.speech.words;
+    let next = words.get(figure.end).map_or("", |word| word.lower.as_str());
+    let stem = match next {
+        "across" | "wide" => "ring",
+        "thick" | "deep" => "thick",
+        "apart" => "apart",
+        "long" => "strip",
+        _ => return Verdict::Aside,
+    };
+    let (before, _) = heard.speech.sentences[figure.sentence.saturating_sub(1)];
+    let named = words[before..figure.first]
+        .iter()
+        .any(|word| word.stem == stem || stem == "strip" && word.stem == "rop");
+    let mut facts = heard.facts.iter().enumerate().filter(|(_, fact)| {
+        fact.sort == Sort::Size
+            && fact.sides.is_empty()
+            && fact
+                .stems
+                .iter()
+                .any(|own| own == stem || stem == "strip" && own == "rop")
+    });
+    let said = figure.spoken.low;
+    let fits = |written: f64| {
+        UNITS
+            .iter()
+            .any(|unit| fits::length(said * unit, said * unit, figure.spoken.nearness, written))
+    };
+    let all: Vec<_> = facts.by_ref().collect();
+    if let Some((place, _)) = all.iter().find(|(_, fact)| fits(fact.usual)) {
+        return Verdict::Agrees(*place);
+    }
+    match all.as_slice() {
+        [(place, _)] if named => Verdict::Differs(*place),
+        _ => Verdict::Aside,
+    }
 }
 
 /// A length, or two or three sides.
@@ -146,7 +193,10 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
                 };
                 // A side of a tin alone is allowed, and expected only where one is spoken of.
                 let allowed = fact.only_allowed || !fact.sides.is_empty() && !across;
-                if across && fact.sides.is_empty() && !fact.stems.iter().any(|stem| stem == "ring")
+                if across
+                    && !directed
+                    && fact.sides.is_empty()
+                    && !fact.stems.iter().any(|stem| stem == "ring")
                 {
                     return (place, heard.score(&around, fact) - 2.0, allowed, fits);
                 }

@@ -5,6 +5,7 @@ use super::{Verdict, decide, decide_within, fits};
 use crate::talk::doing::{Doing, doing};
 use crate::talk::facts::Sort;
 use crate::talk::heard::{Around, Heard, steps_off};
+use crate::talk::speech::Word;
 use crate::talk::things::Sort as Of;
 use recipe::measure::spoken::Meant;
 
@@ -24,9 +25,11 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         .checked_sub(1)
         .map_or("", |n| words[n].lower.as_str());
     // "give me a second", "ten minutes ago", "wait a minute"
-    let idiom = figure.spoken.article
-        && range.low.si() <= 60.0
-        && !matches!(before, "for" | "about" | "another")
+    let idiom = figure.counts_down(&heard.speech)
+        || figure.into_it(&heard.speech)
+        || figure.spoken.article
+            && range.low.si() <= 60.0
+            && !matches!(before, "for" | "about" | "another")
         || after == "ago"
         || range.high.si() < SHORTEST_S
         || range.low.hours() >= 20.0 && of_children(heard, figure.sentence)
@@ -54,6 +57,17 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         )
     });
     let fed = fed(heard, figure);
+    let another = words[first..end]
+        .iter()
+        .any(|word| matches!(word.lower.as_str(), "another" | "further"));
+    let back = crate::talk::recap::looks_back(heard, figure)
+        || matches!(before, "those" | "that" | "its" | "their" | "the" | "these");
+    let pieces = of_pieces(&words[first..figure.first]);
+    let divided = heard
+        .places
+        .iter()
+        .find(|place| place.doing.meets(Doing::DIVIDE))
+        .map(|place| place.number);
     let scored: Vec<_> = heard
         .facts
         .iter()
@@ -96,6 +110,23 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
                 score -= 6.0;
             }
             score += super::in_a_row(row, fact);
+            // What was said of a step that is over is hardly said of it again.
+            let said = fact
+                .step
+                .is_some_and(|step| step < around.step_number() || another)
+                && !fact.doing.meets(Doing::CHECK)
+                && verdicts.contains(&Verdict::Agrees(place));
+            let named = fact.section.is_some_and(|section| around.names(section));
+            if said && !back && !named {
+                score -= SAID_BEFORE;
+            }
+            if pieces
+                && fact
+                    .step
+                    .is_some_and(|step| divided.is_some_and(|own| step < own))
+            {
+                score -= OF_PIECES;
+            }
             if fed.is_some() && fact.step == fed && fact.doing.meets(Doing::MIX) {
                 score += super::IN_A_ROW;
             }
@@ -115,6 +146,20 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     };
     match verdict {
         Verdict::Differs(_) if couple => Verdict::Aside,
+        // "First one at thirty minutes": a moment, of a fold or of the first look.
+        Verdict::Differs(fact)
+            if before == "at"
+                && !heard.facts[fact].doing.meets(Doing::FOLD.and(Doing::CHECK))
+                && let Some((moment, ..)) = scored.iter().find(|(place, _, _, fits)| {
+                    *fits
+                        && heard.facts[*place]
+                            .doing
+                            .meets(Doing::FOLD.and(Doing::CHECK))
+                        && steps_off(&around, &heard.facts[*place]) <= 2 * STEPS_BESIDE
+                }) =>
+        {
+            Verdict::Agrees(*moment)
+        }
         // "Half an hour before you put the knots in" is a lead, and no rise; "leave it for ten minutes before you cut it" is none.
         Verdict::Differs(fact)
             if after == "before"
@@ -167,12 +212,28 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         Verdict::Differs(fact) => {
             let other = beside(heard, &scored, &around, fact)
                 .or_else(|| exactly(heard, at, &around, fact))
-                .or_else(|| just_before(heard, at, &scored, fact));
+                .or_else(|| just_before(heard, at, &scored, fact, verdicts));
             other.map_or(verdict, Verdict::Agrees)
         }
         verdict => verdict,
     }
 }
+
+/// "Cover them all up and let them chill for ten minutes": what is many has been divided.
+fn of_pieces(words: &[Word]) -> bool {
+    words.windows(2).any(|two| {
+        matches!(
+            two[0].lower.as_str(),
+            "cover" | "let" | "leave" | "rest" | "give" | "lets" | "prove" | "proof"
+        ) && matches!(two[1].lower.as_str(), "them" | "those" | "these")
+    })
+}
+
+/// A time that was said goes less well with a step that is over.
+pub(super) const SAID_BEFORE: f64 = 3.0;
+
+/// A time of what is many goes less well with a step before the dough is divided.
+const OF_PIECES: f64 = 4.0;
 
 /// "Another twenty-five minutes, and start looking at thirty-five": the look is told behind, with a figure of its own.
 fn looks_later(heard: &Heard, at: usize) -> bool {
@@ -234,7 +295,7 @@ fn goes_up_to(heard: &Heard, at: usize) -> Option<f64> {
 const QUARTER_DAY_S: f64 = 21_600.0;
 
 /// Whether a bread is named in the sentence up to a figure, or in its clause.
-fn names_product(heard: &Heard, figure: &crate::talk::speech::Figure) -> bool {
+pub(super) fn names_product(heard: &Heard, figure: &crate::talk::speech::Figure) -> bool {
     let (first, _) = heard.speech.sentences[figure.sentence];
     let (_, end) = heard.speech.clause(figure.first);
     heard
@@ -242,153 +303,4 @@ fn names_product(heard: &Heard, figure: &crate::talk::speech::Figure) -> bool {
         .iter()
         .flat_map(|mention| &mention.things)
         .any(|thing| matches!(heard.things[*thing].sort, Of::Product(_)))
-}
-
-/// A number alone that can be nothing but minutes: "check at twenty-eight", "buns fifteen minutes, braid
-/// thirty-six", "another twenty-five".
-pub(super) fn hold_bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
-    let figure = &heard.speech.figures[at];
-    let Meant::Number(low, _) = figure.spoken.meant else {
-        return Verdict::Aside;
-    };
-    let words = &heard.speech.words;
-    let before = figure
-        .first
-        .checked_sub(1)
-        .map_or("", |n| words[n].lower.as_str());
-    let around = heard.around(figure);
-    let (first, end) = heard.speech.clause(figure.first);
-    let ends = figure.end >= end
-        || matches!(
-            words[figure.end].lower.as_str(),
-            "in" | "on" | "at" | "or" | "if" | "and"
-        );
-    let looks =
-        around.clause.meets(Doing::CHECK) && matches!(before, "at" | "after" | "from" | "about");
-    let more = matches!(before, "another");
-    // "buns fifteen minutes, braid thirty-six"
-    let listed = at.checked_sub(1).is_some_and(|n| {
-        let other = &heard.speech.figures[n];
-        let timed = match (&other.spoken.meant, verdicts.get(n)) {
-            (Meant::Time(_), _) => true,
-            (Meant::Number(..), Some(Verdict::Agrees(fact) | Verdict::Differs(fact))) => {
-                heard.facts[*fact].sort == Sort::Time
-            }
-            _ => false,
-        };
-        other.sentence == figure.sentence && timed && figure.clause <= other.clause + 1
-    }) && end - first <= figure.end - figure.first + 4;
-    let read_off = Doing::OVEN.and(Doing::CORE).and(Doing::DOUGH);
-    let named = heard
-        .mentions_in(first, end)
-        .iter()
-        .flat_map(|mention| &mention.things)
-        .any(|thing| matches!(heard.things[*thing].sort, Of::Product(_)));
-    let listed = listed
-        && named
-        && low < 100.0
-        && !matches!(before, "at" | "to")
-        && !around.clause.meets(read_off);
-    // "Knots, thirteen. Rolls, twelve."
-    let (s_first, s_end) = heard.speech.sentences[figure.sentence];
-    let lone = s_end - s_first <= figure.end - figure.first + 3
-        && figure.first <= s_first + 3
-        && named_at(heard, s_first)
-        && low < 150.0
-        && !around
-            .sentence
-            .meets(read_off.and(Doing::HEAT).and(Doing::DIVIDE));
-    // "Loaf, thirty-four, one ninety-eight in the middle": the same where the sentence goes on, as far as it agrees.
-    let opens = figure.first <= s_first + 3
-        && named_at(heard, s_first)
-        && low < 150.0
-        && !doing(&words[s_first..figure.end]).meets(read_off.and(Doing::HEAT).and(Doing::DIVIDE));
-    if !(2.0..=240.0).contains(&low) || !ends {
-        return Verdict::Aside;
-    }
-    if looks || more || listed || lone {
-        return hold_in_minutes(heard, at, verdicts);
-    }
-    match hold_in_minutes(heard, at, verdicts) {
-        Verdict::Agrees(fact) if opens && heard.facts[fact].doing.meets(Doing::BAKE) => {
-            Verdict::Agrees(fact)
-        }
-        _ => Verdict::Aside,
-    }
-}
-
-/// Whether a bread is named with the first words of a sentence.
-fn named_at(heard: &Heard, first: usize) -> bool {
-    heard
-        .mentions_in(first, first + 2)
-        .iter()
-        .flat_map(|mention| &mention.things)
-        .any(|thing| matches!(heard.things[*thing].sort, Of::Product(_)))
-}
-
-/// A number alone, taken as minutes.
-pub(super) fn hold_in_minutes(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
-    hold_in(heard, at, verdicts, 60.0)
-}
-
-/// A number alone that answers a question with a time in it, in the unit of that: "And it has to be twelve hours?" "Ten to
-/// fourteen."
-pub(super) fn hold_answer(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Option<Verdict> {
-    let figure = &heard.speech.figures[at];
-    let asked = figure.sentence.checked_sub(1)?;
-    let (first, end) = heard.speech.sentences[figure.sentence];
-    let next = heard
-        .speech
-        .words
-        .get(figure.end)
-        .filter(|_| figure.end < end);
-    let ends = next.is_none_or(|word| word.clause != figure.clause);
-    if !heard.asks(asked) || figure.first > first || !ends {
-        return None;
-    }
-    let unit = heard.speech.figures[..at]
-        .iter()
-        .rev()
-        .take_while(|other| other.sentence == asked)
-        .find_map(|other| match other.spoken.unit {
-            recipe::measure::spoken::SpokenUnit::Time(seconds) => Some(seconds),
-            _ => None,
-        })?;
-    Some(hold_in(heard, at, verdicts, unit))
-}
-
-/// A number alone, taken in a unit of so many seconds.
-fn hold_in(heard: &Heard, at: usize, verdicts: &[Verdict], unit_s: f64) -> Verdict {
-    let figure = &heard.speech.figures[at];
-    let (low, high) = (figure.spoken.low, figure.spoken.high);
-    let around = heard.around(figure);
-    let row = heard
-        .row(at, verdicts)
-        .filter(|_| around.clause.is_none() && names_product(heard, figure));
-    let (s_first, s_end) = heard.speech.sentences[figure.sentence];
-    let lone = s_end - s_first <= figure.end - figure.first + 3 && named_at(heard, s_first);
-    let scored: Vec<_> = heard
-        .facts
-        .iter()
-        .enumerate()
-        .filter(|(_, fact)| fact.sort == Sort::Time)
-        .map(|(place, fact)| {
-            let fits = fits::time(low * unit_s, high * unit_s, figure.spoken.nearness, fact);
-            let mut score = heard.score(&around, fact);
-            if !(0.2..=5.0).contains(&(high * unit_s / fact.usual.max(1.0))) {
-                score -= 3.0;
-            }
-            score += super::in_a_row(row, fact);
-            // A number with a bread's name and nothing else is its bake, or what the row is about.
-            let meant = match row {
-                Some((Sort::Time, doing)) if !doing.is_none() => fact.doing == doing,
-                _ => fact.doing.meets(Doing::BAKE) && !fact.doing.meets(Doing::CHECK),
-            };
-            if lone && meant {
-                score += 5.0;
-            }
-            (place, score, fact.only_allowed, fits)
-        })
-        .collect();
-    decide(&scored, 3.0 + heard.story(figure))
 }

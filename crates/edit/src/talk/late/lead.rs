@@ -26,16 +26,33 @@ pub(super) fn at_the_wrong_time(heard: &Heard, sentence: usize) -> Option<String
         || has(&["just", "before"])
         || has(&["straight", "before"])
         || has(&["last", "minute"])
+        || ["minute", "moment", "second"].into_iter().any(|soon| {
+            has(&["very", soon]) || has(&["until", "the", soon]) || has(&["till", "the", soon])
+        })
+        || has(&["no", "earlier"])
+        || has(&["no", "sooner"])
+        || has(&["not", "before"])
+        || has(&["right", "up", "to"])
+        || has(&["up", "to", "the", "moment"])
+        || has(&["up", "to", "the", "point"])
         || has(&["as", "it", "goes"])
         || has(&["only", "now"])
         || straight_in;
     let just_said = sentence
         .checked_sub(1)
         .map_or((0, 0), |at| heard.speech.sentences[at]);
+    // "Now the butter. A hundred and eighty grams. You leave it in the fridge": what was named last.
+    let lately = heard.speech.sentences[sentence.saturating_sub(LATELY)].0;
+    let last_named = heard
+        .mentions_in(lately, first)
+        .iter()
+        .rev()
+        .find(|mention| heard.things[mention.things[0]].sort == Sort::Ingredient)
+        .map(|mention| (mention.first, mention.end));
     for place in &heard.places {
         match &place.step.action {
             Action::Ready { before, what, .. }
-                if deeds.meets(Doing::READY)
+                if (deeds.meets(Doing::READY) || last_minute && kept_cold(&words))
                     && (last_minute
                         || (words.contains(&"haven't") || words.contains(&"now"))
                             && is_past(heard, sentence, place.number))
@@ -53,8 +70,10 @@ pub(super) fn at_the_wrong_time(heard: &Heard, sentence: usize) -> Option<String
                             .any(|word| stems.contains(&word.stem))
                     })
                 };
-                let name = named(first, end)
-                    .or_else(|| it.then(|| named(just_said.0, just_said.1)).flatten())?;
+                let name = named(first, end).or_else(|| {
+                    let (from, to) = last_named.filter(|_| it)?;
+                    named(from, to)
+                })?;
                 return Some(format!(
                     "the recipe wants {} out of the refrigerator {} before.",
                     name.value,
@@ -108,7 +127,10 @@ pub(super) fn at_the_wrong_time(heard: &Heard, sentence: usize) -> Option<String
             Action::Rest { timing, .. } if timing.usual.value >= plan::elapsed::OVERNIGHT => {
                 let made = words
                     .iter()
-                    .any(|word| matches!(*word, "make" | "mix" | "stir" | "start"));
+                    .any(|word| matches!(*word, "make" | "mix" | "stir" | "start" | "begin"))
+                    && !words
+                        .iter()
+                        .any(|word| matches!(*word, "night" | "evening" | "yesterday" | "until"));
                 let named = heard
                     .mentions_in(first, end)
                     .iter()
@@ -118,7 +140,15 @@ pub(super) fn at_the_wrong_time(heard: &Heard, sentence: usize) -> Option<String
                     && words
                         .iter()
                         .any(|word| matches!(*word, "rising" | "rises" | "dough's" | "resting"));
-                if made && named && (meanwhile || last_minute) {
+                // "I start the preferment when I get up".
+                let that_day = has(&["when", "i", "get", "up"])
+                    || has(&["when", "you", "get", "up"])
+                    || has(&["this", "morning"])
+                    || has(&["in", "the", "morning"])
+                    || has(&["after", "breakfast"])
+                    || has(&["an", "hour", "before"])
+                    || has(&["same", "day"]);
+                if made && named && (meanwhile || last_minute || that_day) {
                     return Some(format!(
                         "the {} needs {} before anything else can begin.",
                         place.of,
@@ -131,6 +161,18 @@ pub(super) fn at_the_wrong_time(heard: &Heard, sentence: usize) -> Option<String
     }
     turned_round(heard, sentence)
 }
+
+/// "You leave it in the fridge until the very minute you need it".
+fn kept_cold(words: &[&str]) -> bool {
+    let any = |wanted: &[&str]| words.iter().any(|word| wanted.contains(word));
+    any(&["fridge", "refrigerator"])
+        && any(&[
+            "leave", "keep", "stays", "leaves", "keeps", "lives", "sits", "stay",
+        ])
+}
+
+/// "It" was named at most so many sentences before.
+const LATELY: usize = 3;
 
 /// Whether the sentences before have come past a step.
 fn is_past(heard: &Heard, sentence: usize, step: usize) -> bool {

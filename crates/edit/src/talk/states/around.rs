@@ -37,7 +37,8 @@ fn thing(word: &Word) -> Option<Thing> {
         "tray" | "stone" | "sheet" => Thing::Tray,
         "water" => Thing::Water,
         "place" | "spot" | "corner" | "cupboard" | "somewhere" | "someplace" | "pantry"
-        | "larder" | "porch" | "garage" | "cellar" | "shed" => Thing::Spot,
+        | "larder" | "window" | "windowsill" | "boiler" | "radiator" | "stove" | "porch"
+        | "garage" | "cellar" | "shed" => Thing::Spot,
         "dough" => Thing::Dough,
         _ => return None,
     })
@@ -140,13 +141,26 @@ fn of_the_thing_before(heard: &Heard, sentence: usize) -> Option<(Thing, (usize,
         words[first].lower.as_str(),
         "ice" | "piping" | "stone" | "really" | "nice" | "fridge"
     );
-    let own = first + usize::from(very && first + 1 < end);
+    // "From the cold tap"
+    let led = words[first..end.min(first + 3)]
+        .iter()
+        .take_while(|word| {
+            matches!(
+                word.lower.as_str(),
+                "from" | "straight" | "out" | "of" | "the"
+            )
+        })
+        .count();
+    let own = first + led + usize::from(very && first + 1 < end);
+    if own >= end {
+        return None;
+    }
     let said = warmth(&words[own])?;
     let next = words.get(own + 1).filter(|_| own + 1 < end);
     let alone = next.is_none_or(|word| {
         matches!(
             word.lower.as_str(),
-            "from" | "is" | "will" | "straight" | "off" | "does"
+            "from" | "is" | "will" | "straight" | "off" | "does" | "tap"
         ) || word.clause != words[own].clause
     });
     let named = words[before..first].iter().rev().find_map(thing)?;
@@ -180,6 +194,14 @@ fn said_of(
     if let Some(before) = before.filter(|_| !parted) {
         return Some(before);
     }
+    // "The cellar's ideal, nice and chilly"; "by the window, where they stay cool".
+    let where_it_is = words[at].lower.ends_with("'s")
+        || words[at + 1..end.min(at + 3)]
+            .iter()
+            .any(|word| matches!(word.lower.as_str(), "where" | "which" | "is"));
+    if thing == Thing::Spot && where_it_is {
+        return (at + 1..end.min(at + 1 + 2 * BEHIND)).find_map(|n| Some((n, warmth(&words[n])?)));
+    }
     if thing == Thing::Spot {
         // "Somewhere warm".
         let own = words.get(at + 1).filter(|_| at + 1 < end)?;
@@ -191,6 +213,21 @@ fn said_of(
     }
     // "The tray, which I keep cool"; "water from the cold tap", "straight from the fridge".
     let stop = (at + 1 + BEHIND).min(end);
+    // "The tray I keep out on the worktop"
+    let out = thing == Thing::Tray
+        && (at + 1..end.min(at + BEHIND + 2)).any(|n| words[n].lower == "out")
+        && (at + 1..end.min(at + BEHIND + 4)).any(|n| {
+            matches!(
+                words[n].lower.as_str(),
+                "worktop" | "bench" | "side" | "counter" | "table"
+            )
+        })
+        && words[at + 1..end.min(at + BEHIND)]
+            .iter()
+            .any(|word| matches!(word.lower.as_str(), "keep" | "leave" | "stays" | "sits"));
+    if out {
+        return Some((end.min(at + 3) - 1, ROOM));
+    }
     let led = words[at].lower.ends_with("'s")
         || words.get(at + 1).is_some_and(|word| {
             matches!(

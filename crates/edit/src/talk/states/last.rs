@@ -60,9 +60,17 @@ pub(super) fn of_the_last(heard: &Heard) -> Vec<Said> {
         };
         let stop = end.min(pronoun + STATE_WORDS);
         let lower = |at: usize| words.get(at).map_or("", |word| word.lower.as_str());
+        // "They come out of the fridge an hour before": no longer as they come.
+        let early = words[pronoun..end].iter().any(|word| {
+            matches!(
+                word.lower.as_str(),
+                "before" | "ahead" | "earlier" | "ago" | "hour" | "as"
+            )
+        });
         // "It comes out of the fridge and in it goes".
         let just_out = |at: usize| {
-            matches!(lower(at), "come" | "comes")
+            !early
+                && matches!(lower(at), "come" | "comes")
                 && lower(at + 1) == "out"
                 && lower(at + 2) == "of"
                 && (COLD_PLACES.contains(&lower(at + 3)) || COLD_PLACES.contains(&lower(at + 4)))
@@ -108,7 +116,9 @@ pub(super) fn of_the_last(heard: &Heard) -> Vec<Said> {
         let denied = not
             || words[first..at].iter().any(|word| {
                 UNLESS.contains(&word.lower.as_str()) && !passes(&word.lower)
-                    || !done && matches!(word.lower.as_str(), "let" | "get" | "makes")
+                    || !done
+                        && (matches!(word.lower.as_str(), "let" | "makes")
+                            || word.lower == "get" && words[first].lower != "get")
             });
         let ready = words[first..at].iter().any(|word| word.lower == "so");
         let of_other = matches!(
@@ -123,6 +133,10 @@ pub(super) fn of_the_last(heard: &Heard) -> Vec<Said> {
                 | "room"
                 | "milk"
                 | "pan"
+                | "dough"
+                | "bread"
+                | "loaf"
+                | "crust"
                 | "cupboard"
         );
         if other || not || denied && !ready || of_other || heard.frame(at) != Mood::Here {

@@ -1,6 +1,9 @@
 //! In what state something goes in: melted, soft, at room temperature, cold from the refrigerator.
 
 mod around;
+mod asked;
+mod cold_scales;
+mod cue;
 mod last;
 mod rack;
 mod said;
@@ -49,7 +52,7 @@ fn of_word(lower: &str) -> Option<State> {
         "warm" | "warmed" | "lukewarm" | "tepid" => State::Warmth(WARM),
         "hot" | "steaming" | "steams" => State::Warmth(HOT),
         "boiling" | "scalding" | "scalded" => State::Warmth(BOILING),
-        "melted" | "melting" | "melt" | "liquid" | "runny" | "browned" => State::Melted,
+        "melted" | "melting" | "melt" | "liquid" | "runny" | "browned" | "molten" => State::Melted,
         _ => return None,
     })
 }

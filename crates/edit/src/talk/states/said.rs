@@ -1,99 +1,11 @@
 //! The states that a talk gives to what it names: "melted butter", "the eggs straight from the fridge".
 
+use super::asked::{answered, wanted};
 use super::last::of_the_last;
 use super::{BOILING, COLD, ROOM, Said, State, UNLESS, WARM, of_word};
 use crate::talk::heard::{Heard, Mood};
 use recipe::larder::Role;
 use recipe::source::Span;
-
-/// A state that begins a sentence and is of what was named just before: "Eggs cold or warm?" "Room
-/// temperature, take them out with the butter."
-fn answered(heard: &Heard) -> Vec<Said> {
-    let words = &heard.speech.words;
-    let mut found = Vec::new();
-    for (sentence, &(first, end)) in heard.speech.sentences.iter().enumerate().skip(1) {
-        let state = phrase(heard, first, end)
-            .map(|state| (2, state))
-            .or_else(|| of_word(&words[first].lower).map(|state| (1, state)));
-        let Some((length, state)) = state else {
-            continue;
-        };
-        let pronoun = words[first..end].iter().any(|word| {
-            matches!(
-                word.lower.as_str(),
-                "them" | "they" | "it" | "it's" | "ones"
-            )
-        });
-        let clause_ends = words
-            .get(first + length)
-            .is_none_or(|word| word.clause != words[first].clause);
-        let (before, stop) = heard.speech.sentences[sentence - 1];
-        let asked = heard
-            .speech
-            .slice(heard.speech.sentence_span(sentence - 1))
-            .ends_with('?');
-        let Some(mention) = heard.mentions_in(before, stop).last() else {
-            continue;
-        };
-        if heard.things[mention.things[0]].ingredient.is_some() && clause_ends && (pronoun || asked)
-        {
-            found.push(Said {
-                thing: mention.things[0],
-                state,
-                span: Span::new(
-                    words[first].span.start,
-                    words[(first + length).min(end) - 1].span.end,
-                ),
-                sentence,
-            });
-        }
-    }
-    found
-}
-
-/// "Now the butter. It's got to be runny": the state that something named just before must have.
-fn wanted(heard: &Heard) -> Vec<Said> {
-    let words = &heard.speech.words;
-    let mut found = Vec::new();
-    for (sentence, &(first, end)) in heard.speech.sentences.iter().enumerate().skip(1) {
-        let Some(state) = (first..end.min(first + WANTED_WORDS)).find_map(|at| {
-            let state = of_word(&words[at].lower)?;
-            Some((at, state))
-        }) else {
-            continue;
-        };
-        let (at, state) = state;
-        let any = |wanted: &[&str]| {
-            words[first..at]
-                .iter()
-                .any(|word| wanted.contains(&word.lower.as_str()))
-        };
-        let it = any(&["it", "it's", "they", "them"]);
-        let must = any(&["be", "want"])
-            && any(&[
-                "got", "wants", "want", "needs", "need", "has", "have", "must", "should",
-            ]);
-        let unless = words[first..at]
-            .iter()
-            .any(|word| word.lower != "before" && UNLESS.contains(&word.lower.as_str()));
-        if !it || !must || unless || !heard.mentions_in(first, at).is_empty() {
-            continue;
-        }
-        let (before, _) = heard.speech.sentences[sentence.saturating_sub(WANTED_SENTENCES)];
-        let Some(mention) = heard.mentions_in(before, first).last() else {
-            continue;
-        };
-        if heard.things[mention.things[0]].ingredient.is_some() {
-            found.push(Said {
-                thing: mention.things[0],
-                state,
-                span: Span::new(words[at].span.start, words[at].span.end),
-                sentence,
-            });
-        }
-    }
-    found
-}
 
 /// "They've been out on the side since breakfast, so they're lovely and warm", "I went ahead and melted mine": the state
 /// of what was named just before, where a word for it stands in its place.
@@ -152,8 +64,14 @@ fn by_pronoun(heard: &Heard) -> Vec<Said> {
                 heard.things[mention.things[0]].ingredient.is_some()
             };
             // "Now the milk for the paste. Bring it to the boil": what boils is no paste.
+            let many = |mention: &&crate::talk::things::Mention| {
+                words[mention.end - 1].lower.ends_with('s')
+            };
             let mention = if state == State::Warmth(BOILING) {
                 named.iter().rev().find(ingredient)
+            } else if they && !it && deed.is_none() {
+                // "The eggs, you take them out with the butter and let them come to room temperature": they are many.
+                named.iter().rev().find(many).filter(ingredient)
             } else {
                 named.last().filter(ingredient)
             };
@@ -169,7 +87,31 @@ fn by_pronoun(heard: &Heard) -> Vec<Said> {
                     own.role == Role::Egg || own.role == Role::Fat && deed.is_some()
                 }
             };
-            if fits && !unless && heard.frame(at) == Mood::Here && !heard.asks(sentence) {
+            // "Keep them back from that hot oven": of something else.
+            let of_other = matches!(
+                lower(at + 1),
+                "oven"
+                    | "tray"
+                    | "pan"
+                    | "tin"
+                    | "place"
+                    | "spot"
+                    | "room"
+                    | "water"
+                    | "bowl"
+                    | "kitchen"
+                    | "day"
+                    | "dough"
+                    | "milk"
+                    | "steam"
+                    | "cupboard"
+            );
+            if fits
+                && !of_other
+                && !unless
+                && heard.frame(at) == Mood::Here
+                && !heard.asks(sentence)
+            {
                 found.push(Said {
                     thing: mention.things[0],
                     state,
@@ -187,12 +129,6 @@ fn by_pronoun(heard: &Heard) -> Vec<Said> {
 
 /// A pronoun is of what was named at most so many sentences before.
 const PRONOUN_SENTENCES: usize = 3;
-
-/// What is meant was named at most so many sentences before.
-const WANTED_SENTENCES: usize = 3;
-
-/// The state stands within so many words of the beginning.
-const WANTED_WORDS: usize = 9;
 
 /// Every state that is said of an ingredient.
 pub(super) fn said(heard: &Heard) -> Vec<Said> {
@@ -302,8 +238,15 @@ pub(super) fn state_of(heard: &Heard, thing: usize, lower: &str) -> Option<State
         .is_some_and(|own| own.role == Role::Fat);
     match lower {
         "frozen" => Some(State::Warmth(COLD)),
-        "hard" | "solid" | "brick" | "rock" if fat => Some(State::Warmth(COLD)),
-        "pours" | "pourable" | "oil" | "oily" | "soup" if fat => Some(State::Melted),
+        "hard" | "solid" | "brick" | "rock" | "stone" | "concrete" | "rigid" if fat => {
+            Some(State::Warmth(COLD))
+        }
+        "pours" | "pourable" | "oil" | "oily" | "soup" | "soupy" | "custard" | "syrup"
+        | "gravy" | "puddle" | "pool" | "slump" | "slumps" | "swimming"
+            if fat =>
+        {
+            Some(State::Melted)
+        }
         _ => of_word(lower),
     }
 }
@@ -321,10 +264,41 @@ pub(super) fn phrase(heard: &Heard, at: usize, limit: usize) -> Option<State> {
     if at >= limit {
         return None;
     }
+    // "They've been on the counter since breakfast"
+    if matches!(lower(0), "on" | "out")
+        && (1..=3).any(|n| {
+            matches!(
+                lower(n),
+                "counter" | "side" | "bench" | "worktop" | "table" | "windowsill" | "sideboard"
+            )
+        })
+        && at > 0
+        && matches!(
+            words[at - 1].lower.as_str(),
+            "been" | "sat" | "sitting" | "left" | "stood" | "out"
+        )
+        && (2..=5).any(|n| matches!(lower(n), "since" | "all" | "for" | "overnight" | "an"))
+    {
+        return Some(State::Warmth(ROOM));
+    }
+    // "In a mug of warm water"
+    if matches!(lower(0), "in" | "into")
+        && (1..=5).any(|n| {
+            matches!(lower(n), "warm" | "hot" | "tepid" | "lukewarm") && lower(n + 1) == "water"
+        })
+    {
+        return Some(State::Warmth(WARM));
+    }
     let fridge = |n: usize| COLD_PLACES.contains(&lower(n));
     if matches!(lower(0), "from" | "fresh")
         && (fridge(1) || fridge(2) || fridge(3))
         && !matches!(lower(1), "out")
+    {
+        return Some(State::Warmth(COLD));
+    }
+    if matches!(lower(0), "right" | "straight" | "just")
+        && lower(1) == "from"
+        && (fridge(2) || fridge(3) || fridge(4))
     {
         return Some(State::Warmth(COLD));
     }

@@ -2,6 +2,7 @@
 //!
 //! Scales and marks are our own choice; the words are the trade's.
 
+use super::cold_scales::{CHILLED, RESTED, TREMBLING};
 use recipe::document::model::{Action, Standing};
 
 /// One scale of looks.
@@ -25,7 +26,7 @@ pub(super) struct Scale {
 const fn bakes(action: &Action) -> bool {
     matches!(action, Action::Bake { .. })
 }
-const fn rises(action: &Action) -> bool {
+pub(super) const fn rises(action: &Action) -> bool {
     matches!(action, Action::Rest { .. } | Action::Wake { .. })
 }
 const fn mixes(action: &Action) -> bool {
@@ -37,11 +38,11 @@ const fn mixes(action: &Action) -> bool {
 const fn rests(action: &Action) -> bool {
     matches!(action, Action::Rest { .. })
 }
-const fn chills(action: &Action) -> bool {
+pub(super) const fn chills(action: &Action) -> bool {
     matches!(action, Action::Rest { place, .. } if matches!(place.value, Standing::Refrigerator))
 }
 /// A rest of pieces on the bench.
-fn bench(action: &Action) -> bool {
+pub(super) fn bench(action: &Action) -> bool {
     matches!(action, Action::Rest { vessel, .. } if vessel.value == "bench")
 }
 const fn cools(action: &Action) -> bool {
@@ -49,17 +50,22 @@ const fn cools(action: &Action) -> bool {
 }
 
 /// Every scale.
-pub(super) const SCALES: [Scale; 9] = [
+pub(super) const SCALES: [Scale; 10] = [
     // The crust, from white to black.
     Scale {
         marks: &[
             ("white", -0.5),
+            ("chalky", -0.5),
+            ("snow", -0.5),
+            ("milky", -0.5),
             ("ivory", -0.5),
             ("pale", -0.2),
             ("pallid", -0.2),
             ("blond", 0.2),
             ("blonde", 0.2),
             ("straw", 0.8),
+            ("biscuit", 1.5),
+            ("honey", 1.5),
             ("cream", 0.2),
             ("sandy", 0.6),
             ("sand", 0.6),
@@ -67,15 +73,33 @@ pub(super) const SCALES: [Scale; 9] = [
             ("pale golden", 1.0),
             ("light gold", 1.0),
             ("golden", 2.0),
+            ("amber", 2.5),
+            ("caramel", 2.5),
+            ("toffee", 2.5),
             ("gold", 2.0),
             ("brown", 3.0),
             ("browned", 3.0),
             ("chestnut", 3.5),
+            ("conker", 3.2),
+            ("conkers", 3.2),
+            ("hazelnut", 3.2),
+            ("nut", 3.2),
+            ("nutty", 3.2),
+            ("toasted", 3.2),
+            ("tan", 3.2),
+            ("walnut", 4.0),
+            ("coffee", 4.0),
+            ("chocolate", 4.0),
+            ("cocoa", 4.0),
+            ("leather", 4.0),
             ("mahogany", 4.0),
             ("dark brown", 4.0),
             ("deep brown", 4.0),
             ("dark", 4.0),
             ("black", 5.5),
+            ("ebony", 5.5),
+            ("coal", 5.5),
+            ("charcoal", 5.5),
             ("blackened", 5.5),
             ("charred", 5.5),
             ("burnt", 5.5),
@@ -92,6 +116,10 @@ pub(super) const SCALES: [Scale; 9] = [
         marks: &[
             ("flat", 0.0),
             ("collapsed", 0.0),
+            ("small and tight", 0.0),
+            ("tight and small", 0.0),
+            ("as small", 0.0),
+            ("unchanged", 0.0),
             ("sunk", 0.0),
             ("sunken", 0.0),
             ("deflated", 0.0),
@@ -137,6 +165,11 @@ pub(super) const SCALES: [Scale; 9] = [
     Scale {
         marks: &[
             ("rough", 0.0),
+            ("rags", 0.0),
+            ("ragged", 0.0),
+            ("shreds", 0.0),
+            ("sticks", 0.0),
+            ("clings", 0.0),
             ("lumpy", 0.0),
             ("lumps", 0.0),
             ("shaggy", 0.0),
@@ -161,6 +194,13 @@ pub(super) const SCALES: [Scale; 9] = [
             ("glossy", 3.0),
             ("shiny", 3.0),
             ("elastic", 3.0),
+            ("pulls", 3.0),
+            ("clears", 3.0),
+            ("comes away", 3.0),
+            ("comes off", 3.0),
+            ("lets go", 3.0),
+            ("let go", 3.0),
+            ("one piece", 3.0),
             ("stretchy", 3.0),
             ("stretches", 3.0),
             ("supple", 3.0),
@@ -178,6 +218,20 @@ pub(super) const SCALES: [Scale; 9] = [
     Scale {
         marks: &[
             ("springs", 0.0),
+            ("leap", 0.0),
+            ("leaps", 0.0),
+            ("jump", 0.0),
+            ("jumps", 0.0),
+            ("pop", 0.0),
+            ("pops", 0.0),
+            ("shoot", 0.0),
+            ("shoots", 0.0),
+            ("fly", 0.0),
+            ("flies", 0.0),
+            ("ping", 0.0),
+            ("pings", 0.0),
+            ("snap", 0.0),
+            ("snaps", 0.0),
             ("spring", 0.0),
             ("bounces", 0.0),
             ("bounce", 0.0),
@@ -196,8 +250,23 @@ pub(super) const SCALES: [Scale; 9] = [
             ("lazily", 2.5),
             ("halfway", 2.5),
             ("creeps", 2.5),
+            ("creep", 2.5),
+            ("eases", 2.5),
+            ("ease", 2.5),
+            ("lazy", 2.5),
+            ("sluggish", 2.5),
+            ("sluggishly", 2.5),
+            ("takes its time", 2.5),
+            ("never quite", 2.5),
+            ("partway", 2.5),
+            ("part way", 2.5),
+            ("most of", 2.5),
             ("not quite", 2.5),
             ("stays", 5.0),
+            ("stay", 5.0),
+            ("remain", 5.0),
+            ("permanent", 5.0),
+            ("there for good", 5.0),
             ("remains", 5.0),
         ],
         apart: 1.6,
@@ -212,6 +281,10 @@ pub(super) const SCALES: [Scale; 9] = [
             "finger",
             "thumb",
             "fingerprint",
+            "prod",
+            "jab",
+            "knuckle",
+            "fingertip",
         ],
         at: rests,
     },
@@ -220,9 +293,22 @@ pub(super) const SCALES: [Scale; 9] = [
         marks: &[
             ("hollow", 3.0),
             ("drum", 3.0),
+            ("empty", 3.0),
+            ("barrel", 3.0),
+            ("box", 3.0),
+            ("door", 3.0),
             ("dull", 0.0),
             ("thud", 0.0),
             ("thump", 0.0),
+            ("sandbag", 0.0),
+            ("pillow", 0.0),
+            ("cushion", 0.0),
+            ("mattress", 0.0),
+            ("mud", 0.0),
+            ("flat", 0.0),
+            ("muffled", 0.0),
+            ("wet", 0.0),
+            ("soggy", 0.0),
             ("dead", 0.0),
             ("solid", 0.0),
         ],
@@ -239,10 +325,15 @@ pub(super) const SCALES: [Scale; 9] = [
     Scale {
         marks: &[
             ("clean", 3.0),
+            ("nothing", 3.0),
             ("dry", 3.0),
             ("wet", 0.0),
             ("sticky", 0.0),
             ("gooey", 0.0),
+            ("goo", 0.0),
+            ("smear", 0.0),
+            ("bits", 0.0),
+            ("streak", 0.0),
             ("smeared", 0.0),
             ("coated", 0.0),
             ("dough", 0.0),
@@ -286,71 +377,7 @@ pub(super) const SCALES: [Scale; 9] = [
         ],
         at: cools,
     },
-    // A dough in the cold, from soft to firm.
-    Scale {
-        marks: &[
-            ("sloppy", 0.0),
-            ("runny", 0.0),
-            ("wobbly", 0.0),
-            ("oozes", 0.0),
-            ("slumps", 0.0),
-            ("flops", 0.0),
-            ("floppy", 0.0),
-            ("soft", 0.0),
-            ("sticky", 0.0),
-            ("slack", 0.0),
-            ("squidgy", 0.0),
-            ("warm", 0.0),
-            ("room temperature", 0.0),
-            ("firm", 3.0),
-            ("firmed", 3.0),
-            ("stiff", 3.0),
-            ("stiffened", 3.0),
-            ("hard", 3.0),
-            ("solid", 3.0),
-            ("set", 3.0),
-            ("cool", 2.5),
-            ("cold", 3.0),
-            ("chilled", 3.0),
-        ],
-        apart: 1.6,
-        softens: false,
-        whole: false,
-        denied: Some((0.0, 3.0)),
-        with: &[],
-        at: chills,
-    },
-    // Pieces that have rested, from tight to slack.
-    Scale {
-        marks: &[
-            ("tight", 0.0),
-            ("ping", 0.0),
-            ("spring", 0.0),
-            ("snap", 0.0),
-            ("shrink", 0.0),
-            ("springs back", 0.0),
-            ("springing back", 0.0),
-            ("snaps back", 0.0),
-            ("snapping back", 0.0),
-            ("pings back", 0.0),
-            ("shrinks", 0.0),
-            ("shrinks back", 0.0),
-            ("pulls back", 0.0),
-            ("fights", 0.0),
-            ("relaxed", 3.0),
-            ("relax", 3.0),
-            ("slack", 3.0),
-            ("spread", 3.0),
-            ("stays", 3.0),
-            ("gives", 3.0),
-            ("rolls out", 3.0),
-            ("stretches", 3.0),
-        ],
-        apart: 1.6,
-        softens: false,
-        whole: false,
-        denied: Some((0.0, 3.0)),
-        with: &[],
-        at: bench,
-    },
+    CHILLED,
+    TREMBLING,
+    RESTED,
 ];

@@ -4,8 +4,9 @@
 //! recipe on one scale at a time, at the step it has come to, and only where the recipe's own sentence has a word of
 //! that scale. The scales and their marks are our own choice; the words are the trade's.
 
+use super::cue::cue;
 use super::scales::{SCALES, Scale};
-use super::words::{LOOKS, PASSING, READY, SOFTENED, TRIES};
+use super::words::{PASSING, SOFTENED, TRIES};
 use crate::talk::code;
 use crate::talk::finding::{Finding, Kind};
 use crate::talk::heard::{Heard, Mood};
@@ -17,7 +18,7 @@ use recipe::source::Span;
 const SIGN_WORDS: usize = 15;
 
 /// A sign stands at most so many words before what says that it is one.
-const BEHIND_WORDS: usize = 12;
+pub(super) const BEHIND_WORDS: usize = 12;
 
 /// A sign is of a step at most so many from where the talk has come to.
 const STEPS_OFF: usize = 2;
@@ -39,10 +40,31 @@ pub(super) fn signs(heard: &Heard, track: &Track) -> Vec<Finding> {
             if begin < stop && !passes(heard, first, at) && heard.frame(at) == Mood::Here {
                 found.extend(differing(heard, track, first, begin, stop));
             }
+            // "It's flat as a pond. That's the sign.": of what was said just before.
+            if at == first
+                && words_are(&heard.speech, at, "that's")
+                && let Some(before) = sentence.checked_sub(1)
+                && !heard.asks(before)
+            {
+                let (from, to) = heard.speech.sentences[before];
+                if !passes(heard, from, to) && heard.frame(from) == Mood::Here {
+                    found.extend(differing(
+                        heard,
+                        track,
+                        from,
+                        from.max(to.saturating_sub(SIGN_WORDS)),
+                        to,
+                    ));
+                }
+            }
             at = stop.max(at + 1);
         }
     }
     found
+}
+
+fn words_are(speech: &Speech, at: usize, wanted: &str) -> bool {
+    speech.words[at].lower == wanted
 }
 
 /// Where the words of a sign end: "until it comes together, then medium until it is smooth" are two.
@@ -58,166 +80,6 @@ fn stop(speech: &Speech, begin: usize, end: usize) -> usize {
         .take(4)
         .find(|n| lower(*n) == "then")
         .unwrap_or(next)
-}
-
-/// Where the words of a sign begin, when a cue stands at a word: "until it's", "you want it", "should be".
-fn cue(speech: &Speech, first: usize, at: usize, end: usize) -> Option<usize> {
-    let lower = |n: usize| {
-        speech
-            .words
-            .get(n)
-            .filter(|_| n < end)
-            .map_or("", |word| word.lower.as_str())
-    };
-    let it = |n: usize| {
-        matches!(
-            lower(n),
-            "it" | "it's" | "they" | "they're" | "they've" | "the" | "its" | "a" | "your"
-        )
-    };
-    let any = |wanted: &[&str]| {
-        speech.words[first..end]
-            .iter()
-            .any(|w| wanted.contains(&w.lower.as_str()))
-    };
-    match lower(at) {
-        "until" | "till" | "til" => Some(at + 1),
-        "while"
-            if it(at + 1)
-                && ((1..=5).any(|n| lower(at + n) == "still")
-                    || any(&["take", "get", "pull"]) && any(&["out"])) =>
-        {
-            Some(at + 1)
-        }
-        "when" | "once"
-            if it(at + 1)
-                && any(&[
-                    "ready", "done", "time", "stop", "out", "move", "finished", "baked", "on",
-                    "pull", "know", "there",
-                ]) =>
-        {
-            Some(at + 1)
-        }
-        "when" | "once"
-            if lower(at + 1) == "you"
-                && matches!(
-                    lower(at + 2),
-                    "knock"
-                        | "tap"
-                        | "poke"
-                        | "press"
-                        | "prod"
-                        | "can"
-                        | "roll"
-                        | "pull"
-                        | "stretch"
-                )
-                && any(&["ready", "done", "baked", "sign", "enough"]) =>
-        {
-            Some(at + 3)
-        }
-        // "In the morning you let it get soft again before you shape it".
-        "let"
-            if matches!(lower(at + 1), "it" | "them" | "the")
-                && (2..=3).any(|n| matches!(lower(at + n), "get" | "come" | "go" | "turn"))
-                && any(&["before"]) =>
-        {
-            Some(at + 2)
-        }
-        "want" if matches!(lower(at + 1), "it" | "them" | "a" | "the") => Some(at + 1),
-        "like"
-            if matches!(lower(at + 1), "it" | "them" | "a" | "the")
-                && (at == first
-                    || matches!(lower(at - 1), "you" | "i" | "i'd" | "we" | "you'd")) =>
-        {
-            Some(at + 1)
-        }
-        // "What you want to see is that it's puffed up".
-        "want" | "like" | "hope" if lower(at + 1) == "to" && lower(at + 2) == "see" => Some(at + 3),
-        // "In the morning it'll be firm".
-        "it'll" | "they'll" if matches!(lower(at + 1), "be" | "look" | "feel" | "sound") => {
-            Some(at + 2)
-        }
-        // "If the dent comes back slowly, it's ready".
-        "if" if it(at + 1)
-            && (any(&READY) || any(&["take"]) && any(&["out"]))
-            && !any(&["not", "isn't", "aren't", "until", "yet"]) =>
-        {
-            Some(at + 1)
-        }
-        // "A hollow knock is what you're listening for".
-        "what"
-            if at > first + 2
-                && matches!(lower(at - 1), "is" | "are")
-                && (1..=4).any(|n| {
-                    matches!(lower(at + n), "after" | "want" | "listening" | "looking")
-                }) =>
-        {
-            Some(first.max(at.saturating_sub(BEHIND_WORDS)))
-        }
-        "looking" | "look" if lower(at + 1) == "for" => Some(at + 2),
-        "after" if lower(at + 1) == "is" => Some(at + 2),
-        // "You're after a pale gold", but not "that's what you're after".
-        "after"
-            if at > first
-                && matches!(lower(at - 1), "you're" | "i'm" | "we're")
-                && !lower(at + 1).is_empty() =>
-        {
-            Some(at + 1)
-        }
-        // "A dull thud means it's cooked".
-        "means"
-            if at > first
-                && (1..=4)
-                    .any(|n| matches!(lower(at + n), "done" | "cooked" | "baked" | "ready"))
-                && !(1..=4).any(|n| {
-                    matches!(
-                        lower(at + n),
-                        "not" | "isn't" | "wasn't" | "aren't" | "never" | "nearly"
-                    )
-                }) =>
-        {
-            Some(first.max(at.saturating_sub(BEHIND_WORDS)))
-        }
-        // "It's as flat as a pancake, and that's what you're after".
-        "that's"
-            if at > first
-                && (matches!(lower(at + 1), "perfect" | "right" | "ideal" | "as")
-                    || lower(at + 1) == "a" && (2..=3).any(|n| lower(at + n) == "sign")
-                    || matches!(lower(at + 1), "what" | "how")
-                        && (2..=5).any(|n| {
-                            matches!(
-                                lower(at + n),
-                                "after"
-                                    | "want"
-                                    | "meant"
-                                    | "looking"
-                                    | "supposed"
-                                    | "should"
-                                    | "like"
-                            )
-                        })) =>
-        {
-            Some(first.max(at.saturating_sub(BEHIND_WORDS)))
-        }
-        // "A nice dark crust and we're done"
-        "we're" | "it's" | "they're" | "you're"
-            if at > first + 2
-                && lower(at - 1) == "and"
-                && matches!(lower(at + 1), "done" | "there" | "ready" | "finished") =>
-        {
-            Some(first.max(at.saturating_sub(BEHIND_WORDS)))
-        }
-        // "You can tell it's right because it cuts like cheese"
-        "because" if it(at + 1) && any(&["tell", "know"]) => Some(at + 1),
-        "should" | "must" if LOOKS.contains(&lower(at + 1)) => Some(at + 1),
-        "ought" | "needs" | "need" | "wants" | "has" | "got" | "supposed"
-            if lower(at + 1) == "to" && LOOKS.contains(&lower(at + 2)) =>
-        {
-            Some(at + 2)
-        }
-        _ => None,
-    }
 }
 
 /// Whether what stands before a cue makes it a warning, a case or a passing look.
@@ -236,7 +98,19 @@ fn passes(heard: &Heard, first: usize, at: usize) -> bool {
                     .is_some_and(|word| TRIES.contains(&word.lower.as_str()))
             })
     };
-    (from..at).any(|n| PASSING.contains(&words[n].lower.as_str()) && !tries(n))
+    // "No butter while it's still a mess"
+    let none = (from..at)
+        .any(|n| words[n].lower == "no" && heard.mentions_in(n + 1, n + 2).first().is_some());
+    // "So don't do that. When it's pale on top": done with.
+    let done_with = |n: usize| {
+        words[n].lower == "don't"
+            && words.get(n + 1).is_some_and(|word| word.lower == "do")
+            && words
+                .get(n + 2)
+                .is_some_and(|word| matches!(word.lower.as_str(), "that" | "this" | "it"))
+    };
+    let passing = |n: usize| PASSING.contains(&words[n].lower.as_str()) && !done_with(n);
+    none || (from..at).any(|n| passing(n) && !tries(n))
 }
 
 /// The finding for a sign, when on one scale nothing that the recipe has near is like it.
@@ -377,6 +251,28 @@ fn marks(scale: &Scale, words: &[Word], begin: usize, stop: usize) -> Vec<(usize
             })
             .max_by_key(|(many, _)| *many);
         let Some((many, mark)) = hit else { continue };
+        // "Press it flat": what is done to it is no look.
+        let made = words[begin.max(at.saturating_sub(3))..at]
+            .iter()
+            .any(|word| {
+                matches!(
+                    word.stem.as_str(),
+                    "press"
+                        | "roll"
+                        | "pat"
+                        | "squash"
+                        | "flatten"
+                        | "push"
+                        | "lay"
+                        | "shap"
+                        | "mak"
+                )
+            });
+        // "If you shake the tray": who tries it.
+        let tried = at > 0 && matches!(words[at - 1].lower.as_str(), "you" | "i" | "we");
+        if made && words[at].lower == "flat" || tried {
+            continue;
+        }
         // What has not doubled may have risen well.
         let grown = words[at].stem.starts_with("doubl") || words[at].stem.starts_with("tripl");
         let denied = words[begin.saturating_sub(1).max(at.saturating_sub(DENIED_WORDS))..at]
@@ -387,6 +283,10 @@ fn marks(scale: &Scale, words: &[Word], begin: usize, stop: usize) -> Vec<(usize
                 matches!(
                     word.lower.as_str(),
                     "no" | "not"
+                        | "shouldn't"
+                        | "mustn't"
+                        | "don't"
+                        | "doesn't"
                         | "without"
                         | "isn't"
                         | "never"

@@ -56,7 +56,18 @@ fn is_dry(words: &[Word], at: usize, end: usize) -> bool {
     };
     let before = at.checked_sub(1).map_or("", |n| words[n].lower.as_str());
     match lower(0) {
-        "dry" => !matches!(lower(1), "them" | "off") && before != "until",
+        // "Squeezed them dry"
+        "dry" => {
+            let made = (1..=3).any(|back| {
+                at.checked_sub(back).is_some_and(|n| {
+                    matches!(
+                        words[n].lower.as_str(),
+                        "squeezed" | "squeeze" | "patted" | "pat" | "drained" | "wrung" | "dabbed"
+                    )
+                })
+            });
+            !made && !matches!(lower(1), "them" | "off") && before != "until"
+        }
         "unsoaked" => true,
         "as" => lower(1) == "they" && matches!(lower(2), "come" | "are"),
         "straight" | "right" => {

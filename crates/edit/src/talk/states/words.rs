@@ -24,17 +24,19 @@ pub(super) const PASSING: [&str; 19] = [
 ];
 
 /// What a look does: "it should be", "it ought to spring back".
-pub(super) const LOOKS: [&str; 16] = [
-    "tear", "stretch", "hold", "leave", "be", "look", "feel", "come", "sound", "spring", "bounce",
-    "stay", "have", "smell", "wobble", "go",
+pub(super) const LOOKS: [&str; 32] = [
+    "budge", "move", "wobble", "shake", "shiver", "tremble", "stick", "leap", "jump", "pop",
+    "shoot", "ping", "fly", "creep", "ease", "fill", "sink", "tear", "stretch", "hold", "leave",
+    "be", "look", "feel", "come", "sound", "spring", "bounce", "stay", "have", "smell", "go",
 ];
 
 /// Words by which a step is over.
 pub(super) const READY: [&str; 6] = ["ready", "done", "baked", "there", "cooked", "finished"];
 
 /// What is done to try a dough or a bread: "if you push a skewer in" is no case.
-pub(super) const TRIES: [&str; 11] = [
-    "knock", "tap", "poke", "press", "prod", "push", "stick", "pull", "stretch", "lift", "touch",
+pub(super) const TRIES: [&str; 12] = [
+    "jab", "knock", "tap", "poke", "press", "prod", "push", "stick", "pull", "stretch", "lift",
+    "touch",
 ];
 
 /// Words by which a look is only just begun.

@@ -220,10 +220,17 @@ pub(super) fn is_one(all: &[Token], at: usize) -> bool {
         {
             false
         }
+        // "No, make that one fifteen"
+        "one" if before(1) == "that" && before(2) == "make" => false,
         "one" => {
             ONE_NOTHING.contains(&next(1))
                 || BEFORE_ONE.contains(&before(1))
                 || before(1) == "at" && next(1) == "point"
+                // "On the one tray"
+                || before(1) == "the"
+                    && matches!(before(2), "on" | "in" | "for" | "from" | "to")
+                    && !super::is_number_word(next(1))
+                    && !super::is_unit_word(next(1))
                 || next(1) == "at" && next(2) == "a" && next(3) == "time"
                 || before(1) == "or" && before(2) == "way"
                 || next(1) == "for" && next(2) == "the" && KEPT_FOR.contains(&next(3))
@@ -320,7 +327,13 @@ pub(super) fn ends_one(all: &[Token], words: &Words) -> bool {
         .or_else(|| before(1).strip_suffix("’s"))
         .is_some_and(|who| PEOPLE.contains(&who))
         || matches!(before(1), "i'm" | "i’m");
-    if bare && (told && PEOPLE.contains(&before(2)) || drawn_in) {
+    // "she'll be sixty-four in March"
+    let will = before(1) == "be"
+        && matches!(
+            before(2).replace('’', "'").as_str(),
+            "she'll" | "he'll" | "i'll"
+        );
+    if bare && (told && PEOPLE.contains(&before(2)) || drawn_in || will) {
         return true;
     }
     // "twenty-four seven"
@@ -332,6 +345,15 @@ pub(super) fn ends_one(all: &[Token], words: &Words) -> bool {
         return true;
     }
     match words.unit {
+        // "Half an hour and not a second less"
+        SpokenUnit::Time(seconds)
+            if words.article
+                && seconds <= 60.0
+                && before(1) == "not"
+                && matches!(after, "less" | "more" | "longer" | "later" | "sooner") =>
+        {
+            true
+        }
         SpokenUnit::Time(seconds) if words.article && seconds <= 60.0 => matches!(
             before(1),
             "just" | "wait" | "me" | "on" | "hold" | "in" | "hang" | "got" | "every" | "any"

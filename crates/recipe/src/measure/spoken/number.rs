@@ -229,8 +229,9 @@ fn whole(all: &[Token], at: usize) -> Option<Number> {
 fn rest_after(all: &[Token], at: usize) -> Option<(f64, usize)> {
     let and = usize::from(word(all, at) == "and");
     let (rest, end) = below_hundred(all, at + and)?;
-    // "two hundred and one third"
-    if part(all, at + and).is_some() {
+    // "two hundred and one third"; "between two hundred and two hundred and twenty"
+    if part(all, at + and).is_some() || and == 1 && matches!(word(all, end), "hundred" | "thousand")
+    {
         return None;
     }
     Some((rest, end))
@@ -322,7 +323,9 @@ fn with_part(all: &[Token], number: Number) -> Number {
         && let Some((value, end)) = part(all, number.end + 1)
     {
         let mut more = number;
-        more.value += value;
+        // "A dozen and a half" are eighteen.
+        let dozens = number.end > 0 && word(all, number.end - 1) == "dozen";
+        more.value += if dozens { 12.0 * value } else { value };
         more.end = end;
         return more;
     }

@@ -4,7 +4,7 @@ use super::super::{Meant, Spoken, SpokenUnit};
 use numerics::quantity::{Duration, Length, Mass, Range, Temperature, Volume};
 
 /// What goes on in the same unit stands within so many bytes.
-const GAP_BYTES: usize = 40;
+const GAP_BYTES: usize = 64;
 
 /// A number in the unit of what was said before it; none for units that are not carried on.
 pub(super) fn in_unit_of(before: &Spoken, own: &Spoken) -> Option<Spoken> {
@@ -73,7 +73,12 @@ pub(super) fn carry_on(text: &str, before: &Spoken, own: &mut Spoken) {
     let timed = matches!(before.unit, SpokenUnit::Time(_));
     // "four minutes and then another six", "ten minutes, then ten more"
     let another = (timed || weighed)
-        && (last == "another" && ends || next == "more" && matches!(second, "" | "on" | "at"));
+        && (last == "another" && ends
+            || next == "more" && matches!(second, "" | "on" | "at")
+            || timed
+                && next == "on"
+                && matches!(second, "low" | "medium" | "high" | "slow" | "fast")
+            || last == "then" && matches!(next, "without" | "with" | "uncovered"));
     // "sixty grams of sugar and three of cardamom"
     let of_next = weighed
         && next == "of"
@@ -109,6 +114,20 @@ pub(super) fn not_over(text: &str, before: &Spoken, own: &Spoken) -> Option<Spok
         && matches!(gap, "over" | "more than" | "above" | "past" | "longer than"))
     .then(|| in_unit_of(before, own))
     .flatten()
+}
+
+/// "Overnight, say nine hours", "eight or nine hours overnight": a night and how long it is, said as one.
+pub(super) fn says_how_long(text: &str, before: &Spoken, own: &Spoken) -> bool {
+    let gap = text.get(before.span.end..own.span.start).unwrap_or("x");
+    let night = text
+        .get(before.span.start..before.span.end)
+        .is_some_and(|said| said.eq_ignore_ascii_case("overnight"));
+    night
+        && matches!(own.meant, Meant::Time(_))
+        && matches!(
+            gap.trim_matches(|c: char| c == ',' || c.is_whitespace()),
+            "say" | "call it"
+        )
 }
 
 /// Whether a number is counted up to the one behind it: the "one, two" of "one, two, three cups".

@@ -102,6 +102,8 @@ impl Reader<'_> {
                 let single = plain(2.0, 2.0, SpokenUnit::None, at + 1);
                 Some(self.quantity(at, &single, None, at + 1))
             }
+            // "Mine is a gas one"
+            ("gas", "one") if at > 0 && matches!(self.word(at - 1), "a" | "the" | "old") => None,
             ("gas", "mark") | ("gas" | "mark", _) => {
                 let skip = usize::from(self.word(at + 1) == "mark");
                 let first = self.number(at + 1 + skip).filter(|n| !n.article)?;

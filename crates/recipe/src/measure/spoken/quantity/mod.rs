@@ -50,6 +50,13 @@ pub fn spoken(text: &str) -> Vec<Spoken> {
                         found.pop();
                     }
                 }
+                // "Overnight, say nine hours"
+                if let Some(before) = found.last()
+                    && elided::says_how_long(text, before, &quantity)
+                {
+                    quantity.nearness = Nearness::About;
+                    found.pop();
+                }
                 // "one, two, three cups"
                 let measured = quantity.unit.size().is_some();
                 if measured

@@ -35,6 +35,16 @@ pub(super) fn put_right(text: &str, before: &Spoken, after: &Spoken) -> bool {
         .collect();
     // "then another six, scrub that, another four"
     let mut words = words;
+    // "A hundred and five grams of milk, no, make that a hundred and fifteen"
+    if words.len() > 2
+        && words[0] == "of"
+        && matches!(
+            words[2].as_str(),
+            "no" | "sorry" | "wait" | "scratch" | "oops" | "correction"
+        )
+    {
+        words.drain(..2);
+    }
     while words.last().is_some_and(|word| {
         matches!(
             word.as_str(),

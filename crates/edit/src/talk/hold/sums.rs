@@ -1,0 +1,66 @@
+//! Amounts that are of several things or of another than stands nearest: all flours, what is needed, what goes in with company.
+
+use super::amounts::masses;
+use super::fits;
+use crate::talk::facts::Sort;
+use crate::talk::heard::Heard;
+use crate::talk::speech::Figure;
+
+/// "Three hundred and thirty of flour going in now": the flours of one stage together.
+pub(super) fn all_kinds(heard: &Heard, figure: &Figure, linked: &[usize]) -> Option<usize> {
+    let (low, high) = masses(&figure.spoken, None).filter(|_| linked.len() > 1)?;
+    let stages = heard.inputs.recipe.stages.len();
+    (0..stages).find_map(|stage| {
+        let mut own = heard.facts.iter().enumerate().filter(|(_, fact)| {
+            fact.sort == Sort::Amount
+                && !fact.only_allowed
+                && fact.section == Some(stage)
+                && fact.thing.is_some_and(|thing| linked.contains(&thing))
+        });
+        let (first, fact) = own.next()?;
+        let (mut sum, mut many) = (fact.usual, 1);
+        for (_, fact) in own {
+            sum += fact.usual;
+            many += 1;
+        }
+        (many > 1 && fits::mass(low, high, &figure.spoken, sum)).then_some(first)
+    })
+}
+
+/// Sums of the flour of several stages.
+pub(super) const SUMS: [&str; 2] = ["flour so far", "all the flour"];
+
+/// Whether a figure stands before anything is made: "you'll need six hundred grams of flour".
+pub(super) fn says_what_is_needed(heard: &Heard, figure: &Figure) -> bool {
+    !heard.walk[..=figure.clause].iter().any(|(_, told)| *told)
+        || heard.speech.words[..figure.first]
+            .iter()
+            .rev()
+            .take(SUMMED_WORDS)
+            .any(|word| {
+                matches!(
+                    word.lower.as_str(),
+                    "need" | "needs" | "list" | "ingredients"
+                )
+            })
+}
+
+/// What is needed is said within so many words before its amount.
+const SUMMED_WORDS: usize = 30;
+
+/// The fact of what is named before "with" in the sentence, where it fits.
+pub(super) fn before_its_company(heard: &Heard, figure: &Figure) -> Option<usize> {
+    let words = &heard.speech.words;
+    let (first, _) = heard.speech.sentences[figure.sentence];
+    let with = (first..figure.first).rfind(|at| words[*at].lower == "with")?;
+    let mention = heard.mentions_in(first, with).last()?;
+    let (low, high) = masses(&figure.spoken, None)?;
+    heard.facts.iter().position(|fact| {
+        fact.sort == Sort::Amount
+            && !fact.only_allowed
+            && fact
+                .thing
+                .is_some_and(|thing| mention.things.contains(&thing))
+            && fits::mass(low, high, &figure.spoken, fact.usual)
+    })
+}
