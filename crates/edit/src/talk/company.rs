@@ -122,6 +122,24 @@ fn too_early(heard: &Heard, first: usize, end: usize) -> Option<String> {
                 step + 1
             ));
         }
+        if let Some(step) = already_in(heard, one.end, limit).filter(|step| *step < own) {
+            return Some(format!(
+                "the recipe has {} in step {}, and not yet in step {}.",
+                heard.things[one.things[0]].name,
+                own + 1,
+                step + 1
+            ));
+        }
+        if let Some(last) =
+            last_mix(heard).filter(|last| at_the_end(&words[one.end..limit]) && own < *last)
+        {
+            return Some(format!(
+                "the recipe has {} in step {}, and not only in step {}.",
+                heard.things[one.things[0]].name,
+                own + 1,
+                last + 1
+            ));
+        }
         if let Some(step) = earlier {
             return Some(format!(
                 "the recipe has {} in step {}, and not yet in step {}.",
@@ -146,6 +164,44 @@ fn all_at_once(words: &[Word]) -> bool {
         || run(&["all", "in", "together"])
         || run(&["in", "one", "go"])
         || run(&["at", "the", "same", "time"])
+}
+
+/// "That's in there already", where the talk has come to: the step.
+fn already_in(heard: &Heard, from: usize, end: usize) -> Option<usize> {
+    let words = &heard.speech.words[from..end];
+    let run = |wanted: &[&str]| {
+        words
+            .windows(wanted.len())
+            .any(|own| own.iter().zip(wanted).all(|(a, b)| a.lower == *b))
+    };
+    let already =
+        run(&["in", "there", "already"]) || run(&["already", "in"]) || run(&["in", "already"]);
+    already.then(|| heard.walk[heard.speech.words[from].clause].0)
+}
+
+/// "At the very end", "last of all".
+fn at_the_end(words: &[Word]) -> bool {
+    let run = |wanted: &[&str]| {
+        words
+            .windows(wanted.len())
+            .any(|own| own.iter().zip(wanted).all(|(a, b)| a.lower == *b))
+    };
+    run(&["at", "the", "very", "end"])
+        || run(&["right", "at", "the", "end"])
+        || run(&["last", "of", "all"])
+}
+
+/// The last step at which something goes into the dough.
+fn last_mix(heard: &Heard) -> Option<usize> {
+    let main = main_stage(heard);
+    heard
+        .facts
+        .iter()
+        .filter(|fact| {
+            fact.sort == Sort::Amount && !fact.only_allowed && fact.section == Some(main)
+        })
+        .filter_map(|fact| fact.step)
+        .max()
 }
 
 /// "Right at the beginning", "from the off", "before you've turned the mixer on", "and then I switch on".

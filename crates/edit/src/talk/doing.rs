@@ -115,6 +115,10 @@ pub(super) fn doing(words: &[Word]) -> Doing {
             "rest" if next == "of" => told = Doing::NONE,
             "stand" if next == "mixer" => told = Doing::MIX,
             "heat" if next == "the" => told = Doing::PREHEAT,
+            // "I put a match to the oven"
+            "match" if next == "to" && ahead(words, at, "oven") => {
+                told = Doing::PREHEAT.and(Doing::OVEN);
+            }
             // "Get that oven warming up", "fire up the oven"
             "warm" | "fir" | "crank"
                 if next == "up" && (ahead(words, at, "oven") || back(words, at, "oven")) =>

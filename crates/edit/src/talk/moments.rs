@@ -347,6 +347,12 @@ fn in_kitchen_words(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
     {
         return uses(heard, &mention.things, 0.0);
     }
+    // "Before it goes for its rise"
+    if has(words, &["goes", "go", "starts", "begins", "start"])
+        && has(words, &["rise", "rising", "prove", "proof", "proving"])
+    {
+        return points(heard, 0.0, is_rise);
+    }
     if has(
         words,
         &[

@@ -196,6 +196,16 @@ fn chilled_in_pieces(heard: &Heard, sentence: usize) -> Option<String> {
             "never",
         ],
     );
+    // "Into its four sorts with it, knots, rolls, wreath and loaf, and then they all go in the fridge"
+    let breads = heard
+        .mentions_in(first, fridge)
+        .iter()
+        .filter(|mention| product(heard, mention.things[0]).is_some())
+        .count();
+    let they = words[near..fridge]
+        .iter()
+        .any(|word| matches!(word.lower.as_str(), "they" | "them" | "all" | "those"));
+    let pieces = pieces || breads >= 2 && they;
     (led && pieces && !kept).then(|| {
         format!(
             "the recipe chills the dough in step {}, before it is divided.",

@@ -71,10 +71,8 @@ fn refuses(words: &[Word], first: usize, at: usize, end: usize) -> Option<usize>
     Some(match (lower(at), lower(at + 1)) {
         ("skip", _) if !matches!(before, "don't" | "not" | "to" | "you" | "never") => at + 1,
         ("no", "need" | "point") if matches!(lower(at + 2), "to" | "in" | "for") => at + 3,
-        ("no", "point") => at + 2,
+        ("no", "point") | ("don't", "bother") | ("not", "waiting") => at + 2,
         ("no", next) if next.ends_with("ing") => at + 1,
-        ("don't", "bother") => at + 2,
-        ("not", "waiting") => at + 2,
         ("don't", "wait") if lower(at + 2) == "for" => at + 3,
         _ => return None,
     })

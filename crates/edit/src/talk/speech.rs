@@ -41,7 +41,7 @@ pub(super) struct Figure {
 
 impl Figure {
     /// "Ten minutes in, you open the door": a moment in the course of a step, and no length.
-    pub fn into_it(&self, speech: &Speech) -> bool {
+    pub fn is_moment(&self, speech: &Speech) -> bool {
         let word = |n: usize| speech.words.get(self.end + n);
         let lower = |n: usize| word(n).map_or("", |word| word.lower.as_str());
         let ends = |n: usize| word(n).is_none_or(|word| word.clause != self.clause);

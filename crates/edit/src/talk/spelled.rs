@@ -60,7 +60,7 @@ pub(super) fn words(text: &str) -> Vec<Word> {
             .to_lowercase()
             .replace('’', "'");
         if none && let Some((_, whole)) = RUN_TOGETHER.iter().find(|(run, _)| *run == lower) {
-            lower = (*whole).to_owned();
+            (*whole).clone_into(&mut lower);
         }
         found.push(Word {
             stem: stem(&lower),

@@ -197,6 +197,10 @@ fn ingredient_thing(ingredient: &Ingredient, called: &str) -> Thing {
         ("cream", "cream"),
         ("milk", "milk"),
         ("butter", "butter"),
+        ("raisin", "fruit"),
+        ("candied", "fruit"),
+        ("currant", "fruit"),
+        ("sultana", "fruit"),
     ] {
         if ingredient.name.to_lowercase().contains(part) {
             add(&mut loose, word);

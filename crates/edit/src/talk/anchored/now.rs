@@ -55,8 +55,18 @@ pub(super) fn only_now(
     let only = lower(heard, at, end) == "only"
         && matches!(lower(heard, at + 1, end), "now" | "then" | "at")
         && at <= first + 2;
+    // "At this stage, and not a moment sooner, I put a match to the oven."
+    let words = &heard.speech.words[at..end.min(at + DEED_BEHIND)];
+    let lower_at = |n: usize| words.get(n).map_or("", |word| word.lower.as_str());
+    let stage = at == first
+        && lower_at(0) == "at"
+        && lower_at(1) == "this"
+        && matches!(lower_at(2), "stage" | "point" | "moment")
+        && words
+            .iter()
+            .any(|word| matches!(word.lower.as_str(), "sooner" | "earlier" | "only"));
     let before = heard.speech.words[first].sentence.checked_sub(1)?;
-    if !only {
+    if !only && !stage {
         return None;
     }
     let (from, to) = heard.speech.sentences[before];
@@ -281,7 +291,7 @@ pub(super) fn in_the_course(
         .speech
         .figures
         .iter()
-        .any(|figure| figure.end == at && figure.into_it(&heard.speech));
+        .any(|figure| figure.end == at && figure.is_moment(&heard.speech));
     let (share, begin) = match lower(heard, at, end) {
         "in" if timed => (SOON, at + 1),
         "halfway" | "midway"

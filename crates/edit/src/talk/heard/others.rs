@@ -36,8 +36,8 @@ impl Frame<'_> {
                     self.before(first, at, 1),
                     "some" | "most" | "other" | "many" | "and" | "but"
                 );
-            return led && others_do(self.lower(at + 1))
-                || led && PEOPLE_DO.contains(&self.lower(at + 1));
+            let verb = self.lower(at + 1);
+            return led && (others_do(verb) || PEOPLE_DO.contains(&verb));
         }
         let own = own.strip_suffix("'s").unwrap_or(own);
         if !PERSONS.contains(&own) {

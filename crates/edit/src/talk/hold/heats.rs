@@ -86,7 +86,7 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     }
     // "Loaf, same oven, thirty-four minutes, ninety-two": another figure of the same bread, where nothing says which.
     if let Verdict::Differs(fact) = verdict
-        && !(heard.facts[fact].thing.is_some() && !warmed(heard, figure).is_empty())
+        && (heard.facts[fact].thing.is_none() || warmed(heard, figure).is_empty())
         && let Some((other, ..)) = scored.iter().find(|(place, _, _, fits)| {
             let other = &heard.facts[*place];
             let alien = match other.fine {

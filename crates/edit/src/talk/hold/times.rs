@@ -26,7 +26,7 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         .map_or("", |n| words[n].lower.as_str());
     // "give me a second", "ten minutes ago", "wait a minute"
     let idiom = figure.counts_down(&heard.speech)
-        || figure.into_it(&heard.speech)
+        || figure.is_moment(&heard.speech)
         || figure.spoken.article
             && range.low.si() <= 60.0
             && !matches!(before, "for" | "about" | "another")

@@ -314,7 +314,16 @@ fn slashed(heard: &Heard) -> Option<usize> {
     (0..heard.speech.sentences.len()).find(|sentence| {
         let (first, end) = heard.speech.sentences[*sentence];
         let words = &heard.speech.words[first..end];
-        let Some(at) = words.iter().position(|word| blade(&word.stem)) else {
+        // "With the loaf on the rack I take a razor to the top"
+        let razor = || {
+            words.iter().any(|word| word.lower == "top").then(|| {
+                words
+                    .iter()
+                    .position(|word| matches!(word.lower.as_str(), "razor" | "blade"))
+            })
+        };
+        let found = words.iter().position(|word| blade(&word.stem));
+        let Some(at) = found.or_else(|| razor().flatten()) else {
             return false;
         };
         let before: Vec<&str> = words[..at].iter().map(|word| word.lower.as_str()).collect();

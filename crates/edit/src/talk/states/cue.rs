@@ -16,7 +16,16 @@ pub(super) fn cue(speech: &Speech, first: usize, at: usize, end: usize) -> Optio
     let it = |n: usize| {
         matches!(
             lower(n),
-            "it" | "it's" | "they" | "they're" | "they've" | "the" | "its" | "a" | "your"
+            "it" | "it's"
+                | "they"
+                | "they're"
+                | "they've"
+                | "the"
+                | "its"
+                | "a"
+                | "your"
+                | "nothing"
+                | "nothing's"
         )
     };
     let any = |wanted: &[&str]| {
@@ -131,7 +140,13 @@ pub(super) fn cue(speech: &Speech, first: usize, at: usize, end: usize) -> Optio
         {
             Some(first.max(at.saturating_sub(BEHIND_WORDS)))
         }
-        "looking" | "look" if lower(at + 1) == "for" => Some(at + 2),
+        "looking" | "look" | "waiting" | "hoping" | "listening" | "watching"
+            if lower(at + 1) == "for" =>
+        {
+            Some(at + 2)
+        }
+        // "So long as it's clean when it comes out, the bread's done".
+        "long" if lower(at + 1) == "as" && it(at + 2) && any(&READY) => Some(at + 2),
         "after" if lower(at + 1) == "is" => Some(at + 2),
         // "You're after a pale gold", but not "that's what you're after".
         "after"

@@ -99,8 +99,8 @@ fn passes(heard: &Heard, first: usize, at: usize) -> bool {
             })
     };
     // "No butter while it's still a mess"
-    let none = (from..at)
-        .any(|n| words[n].lower == "no" && heard.mentions_in(n + 1, n + 2).first().is_some());
+    let none =
+        (from..at).any(|n| words[n].lower == "no" && !heard.mentions_in(n + 1, n + 2).is_empty());
     // "So don't do that. When it's pale on top": done with.
     let done_with = |n: usize| {
         words[n].lower == "don't"
