@@ -8,12 +8,13 @@ use super::points::{ADDS, main_stage};
 use super::speech::Word;
 use super::things::Sort as Of;
 use super::track::Track;
+use recipe::document::model::Action;
 
 /// Company is told within so many words of what goes in.
 const COMPANY_WORDS: usize = 12;
 
 /// So many things named one after another are a row.
-const ROW_OF: usize = 3;
+const ROW_OF: usize = 2;
 
 /// Everything that goes in with what the recipe has before it.
 pub(super) fn companies(heard: &Heard, track: &Track) -> Vec<Finding> {
@@ -98,6 +99,17 @@ fn too_early(heard: &Heard, first: usize, end: usize) -> Option<String> {
                         .min()
                 })
                 .flatten()?;
+            // "Butter and fruit as well, all together": with what the talk has come to.
+            let as_well = words[first..end]
+                .iter()
+                .any(|word| matches!(word.lower.as_str(), "well" | "too" | "also"));
+            let here = heard.walk[words[one.first].clause.saturating_sub(1)].0;
+            let mixed = matches!(heard.places[here].step.action, Action::Mix { .. });
+            let step = if as_well && mixed {
+                step.min(here)
+            } else {
+                step
+            };
             (step < own).then_some(step)
         });
         let earlier = earlier.or_else(|| {
@@ -201,6 +213,7 @@ fn last_mix(heard: &Heard) -> Option<usize> {
             fact.sort == Sort::Amount && !fact.only_allowed && fact.section == Some(main)
         })
         .filter_map(|fact| fact.step)
+        .filter(|step| matches!(heard.places[*step].step.action, Action::Mix { .. }))
         .max()
 }
 

@@ -197,7 +197,10 @@ pub(super) fn doing(words: &[Word]) -> Doing {
             }
             // "the oven's on", "put the oven on", but "in the oven with its light on"
             "oven"
-                if words[at + 1..].iter().take(3).any(|w| w.lower == "on")
+                if words[at + 1..]
+                    .iter()
+                    .take(3)
+                    .any(|w| matches!(w.lower.as_str(), "on" | "going"))
                     && !ahead(words, at, "light") =>
             {
                 told = Doing::OVEN.and(Doing::PREHEAT);

@@ -321,7 +321,12 @@ pub(super) fn in_the_course(
                     Action::Bake { .. } | Action::Rest { .. } | Action::Mix { .. }
                 )
         })
-        .map(|(step, _)| *step)?;
+        .map(|(step, _)| *step)
+        .or_else(|| {
+            // "It's in the oven. Halfway through I brush it."
+            let (from, to) = heard.speech.sentences[words[first].sentence.checked_sub(1)?];
+            event(heard, from, to).last().map(|point| point.step)
+        })?;
     let begins = begin_of(heard, going_on)?;
     let moment = Point {
         at: begins.at + share,

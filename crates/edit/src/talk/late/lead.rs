@@ -4,7 +4,8 @@ use super::{deeds, lower};
 use crate::ledger::say;
 use crate::talk::doing::{Doing, doing};
 use crate::talk::heard::Heard;
-use crate::talk::moments::is_up;
+use crate::talk::moments::{event, is_over, is_up};
+use crate::talk::points::is_rise;
 use crate::talk::speech::Word;
 use crate::talk::things::{Sort, stems};
 use recipe::document::model::Action;
@@ -111,7 +112,24 @@ pub(super) fn at_the_wrong_time(heard: &Heard, sentence: usize) -> Option<String
                         && matches!(three[2], "hour" | "time" | "rise" | "you" | "it")
                 }) && doing(&heard.speech.words[just_said.0..just_said.1])
                     .meets(Doing::REST);
-                let risen = risen || (up || only_now || after_that) && !on_time;
+                // "It's two centimetres under the rim. Now I'd better get the oven going."
+                let just = &heard.speech.words[just_said.0..just_said.1];
+                let just_risen = just_said.1 > just_said.0
+                    && is_over(heard, just_said.0, just_said.1)
+                    && (is_up(just)
+                        || just.iter().any(|word| word.lower == "risen")
+                        || event(heard, just_said.0, just_said.1)
+                            .iter()
+                            .any(|point| is_rise(&heard.places[point.step])));
+                let stage = has(&["at", "this", "stage"]) || has(&["at", "this", "point"]);
+                let next = just_risen
+                    && (stage && has(&["sooner"])
+                        || matches!(words.first(), Some(&"now" | &"right" | &"so"))
+                        || words.contains(&"better"));
+                let lit = lit || next && deeds.meets(Doing::PREHEAT) && words.contains(&"oven");
+                let at_once = next && has(&["before", "i", "do", "anything"]);
+                let risen =
+                    risen || (up || only_now || after_that || next) && (!on_time || at_once);
                 // "And now that it's all brushed and cut, turn the oven on."
                 let dressed = words.contains(&"now")
                     && words

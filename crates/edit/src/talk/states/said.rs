@@ -42,7 +42,8 @@ fn by_pronoun(heard: &Heard) -> Vec<Said> {
                 }
                 _ => None,
             };
-            let they = (1..=4).any(|back| matches!(before(back), "they're" | "they" | "them"));
+            let they =
+                (1..=4).any(|back| matches!(before(back), "they're" | "they've" | "they" | "them"));
             let it = (1..=4).any(|back| matches!(before(back), "it's" | "it" | "mine" | "mine's"));
             let state = deed.or_else(|| {
                 let own = of_word(lower(at)).or_else(|| phrase(heard, at, end));
