@@ -61,6 +61,14 @@ impl Figure {
                 .filter(|word| word.sentence == self.sentence)
                 .map_or("", |word| word.lower.as_str())
         };
+        // "It's got another twenty-five to go": how long it is from there.
+        let another = self
+            .first
+            .checked_sub(1)
+            .is_some_and(|n| speech.words[n].lower == "another");
+        if another {
+            return false;
+        }
         let ends = |n: usize| {
             speech
                 .words

@@ -101,7 +101,17 @@ fn of_step(place: &Place) -> Vec<Fact> {
                 Standing::CoolPlace => format!("the cool place for the {wait} {of}"),
                 Standing::Room => format!("the room for the {wait} {of}"),
             };
-            all.push(heat(at.value, what, Fine::Place).at(place, doing));
+            let words = match where_.value {
+                Standing::Room => "room counter kitchen",
+                Standing::Refrigerator => "fridge",
+                Standing::WarmPlace => "warm toasty",
+                Standing::CoolPlace => "cool cellar pantry larder",
+            };
+            all.push(
+                heat(at.value, what, Fine::Place)
+                    .at(place, doing)
+                    .with(words),
+            );
         }
         Action::Mix {
             dough: Some(dough), ..

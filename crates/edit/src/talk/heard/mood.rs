@@ -264,6 +264,14 @@ impl Heard<'_> {
             "today" | "now" | "here" | "tonight" => Some(Mood::Here),
             // "If you have a thermometer": who has none is told nothing else.
             "if" if matches!(next, "you've" | "you") && self.owns(at, end) => None,
+            // "I'd have a first look at thirty-five", "to, I'd say, forty": advice.
+            "i'd"
+                if (matches!(next, "say" | "look" | "check" | "give" | "leave" | "call")
+                    || next == "have" && matches!(lower(at + 2), "a"))
+                    && !(first..end).any(|n| matches!(lower(n), "if" | "with" | "never")) =>
+            {
+                None
+            }
             "i'd" | "could" | "might" | "if" => Some(Mood::Perhaps),
             // "Fresh yeast would be twenty-seven grams"
             "would" | "wouldn't"

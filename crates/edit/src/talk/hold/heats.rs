@@ -287,7 +287,14 @@ fn sounds_like_degrees(heard: &Heard, figure: &Figure, around: &Around, low: f64
         })
         && (figure.end >= end || words[figure.end].clause != figure.clause)
         && ((85.0..=100.0).contains(&low) || (185.0..=212.0).contains(&low));
-    if in_bread {
+    // "I check the dough with the probe, anywhere from twenty-two to twenty-six"
+    let said = |wanted: &str| {
+        words[s_first..s_end]
+            .iter()
+            .any(|word| word.lower == wanted)
+    };
+    let probed = said("dough") && (said("probe") || said("thermometer"));
+    if in_bread || probed && !next_counts && (15.0..=40.0).contains(&low) {
         return true;
     }
     let middle = around.clause.meets(Doing::CORE.and(Doing::DOUGH)) && end - first <= 9;
