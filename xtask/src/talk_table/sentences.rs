@@ -3,13 +3,30 @@
 use super::tracks::{Count, held, overlaps, says_wrong, word};
 use edit::talk::track::read;
 use std::collections::BTreeMap;
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
 
-/// Counts the sentences: by kind those in which something must be found, and all others under "none".
+/// What became of the sentences of a file, by kind, and everything that went wrong.
+type Counted = (BTreeMap<String, Count>, Vec<String>);
+
+/// Files that were counted once: several tests of one program ask for the same.
+static COUNTED: Mutex<BTreeMap<PathBuf, Counted>> = Mutex::new(BTreeMap::new());
+
+/// Counts the sentences, once in a program: by kind those in which something must be found, and all others under "none".
 ///
 /// # Errors
 /// When the file cannot be read or has not its form.
-pub fn score(root: &Path, file: &Path) -> Result<(BTreeMap<String, Count>, Vec<String>), String> {
+pub fn score(root: &Path, file: &Path) -> Result<Counted, String> {
+    let mut counted = COUNTED.lock().unwrap_or_else(PoisonError::into_inner);
+    if let Some(known) = counted.get(file) {
+        return Ok(known.clone());
+    }
+    let score = count(root, file)?;
+    counted.insert(file.to_owned(), score.clone());
+    Ok(score)
+}
+
+fn count(root: &Path, file: &Path) -> Result<Counted, String> {
     let table: toml::Table = std::fs::read_to_string(file)
         .map_err(|e| e.to_string())?
         .parse()

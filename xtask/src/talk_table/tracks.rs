@@ -11,8 +11,9 @@ use recipe::formula::{Formula, formula};
 use recipe::larder::Larder;
 use std::cell::RefCell;
 use std::collections::BTreeMap;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::rc::Rc;
+use std::sync::{Mutex, PoisonError};
 
 /// What became of one kind.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -52,11 +53,24 @@ struct Marked {
     span: (usize, usize),
 }
 
-/// Counts the talks of a folder.
+/// Scores that were counted once: several tests of one program ask for the same folders.
+static COUNTED: Mutex<BTreeMap<PathBuf, Score>> = Mutex::new(BTreeMap::new());
+
+/// Counts the talks of a folder, once in a program.
 ///
 /// # Errors
 /// When a file cannot be read or has not its form.
 pub fn score(root: &Path, folder: &Path) -> Result<Score, String> {
+    let mut counted = COUNTED.lock().unwrap_or_else(PoisonError::into_inner);
+    if let Some(known) = counted.get(folder) {
+        return Ok(known.clone());
+    }
+    let score = count(root, folder)?;
+    counted.insert(folder.to_owned(), score.clone());
+    Ok(score)
+}
+
+fn count(root: &Path, folder: &Path) -> Result<Score, String> {
     let mut files: Vec<_> = std::fs::read_dir(folder)
         .map_err(|e| format!("{}: {e}", folder.display()))?
         .filter_map(|entry| Some(entry.ok()?.path()))

@@ -204,7 +204,7 @@ fn in_kitchen_words(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
         });
     }
     // "Until the crust has some colour"
-    if has(words, &["crust", "colour", "color", "skin"])
+    if has(words, &["crust", "crust's", "colour", "color", "skin"])
         && has(
             words,
             &["colour", "color", "brown", "golden", "set", "see", "formed"],
@@ -370,6 +370,11 @@ fn in_kitchen_words(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
                     !has(words, &["last", "final", "second"]) || place.section >= stages
                 }
         });
+    }
+    // "Till it's had its first hour"
+    if has(words, &["had"]) && has(words, &["hour", "half"]) {
+        let main = main_stage(heard);
+        return points(heard, 0.4, |place| place.section == main && is_rise(place));
     }
     // "Once it's had a rest"
     if has(words, &["rest", "rested"]) && has(words, &["had", "after", "rested"]) {

@@ -161,6 +161,27 @@ fn chilled_in_pieces(heard: &Heard, sentence: usize) -> Option<String> {
     {
         return None;
     }
+    // "You can plait it straight off and chill the plait"
+    let chilled = words[first..end].windows(3).any(|three| {
+        three[0].lower == "chill"
+            && matches!(three[1].lower.as_str(), "the" | "your" | "those")
+            && (matches!(
+                three[2].lower.as_str(),
+                "plait" | "braid" | "pieces" | "balls" | "knots" | "rolls" | "buns" | "ropes"
+            ))
+    });
+    if chilled
+        && !has(
+            heard,
+            sentence,
+            &["if", "overnight", "ahead", "don't", "not", "never"],
+        )
+    {
+        return Some(format!(
+            "the recipe chills the dough in step {}, before it is divided.",
+            cold.number + 1
+        ));
+    }
     let fridge = (first..end).find(|at| COLD_PLACES.contains(&words[*at].lower.as_str()))?;
     let led = words[first..fridge]
         .iter()

@@ -162,9 +162,9 @@ pub(super) const ADDS: [&str; 29] = [
 ];
 
 /// Words by which it goes in later.
-const DELAYS: [&str; 12] = [
-    "get", "gets", "save", "keep", "hold", "wait", "waits", "leave", "come", "comes", "follow",
-    "follows",
+const DELAYS: [&str; 14] = [
+    "give", "gives", "get", "gets", "save", "keep", "hold", "wait", "waits", "leave", "come",
+    "comes", "follow", "follows",
 ];
 
 /// What is to be done in some words, as points: "slash it", "brush the wreath", "light the oven".
@@ -209,7 +209,11 @@ pub(super) fn deed(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
                     && !phases.first().is_some_and(|phase| is(phase.foil.as_ref())))
         });
     }
-    let lights = own.meets(Doing::PREHEAT) || has(words, &["knob", "dial", "switch", "switching"]);
+    let lights = own.meets(Doing::PREHEAT)
+        || has(
+            words,
+            &["knob", "dial", "switch", "switching", "think", "thinking"],
+        );
     if lights && has(words, &["oven", "oven's"]) && !has(words, &["down", "off"]) {
         return of(0.0, |action| matches!(action, Action::Preheat { .. }));
     }
@@ -228,6 +232,14 @@ pub(super) fn deed(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
                 let names = super::things::stems(&name.value);
                 words.iter().any(|word| names.contains(&word.stem))
             }))
+        });
+    }
+    // "I get them out when I switch the mixer on"
+    if (run(words, &["get", "them", "out"]) || run(words, &["take", "them", "out"]))
+        && !has(words, &["oven", "tin", "rack"])
+    {
+        return points(heard, LEAD, |place| {
+            matches!(place.step.action, Action::Ready { .. })
         });
     }
     if cold && has(words, &["in", "into"]) || stems(words, &["chill"]) {

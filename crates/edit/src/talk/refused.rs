@@ -73,6 +73,8 @@ fn refuses(words: &[Word], first: usize, at: usize, end: usize) -> Option<usize>
         ("no", "need" | "point") if matches!(lower(at + 2), "to" | "in" | "for") => at + 3,
         ("no", "point") | ("don't", "bother") | ("not", "waiting") => at + 2,
         ("no", next) if next.ends_with("ing") => at + 1,
+        // "There's no fold in the middle of that"
+        ("no", _) if matches!(before, "there's" | "is") => at + 1,
         ("don't", "wait") if lower(at + 2) == "for" => at + 3,
         _ => return None,
     })

@@ -111,6 +111,10 @@ fn anchor(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stands,
         "when" | "once" if !matches!(word(1), "you" | "i" | "in" | "or" | "a" | "over") => {
             (Stands::After, at + 1)
         }
+        // "When I switch the mixer on"
+        "when" if matches!(word(2), "switch" | "start" | "turn") && word(1) != "the" => {
+            (Stands::At, at + 2)
+        }
         // "When you take it out in the morning"
         "when" | "once" if matches!(word(2), "take" | "get" | "bring" | "pull" | "lift") => {
             (Stands::After, at + 2)

@@ -163,6 +163,10 @@ pub(super) fn told_now(
                 "now" | "so" | "and" | "right" | "okay" | "you" | "then" | "quick" | "we" | "i"
             )
         });
+    // "You fold it now".
+    let by_whom = words[first..at]
+        .iter()
+        .any(|word| matches!(word.lower.as_str(), "you" | "we" | "i"));
     let own = lower(heard, at, end);
     // "I'd better get that oven warming up", "egg wash on now".
     let next = at == first && is_next(&words[first..end]);
@@ -197,7 +201,30 @@ pub(super) fn told_now(
     } else {
         stop
     };
-    if untold(first, stop) || untold(from, to) || later || !over {
+    if untold(first, stop) || later {
+        return None;
+    }
+    // "You lay it on its side in the mould. I cut the cross in it now": while what was told just before goes on.
+    let at_this_point = words[first..end].iter().any(|word| word.lower == "now")
+        || words[first..end]
+            .windows(2)
+            .any(|two| two[0].lower == "this" && two[1].lower == "point");
+    let (told_just, sure) = heard.aligned[before];
+    let baked = sure
+        && matches!(
+            heard.places[told_just].step.action,
+            Action::Bake { .. } | Action::Cool { .. }
+        );
+    if !over && at_this_point && baked && by_whom {
+        let moments: Vec<Point> = begin_of(heard, told_just).into_iter().collect();
+        let (deeds, moments) = of_one_bread(
+            heard,
+            (at, stop, deed(heard, at, stop)),
+            (from, to, moments),
+        );
+        return against(heard, Stands::After, &deeds, &moments);
+    }
+    if untold(from, to) || !over {
         return None;
     }
     let (deeds, moments) = of_one_bread(

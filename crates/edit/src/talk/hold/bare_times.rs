@@ -22,7 +22,12 @@ pub(super) fn hold_bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdi
         .map_or("", |n| words[n].lower.as_str());
     let around = heard.around(figure);
     let (first, end) = heard.speech.clause(figure.first);
+    let to_go = words.get(figure.end).is_some_and(|word| word.lower == "to")
+        && words
+            .get(figure.end + 1)
+            .is_some_and(|word| word.lower == "go");
     let ends = figure.end >= end
+        || to_go
         || matches!(
             words[figure.end].lower.as_str(),
             "in" | "on" | "at" | "or" | "if" | "and"

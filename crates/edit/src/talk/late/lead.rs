@@ -127,6 +127,29 @@ pub(super) fn at_the_wrong_time(heard: &Heard, sentence: usize) -> Option<String
                         || matches!(words.first(), Some(&"now" | &"right" | &"so"))
                         || words.contains(&"better"));
                 let lit = lit || next && deeds.meets(Doing::PREHEAT) && words.contains(&"oven");
+                // "I don't even think about the oven until the knots are fully puffed"
+                let until = words
+                    .iter()
+                    .position(|word| matches!(*word, "until" | "till"))
+                    .unwrap_or(words.len());
+                let not_until = words[..until]
+                    .iter()
+                    .any(|word| matches!(*word, "don't" | "not" | "never" | "won't"))
+                    && words[..until]
+                        .iter()
+                        .any(|word| matches!(*word, "oven" | "oven's"))
+                    && words[until..].iter().any(|word| {
+                        matches!(
+                            *word,
+                            "risen" | "puffed" | "proved" | "doubled" | "ready" | "up"
+                        )
+                    });
+                if not_until {
+                    return Some(format!(
+                        "by then the dough is ready, and the oven needs {} to heat.",
+                        say::duration(timing.usual.value)
+                    ));
+                }
                 let at_once = next && has(&["before", "i", "do", "anything"]);
                 let risen =
                     risen || (up || only_now || after_that || next) && (!on_time || at_once);

@@ -47,7 +47,7 @@ pub(super) fn cue(speech: &Speech, first: usize, at: usize, end: usize) -> Optio
             if it(at + 1)
                 && any(&[
                     "ready", "done", "time", "stop", "out", "move", "finished", "baked", "on",
-                    "pull", "know", "there",
+                    "pull", "know", "there", "rested", "risen", "proved", "chilled",
                 ]) =>
         {
             Some(at + 1)
@@ -140,7 +140,7 @@ pub(super) fn cue(speech: &Speech, first: usize, at: usize, end: usize) -> Optio
         {
             Some(first.max(at.saturating_sub(BEHIND_WORDS)))
         }
-        "looking" | "look" | "waiting" | "hoping" | "listening" | "watching"
+        "looking" | "look" | "waiting" | "hoping" | "listening" | "watching" | "going"
             if lower(at + 1) == "for" =>
         {
             Some(at + 2)
@@ -175,7 +175,7 @@ pub(super) fn cue(speech: &Speech, first: usize, at: usize, end: usize) -> Optio
             if (at > first || end > first + 1)
                 && (matches!(
                     lower(at + 1),
-                    "perfect" | "right" | "ideal" | "as" | "spot" | "bang" | "dead"
+                    "ready" | "perfect" | "right" | "ideal" | "as" | "spot" | "bang" | "dead"
                 ) || lower(at + 1) == "the" && lower(at + 2) == "sign"
                     || lower(at + 1) == "a" && (2..=3).any(|n| lower(at + n) == "sign")
                     || matches!(lower(at + 1), "what" | "how")
@@ -204,6 +204,10 @@ pub(super) fn cue(speech: &Speech, first: usize, at: usize, end: usize) -> Optio
         }
         // "You can tell it's right because it cuts like cheese"
         "because" if it(at + 1) && any(&["tell", "know"]) => Some(at + 1),
+        // "Cut it while you can still see it steaming"
+        "while" if lower(at + 1) == "you" && matches!(lower(at + 2), "can" | "still") => {
+            Some(at + 3)
+        }
         // "I whip mine out as soon as there's a bit of blond on it".
         "soon"
             if lower(at + 1) == "as"

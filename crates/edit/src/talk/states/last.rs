@@ -107,7 +107,7 @@ pub(super) fn of_the_last(heard: &Heard) -> Vec<Said> {
         }
         let not = words[at.saturating_sub(3)..at].iter().any(|word| {
             UNLESS.contains(&word.lower.as_str()) && !passes(&word.lower)
-                || matches!(word.lower.as_str(), "only" | "first" | "still")
+                || matches!(word.lower.as_str(), "only" | "first" | "still" | "then")
         });
         // "I've let mine get to room temperature"
         let done = words[first..at]
@@ -154,4 +154,4 @@ pub(super) fn of_the_last(heard: &Heard) -> Vec<Said> {
 
 /// The pronoun stands within so many words of the beginning, and the state so many behind it.
 const PRONOUN_WORDS: usize = 3;
-const STATE_WORDS: usize = 11;
+const STATE_WORDS: usize = 14;

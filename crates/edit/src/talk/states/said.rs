@@ -191,9 +191,19 @@ pub(super) fn said(heard: &Heard) -> Vec<Said> {
         let Some((first, end, state)) = hit else {
             continue;
         };
+        // "The milk I've had on the stove till it's steaming": what was done to it.
+        let heated = words[s_first..end].iter().any(|word| {
+            matches!(
+                word.lower.as_str(),
+                "stove" | "hob" | "microwave" | "microwaved" | "radiator"
+            )
+        });
         let unless = words[s_first.max(first.saturating_sub(6))..end]
             .iter()
-            .any(|word| UNLESS.contains(&word.lower.as_str()));
+            .any(|word| {
+                let lower = word.lower.as_str();
+                UNLESS.contains(&lower) && !(heated && matches!(lower, "till" | "until"))
+            });
         let greasing = words[s_first..s_end].iter().any(|word| {
             word.lower == "pour"
                 || matches!(
