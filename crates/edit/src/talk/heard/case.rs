@@ -48,7 +48,7 @@ impl Frame<'_> {
                 ) && self.any(at + 1, (at + CASE_WORDS).min(end), &CIRCUMSTANCES)
             }
             // "With all wholemeal you'd want two eighty"
-            "with" | "using" if matches!(next, "all" | "only" | "just" | "fresh") => (at + 2
+            "with" | "using" if matches!(next, "all" | "only" | "fresh") => (at + 2
                 ..(at + 7).min(end))
                 .any(|n| matches!(self.lower(n), "you'd" | "i'd" | "would")),
             // "In a wood oven you'd be at two hundred and fifty"
