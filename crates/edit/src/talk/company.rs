@@ -113,7 +113,13 @@ fn too_early(heard: &Heard, first: usize, end: usize) -> Option<String> {
             (step < own).then_some(step)
         });
         let earlier = earlier.or_else(|| {
-            let begins = at_the_start(heard, one.end, limit);
+            // "Here at the beginning, together with the flour, I also put the peel"
+            let led = first.max(one.first.saturating_sub(COMPANY_WORDS));
+            let then = words[led..one.first]
+                .iter()
+                .any(|word| matches!(word.lower.as_str(), "then" | "next"));
+            let begins =
+                at_the_start(heard, one.end, limit) || !then && at_the_start(heard, led, one.first);
             let step = begins.then(|| mixes(heard)).flatten()?;
             (step < own).then_some(step)
         });
@@ -142,9 +148,11 @@ fn too_early(heard: &Heard, first: usize, end: usize) -> Option<String> {
                 step + 1
             ));
         }
-        if let Some(last) =
-            last_mix(heard).filter(|last| at_the_end(&words[one.end..limit]) && own < *last)
-        {
+        if let Some(last) = last_mix(heard).filter(|last| {
+            let ahead = first.max(one.first.saturating_sub(COMPANY_WORDS));
+            (at_the_end(&words[one.end..limit]) || at_the_end(&words[ahead..one.first]))
+                && own < *last
+        }) {
             return Some(format!(
                 "the recipe has {} in step {}, and not only in step {}.",
                 heard.things[one.things[0]].name,

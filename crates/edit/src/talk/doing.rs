@@ -97,7 +97,11 @@ pub(super) fn doing(words: &[Word]) -> Doing {
             // "out of the fridge" is about what gets warm.
             "refrigerator" if (1..=4).any(|back| before(back) == "out") => told = Doing::READY,
             // "until it's cold" is on the rack.
-            "cold" if before(1) == "it's" && matches!(before(2), "until" | "till") => {
+            "cold"
+                if before(1) == "it's" && matches!(before(2), "until" | "till")
+                    || matches!(before(1), "is" | "are")
+                        && matches!(before(3), "until" | "till") =>
+            {
                 told = Doing::COOL;
             }
             // "room-cold" and "cold milk" are states, no chill.
@@ -115,6 +119,32 @@ pub(super) fn doing(words: &[Word]) -> Doing {
             "rest" if next == "of" => told = Doing::NONE,
             "stand" if next == "mixer" => told = Doing::MIX,
             "heat" if next == "the" => told = Doing::PREHEAT,
+            // "Heat your oven"
+            "heat"
+                if matches!(next, "your" | "my" | "this" | "that" | "our")
+                    && words.get(at + 2).is_some_and(|w| w.stem == "oven") =>
+            {
+                told = Doing::PREHEAT.and(Doing::OVEN);
+            }
+            // "The oven needs twenty-five minutes to heat", "wants half an hour to reach two hundred", "to get to four hundred"
+            "heat" | "reach" | "get"
+                if before(1) == "to"
+                    && (one.stem != "get" || next == "to")
+                    && words[..at].iter().any(|w| w.stem == "oven") =>
+            {
+                told = Doing::PREHEAT.and(Doing::OVEN);
+            }
+            // "And then you are frying, not baking"
+            "bak" if before(1) == "not" => told = Doing::NONE,
+            // "Fifty minutes before it goes in the oven": no bake yet.
+            "oven" if goes_in_later(&words[..at]) => told = Doing::NONE,
+            // "The plait", "that braid": what it is, and nothing that is done.
+            "braid" | "plait"
+                if one.lower == one.stem
+                    && matches!(before(1), "the" | "your" | "that" | "this" | "my" | "a") =>
+            {
+                told = Doing::NONE;
+            }
             // "I put a match to the oven"
             "match" if next == "to" && ahead(words, at, "oven") => {
                 told = Doing::PREHEAT.and(Doing::OVEN);
@@ -284,6 +314,15 @@ pub(super) fn doing(words: &[Word]) -> Doing {
         all = all.and(told);
     }
     all
+}
+
+/// Whether "before it goes in the" leads up to what follows.
+fn goes_in_later(words: &[Word]) -> bool {
+    let near = &words[words.len().saturating_sub(6)..];
+    let goes = |word: &Word| matches!(word.lower.as_str(), "goes" | "go");
+    near.iter()
+        .position(|word| word.lower == "before")
+        .is_some_and(|at| near[at..].iter().any(goes))
 }
 
 /// Whether a word stands within a few before.

@@ -101,8 +101,13 @@ fn elsewhere(heard: &Heard, sentence: usize) -> Option<String> {
 fn folded_after(heard: &Heard, sentence: usize) -> Option<String> {
     let (first, end) = heard.speech.sentences[sentence];
     let words = &heard.speech.words;
-    let when =
-        (first..end).find(|at| matches!(words[*at].lower.as_str(), "when" | "once" | "after"))?;
+    // "Leave it till the eighty minutes are up, and only then do you fold it"
+    let then = has(heard, sentence, &["then"]);
+    let when = (first..end).find(|at| match words[*at].lower.as_str() {
+        "when" | "once" | "after" => true,
+        "until" | "till" => then,
+        _ => false,
+    })?;
     let over = (when..end.min(when + 9)).find(|at| {
         matches!(
             words[*at].lower.as_str(),

@@ -79,6 +79,23 @@ pub(super) fn looks_back(heard: &Heard, figure: &Figure) -> bool {
     let words = &heard.speech.words[sentence.max(figure.first.saturating_sub(7))..figure.first];
     let lower: Vec<&str> = words.iter().map(|word| word.lower.as_str()).collect();
     let run = |wanted: &[&str]| lower.windows(wanted.len()).any(|own| own == wanted);
+    // "That's your twenty-five minutes of steam done"
+    let behind = &heard.speech.words[figure.end..(figure.end + 4).min(heard.speech.words.len())];
+    let over = behind.iter().any(|word| {
+        word.sentence == figure.sentence
+            && matches!(word.lower.as_str(), "done" | "up" | "over" | "gone")
+    });
+    let yours = lower
+        .split_last()
+        .is_some_and(|(last, _)| matches!(*last, "your" | "its" | "the" | "their" | "our"))
+        && lower
+            .iter()
+            .rev()
+            .nth(1)
+            .is_some_and(|word| matches!(*word, "that's" | "thats" | "there's" | "was"));
+    if over && yours {
+        return true;
+    }
     run(&["that", "was"])
         || run(&["those", "were"])
         || run(&["were", "in"])

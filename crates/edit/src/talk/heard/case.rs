@@ -1,6 +1,6 @@
 //! When only one case is told of: another kitchen, another season, another oven.
 
-use super::cues::{CIRCUMSTANCES, SEASONS};
+use super::cues::{CIRCUMSTANCES, PLACES, SEASONS};
 use super::frame::Frame;
 
 /// A case is told within so many words of its "if".
@@ -22,6 +22,24 @@ impl Frame<'_> {
         )
     }
 
+    /// "If you've got one of those old granite kitchens", "if you are up in the hills".
+    fn is_other_place(&self, first: usize, end: usize) -> bool {
+        let place = (first..end).any(|at| PLACES.contains(&self.single(at)));
+        let up = (first..end).any(|at| {
+            matches!(self.lower(at), "you're" | "are" | "live")
+                && matches!(self.lower(at + 1), "up" | "down" | "high" | "out")
+                && matches!(self.lower(at + 2), "in" | "on" | "at" | "by" | "near")
+        });
+        place || up
+    }
+
+    /// "In a shearers' kitchen up on the plateau you'd be looking at two hours", "in this city in May you'd get".
+    fn would_there(&self, at: usize, end: usize) -> bool {
+        let stop = (at + CASE_WORDS).min(end);
+        let place = (at + 1..(at + 5).min(end)).any(|n| PLACES.contains(&self.single(n)));
+        place && self.any(at + 1, stop, &["you'd", "i'd", "would", "they'd"])
+    }
+
     /// "If you live up in the mountains", "should your house be a warm one", "in August".
     pub(super) fn is_case(&self, first: usize, at: usize, end: usize) -> bool {
         let next = self.lower(at + 1);
@@ -32,7 +50,9 @@ impl Frame<'_> {
                     .find(|n| matches!(self.lower(*n), "then"))
                     .unwrap_or(stop);
                 // "if the dough sticks to your hand": the dough's own state is no kitchen.
-                (self.any(at + 1, stop, &CIRCUMSTANCES) || self.is_other_size(at + 1, stop))
+                (self.any(at + 1, stop, &CIRCUMSTANCES)
+                    || self.is_other_size(at + 1, stop)
+                    || self.is_other_place(at + 1, stop))
                     && !self.any(at + 1, (at + 4).min(stop), &["dough", "dent"])
             }
             "should" => {
@@ -70,6 +90,7 @@ impl Frame<'_> {
                             "cold" | "colder" | "hot" | "hotter" | "draughty" | "stone"
                         )
                         && matches!(self.lower(at + 3), "kitchen" | "house" | "flat" | "room")
+                    || self.begins(first, at) && self.would_there(at, end)
             }
             "on" => {
                 next == "a"

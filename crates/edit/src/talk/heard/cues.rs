@@ -226,9 +226,29 @@ pub(super) const CIRCUMSTANCES: [&str; 52] = [
 ];
 
 /// Seasons that by themselves are a case: "in August you'll be done in forty minutes".
-pub(super) const SEASONS: [&str; 10] = [
-    "summer", "winter", "january", "february", "july", "august", "december", "monsoon", "heatwave",
+pub(super) const SEASONS: [&str; 17] = [
+    "summer",
+    "winter",
+    "january",
+    "february",
+    "march",
+    "april",
+    "may",
+    "june",
+    "july",
+    "august",
+    "september",
+    "october",
+    "november",
+    "december",
+    "monsoon",
+    "heatwave",
     "altitude",
+];
+
+/// Where somebody else lives, by a word in the singular or the plural.
+pub(super) const PLACES: [&str; 9] = [
+    "kitchen", "house", "flat", "city", "town", "village", "cottage", "climate", "country",
 ];
 
 /// What others do, told as their own way: "my cousin does six", "the lady next door puts in".

@@ -235,7 +235,13 @@ impl<'a> Heard<'a> {
             || self.walk[figure.clause.saturating_sub(4)..figure.clause]
                 .iter()
                 .any(|(own, told)| *told && *own == step);
-        let clause = doing(&words[first..end]);
+        // "In the fridge. And it has to stay in there": the cold that was named just before.
+        let in_there = words[first..end]
+            .windows(2)
+            .any(|two| two[0].lower == "in" && two[1].lower == "there")
+            && said_just.meets(Doing::CHILL);
+        let clause =
+            doing(&words[first..end]).and(if in_there { Doing::CHILL } else { Doing::NONE });
         let next = self.speech.sentences.get(figure.sentence + 1);
         let behind = next
             .filter(|&&(first, end)| {
@@ -289,6 +295,27 @@ impl<'a> Heard<'a> {
             step,
             told,
         }
+    }
+
+    /// "I've got a baking tray that's twenty by fifteen", where the recipe bakes on one of that name.
+    fn is_our_tin(&self, byte: usize) -> bool {
+        let at = self.speech.words.partition_point(|w| w.span.start < byte);
+        let near: Vec<&str> = self.speech.words[at..]
+            .iter()
+            .take(4)
+            .map(|word| word.lower.as_str())
+            .collect();
+        let mut tins = self
+            .inputs
+            .recipe
+            .products
+            .iter()
+            .filter_map(|product| product.tin.as_ref());
+        tins.any(|tin| {
+            let name = tin.name.value.to_lowercase();
+            let own: Vec<&str> = name.split_whitespace().collect();
+            near.windows(own.len().max(1)).any(|words| words == own)
+        })
     }
 
     /// The product or stage named last before a word.

@@ -294,13 +294,22 @@ impl Heard<'_> {
                     )
             ) && !self.is_ours(two[1].span.end)
                 && !self.goes_on(two[1].span.end)
+                && !self.is_our_tin(two[1].span.end)
                 && !self.is_told_of(two[1].span.end)
         });
         let of_others = hers
             || out_there
             || all.iter().any(|word| FAMILY.contains(&word.lower.as_str()))
                 && all.iter().any(|word| PAST.contains(&word.lower.as_str()));
-        let elsewhere = self.speech.words[first..end].iter().any(|word| {
+        let elsewhere = (first..end).any(|at| {
+            let word = &self.speech.words[at];
+            // "Doesn't that smell like church": what something is likened to is no story.
+            if (1..=2).any(|back| {
+                at.checked_sub(back)
+                    .is_some_and(|n| n >= first && self.speech.words[n].lower == "like")
+            }) {
+                return false;
+            }
             // "Some film over it": a word of the recipe is no story.
             let own = word.lower.strip_suffix("'s").unwrap_or(&word.lower);
             let ours = || {

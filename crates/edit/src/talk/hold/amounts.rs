@@ -2,7 +2,7 @@
 
 use super::linked::{linked, says_where};
 use super::parts::{given_off, in_all, in_parts, share_of_it, shares, sums_up, together};
-use super::sums::{SUMS, all_kinds, before_its_company, says_what_is_needed};
+use super::sums::{SUMS, all_kinds, before_its_company, same_again, says_what_is_needed};
 use super::{Verdict, decide, decide_within, fits};
 use crate::talk::doing::Doing;
 use crate::talk::facts::Sort;
@@ -24,6 +24,9 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         return Verdict::Aside;
     }
     if let Some(fact) = together(heard, at) {
+        return Verdict::Agrees(fact);
+    }
+    if let Some(fact) = same_again(heard, at, verdicts) {
         return Verdict::Agrees(fact);
     }
     let linked = linked(heard, at);
@@ -247,6 +250,17 @@ pub(super) fn hold_each(heard: &Heard, at: usize, _: &[Verdict]) -> Verdict {
         .checked_sub(1)
         .map_or("", |n| words[n].lower.as_str());
     let (first, end) = heard.speech.clause(figure.first);
+    // "Rolls, six of forty."
+    let counted = heard.speech.figures.iter().any(|other| {
+        other.end + 1 == figure.first
+            && other.sentence == figure.sentence
+            && matches!(other.spoken.meant, Meant::Number(..))
+    });
+    let first = if counted {
+        heard.speech.sentences[figure.sentence].0
+    } else {
+        first
+    };
     let product = heard
         .mentions_in(first, end)
         .iter()

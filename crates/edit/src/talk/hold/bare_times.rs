@@ -90,6 +90,40 @@ pub(super) fn hold_bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdi
     }
 }
 
+/// "Fifty minutes on the knots. Forty-five on the rolls.": a number for the next bread in the words of the time before.
+pub(super) fn goes_on(heard: &Heard, at: usize, verdicts: &[Verdict]) -> bool {
+    let figure = &heard.speech.figures[at];
+    let Some(other) = at.checked_sub(1).map(|n| &heard.speech.figures[n]) else {
+        return false;
+    };
+    let (first, end) = heard.speech.sentences[figure.sentence];
+    let lower = |n: usize| {
+        heard
+            .speech
+            .words
+            .get(n)
+            .map_or("", |word| word.lower.as_str())
+    };
+    let alike = matches!(lower(figure.end), "on" | "for")
+        && lower(figure.end) == lower(other.end)
+        && lower(figure.end + 1) == "the"
+        && figure.first == first
+        && end <= figure.end + 3
+        && other.sentence + 1 == figure.sentence;
+    let named = |from: usize| {
+        heard
+            .mentions_in(from, from + 2)
+            .iter()
+            .flat_map(|mention| &mention.things)
+            .any(|thing| matches!(heard.things[*thing].sort, Of::Product(_)))
+    };
+    alike
+        && matches!(other.spoken.meant, Meant::Time(_))
+        && verdicts.get(at - 1) != Some(&Verdict::Aside)
+        && named(figure.end + 1)
+        && named(other.end + 1)
+}
+
 /// Nobody counts in from more.
 const COUNTING_IN: f64 = 5.0;
 

@@ -5,7 +5,7 @@
 use super::Verdict;
 use super::divided::divided;
 use super::folds::folded_so_often;
-use super::meant_counts::{cut_for, cut_of_the_topic};
+use super::meant_counts::{cut_for, cut_of_the_topic, is_piece};
 use super::not_counted::{eaten, lots, people_only, sliced};
 use super::scaled::scaled;
 use super::slashes::slashed;
@@ -91,7 +91,14 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
     let mut noun = None;
     #[allow(clippy::needless_range_loop)] // the place is kept
     for place in figure.end..(figure.end + BETWEEN + 1).min(words.len()) {
-        if words[place].clause != figure.clause || STOPS.contains(&words[place].lower.as_str()) {
+        // "One bowl, four tunes: eight knots"
+        let next_number = heard.speech.figures.get(at + 1).is_some_and(|next| {
+            next.first == place && matches!(next.spoken.meant, Meant::Number(..))
+        });
+        if next_number
+            || words[place].clause != figure.clause
+            || STOPS.contains(&words[place].lower.as_str())
+        {
             break;
         }
         let mention = heard.mentions.iter().find(|m| m.first == place);
@@ -156,7 +163,9 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
     if noun.is_none() && sliced(heard, figure) {
         return Verdict::Aside;
     }
-    if noun.is_none()
+    if noun
+        .as_ref()
+        .is_none_or(|(place, _)| is_piece(&words[*place].stem))
         && let Some(section) = cut_for(heard, figure)
     {
         return pieces_of(heard, figure, section);

@@ -1,7 +1,7 @@
 //! Temperatures: which dial, probe, place or ingredient is meant, in which scale.
 
 use super::fits::{self, Scale, as_temperature};
-use super::warmed::{of_thing, warmed};
+use super::warmed::{is_difference, of_thing, warmed};
 use super::{Verdict, decide_within};
 use crate::talk::doing::Doing;
 use crate::talk::facts::{Fact, Fine, Sort};
@@ -15,6 +15,9 @@ const LEAST: f64 = 1.2;
 /// A temperature with its unit.
 pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     let figure = &heard.speech.figures[at];
+    if is_difference(heard, figure) {
+        return Verdict::Aside;
+    }
     let around = heard.around(figure);
     let scales = scales_of(heard, at, verdicts);
     let row = heard.row(at, verdicts).filter(|(sort, doing)| {
@@ -274,6 +277,20 @@ fn sounds_like_degrees(heard: &Heard, figure: &Figure, around: &Around, low: f64
         && first == figure.first;
     let warm = warm || ceiling;
     // "In the loaf you want ninety-two."
+    // "The probe says twenty-four."
+    let probe = words[first..figure.first]
+        .iter()
+        .any(|word| matches!(word.lower.as_str(), "probe" | "thermometer"))
+        && matches!(before, "says" | "reads" | "shows" | "say" | "read");
+    // "At room temperature, call it twenty-two"
+    let called = first
+        .checked_sub(1)
+        .is_some_and(|n| words[n].lower == "temperature" && words[n].sentence == figure.sentence)
+        && first + 2 == figure.first
+        && words[first].lower == "call";
+    if probe || called {
+        return true;
+    }
     let in_bread = heard
         .mentions_in(first, figure.first)
         .last()

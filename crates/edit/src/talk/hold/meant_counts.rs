@@ -17,7 +17,9 @@ pub(super) fn cut_for(heard: &Heard, figure: &Figure) -> Option<usize> {
             .filter(|_| at < end)
             .map_or("", |word| word.lower.as_str())
     };
-    let mut at = figure.end;
+    // "Twelve pieces for the knots"
+    let pieces = is_piece(words.get(figure.end).map_or("", |word| word.stem.as_str()));
+    let mut at = figure.end + usize::from(pieces);
     let goes = matches!(lower(at), "go" | "goes" | "are");
     at += usize::from(goes);
     if !matches!(lower(at), "for" | "into") || !matches!(lower(at + 1), "the" | "your" | "our") {
@@ -36,6 +38,11 @@ pub(super) fn cut_for(heard: &Heard, figure: &Figure) -> Option<usize> {
         .iter()
         .find_map(|thing| bread(heard, *thing))?;
     (cut || goes && dividing(heard, figure)).then_some(named)
+}
+
+/// Whether a word is one of what a dough is cut into.
+pub(super) fn is_piece(stem: &str) -> bool {
+    matches!(stem, "piec" | "lump" | "ball" | "portion")
 }
 
 /// "How big are the buns?" "Cut me fourteen.": of the bread that was named just before.

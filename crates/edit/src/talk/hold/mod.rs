@@ -266,6 +266,10 @@ fn bare(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     {
         return heats::hold(heard, at, verdicts);
     }
+    // "Fifty minutes on the knots. Forty-five on the rolls."
+    if bare_times::goes_on(heard, at, verdicts) {
+        return bare_times::hold_in_minutes(heard, at, verdicts);
+    }
     // "And rolls: nine", where the dough is divided.
     if let Some(verdict) = scaled::named(heard, at) {
         return verdict;

@@ -57,8 +57,17 @@ pub(super) fn just_before(
         return None;
     }
     let (first, end) = heard.speech.sentences[figure.sentence];
+    // Where nothing parts sentences, what was named longer ago is not waited for.
+    let (from, to) = if heard.speech.bare {
+        (
+            first.max(figure.first.saturating_sub(WAITS_WORDS)),
+            figure.end,
+        )
+    } else {
+        (first, end)
+    };
     let names = heard
-        .mentions_in(first, if heard.speech.bare { figure.end } else { end })
+        .mentions_in(from, to)
         .iter()
         .flat_map(|mention| &mention.things)
         .any(|thing| matches!(heard.things[*thing].sort, Of::Product(_)));
@@ -85,6 +94,48 @@ pub(super) fn just_before(
                 })
         })
         .max_by(|a, b| a.1.total_cmp(&b.1))
+        .map(|(place, ..)| *place)
+}
+
+/// "Four of them are the loaf. Ball them up loose, cover them, ten minutes.": the rest that comes right after the dough is
+/// divided, where all pieces are told of as "them", no bread is named, and that rest was not told yet.
+pub(super) fn bench_rest(
+    heard: &Heard,
+    at: usize,
+    scored: &[(usize, f64, bool, bool)],
+    verdicts: &[Verdict],
+) -> Option<usize> {
+    let figure = &heard.speech.figures[at];
+    let (first, end) = heard.speech.sentences[figure.sentence];
+    let words = &heard.speech.words[first..figure.first];
+    let them = words
+        .iter()
+        .any(|word| matches!(word.lower.as_str(), "them" | "everything" | "all"));
+    let round = words.iter().any(|word| {
+        matches!(word.stem.as_str(), "round" | "ball") || word.lower.starts_with("loose")
+    });
+    let named = heard
+        .mentions_in(first, end)
+        .iter()
+        .flat_map(|mention| &mention.things)
+        .any(|thing| matches!(heard.things[*thing].sort, Of::Product(_)));
+    if heard.speech.bare || !them || !round || named {
+        return None;
+    }
+    let divided = heard
+        .places
+        .iter()
+        .find(|place| place.doing.meets(Doing::DIVIDE))?
+        .number;
+    scored
+        .iter()
+        .find(|(place, _, _, fits)| {
+            let fact = &heard.facts[*place];
+            *fits
+                && fact.step == Some(divided + 1)
+                && fact.doing.meets(Doing::REST)
+                && !verdicts.contains(&Verdict::Agrees(*place))
+        })
         .map(|(place, ..)| *place)
 }
 

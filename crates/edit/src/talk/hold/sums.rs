@@ -1,7 +1,7 @@
 //! Amounts that are of several things or of another than stands nearest: all flours, what is needed, what goes in with company.
 
 use super::amounts::masses;
-use super::fits;
+use super::{Verdict, fits};
 use crate::talk::facts::Sort;
 use crate::talk::heard::Heard;
 use crate::talk::speech::Figure;
@@ -25,6 +25,30 @@ pub(super) fn all_kinds(heard: &Heard, figure: &Figure, linked: &[usize]) -> Opt
         }
         (many > 1 && fits::mass(low, high, &figure.spoken, sum)).then_some(first)
     })
+}
+
+/// "A hundred and eighty grams, so that's a bit more than six ounces": the figure before, in other measures.
+pub(super) fn same_again(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Option<usize> {
+    let figure = &heard.speech.figures[at];
+    let before = &heard.speech.figures[at.checked_sub(1)?];
+    let Some(Verdict::Agrees(fact)) = verdicts.get(at - 1) else {
+        return None;
+    };
+    let between = heard.speech.words.get(before.end..figure.first)?;
+    let again = between
+        .iter()
+        .any(|word| matches!(word.lower.as_str(), "that's" | "which" | "that"));
+    let fact_before = &heard.facts[*fact];
+    let own = fact_before
+        .thing
+        .and_then(|thing| heard.things[thing].ingredient.as_ref());
+    let (low, high) = masses(&figure.spoken, own)?;
+    (again
+        && before.sentence == figure.sentence
+        && fact_before.sort == Sort::Amount
+        && heard.mentions_in(before.end, figure.first).is_empty()
+        && fits::mass(low, high, &figure.spoken, fact_before.usual))
+    .then_some(*fact)
 }
 
 /// Sums of the flour of several stages.

@@ -1,6 +1,6 @@
 //! Times: which rise, bake, wait or mix is meant.
 
-use super::other_times::{STEPS_BESIDE, beside, exactly, fed, just_before, waits};
+use super::other_times::{STEPS_BESIDE, bench_rest, beside, exactly, fed, just_before, waits};
 use super::{Verdict, decide, decide_within, fits};
 use crate::talk::doing::{Doing, doing};
 use crate::talk::facts::Sort;
@@ -146,6 +146,17 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     };
     match verdict {
         Verdict::Differs(_) if couple => Verdict::Aside,
+        // "During the two hours you fold it twice": what goes on meanwhile.
+        Verdict::Differs(_)
+            if words[figure.first.saturating_sub(2)..figure.first]
+                .iter()
+                .any(|word| matches!(word.lower.as_str(), "during" | "throughout"))
+                && let Some((whole, ..)) = scored.iter().find(|(place, _, _, fits)| {
+                    *fits && steps_off(&around, &heard.facts[*place]) <= STEPS_BESIDE
+                }) =>
+        {
+            Verdict::Agrees(*whole)
+        }
         // "First one at thirty minutes": a moment, of a fold or of the first look.
         Verdict::Differs(fact)
             if before == "at"
@@ -155,7 +166,8 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
                         && heard.facts[*place]
                             .doing
                             .meets(Doing::FOLD.and(Doing::CHECK))
-                        && steps_off(&around, &heard.facts[*place]) <= 2 * STEPS_BESIDE
+                        && (steps_off(&around, &heard.facts[*place]) <= 2 * STEPS_BESIDE
+                            || follows_a_fold(heard, at, verdicts))
                 }) =>
         {
             Verdict::Agrees(*moment)
@@ -212,11 +224,27 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         Verdict::Differs(fact) => {
             let other = beside(heard, &scored, &around, fact)
                 .or_else(|| exactly(heard, at, &around, fact))
-                .or_else(|| just_before(heard, at, &scored, fact, verdicts));
+                .or_else(|| just_before(heard, at, &scored, fact, verdicts))
+                .or_else(|| bench_rest(heard, at, &scored, verdicts));
             other.map_or(verdict, Verdict::Agrees)
         }
         verdict => verdict,
     }
+}
+
+/// "Once at half an hour and once at an hour": whether the figure just before was the moment of a fold.
+fn follows_a_fold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> bool {
+    let Some(n) = at.checked_sub(1) else {
+        return false;
+    };
+    let between = &heard.speech.words[heard.speech.figures[n].end..heard.speech.figures[at].first];
+    matches!(&verdicts[n], Verdict::Agrees(fact) if heard.facts[*fact].doing.meets(Doing::FOLD))
+        && between.iter().all(|word| {
+            matches!(
+                word.lower.as_str(),
+                "and" | "then" | "once" | "again" | "at"
+            )
+        })
 }
 
 /// "Cover them all up and let them chill for ten minutes": what is many has been divided.

@@ -4,6 +4,7 @@ use crate::talk::facts::{Fact, Sort};
 use crate::talk::heard::Heard;
 use crate::talk::speech::Figure;
 use crate::talk::things::Sort as Of;
+use recipe::measure::spoken::Meant;
 
 /// A temperature of an ingredient is meant where the ingredient is named.
 pub(super) fn of_thing(heard: &Heard, figure: &Figure, fact: &Fact) -> f64 {
@@ -94,3 +95,17 @@ const WARMED_WORDS: usize = 8;
 
 /// Warmer than any room, in kelvin.
 const WARM_K: f64 = 303.0;
+
+/// "I don't go to court for one degree": one degree is a difference, unless something stands at it.
+pub(super) fn is_difference(heard: &Heard, figure: &Figure) -> bool {
+    let before = figure
+        .first
+        .checked_sub(1)
+        .map_or("", |n| heard.speech.words[n].lower.as_str());
+    let one = (figure.spoken.low - 1.0).abs() < 1e-9 && !figure.spoken.is_range();
+    one && matches!(figure.spoken.meant, Meant::Degrees(..))
+        && !matches!(
+            before,
+            "at" | "to" | "is" | "it's" | "says" | "reads" | "minus"
+        )
+}

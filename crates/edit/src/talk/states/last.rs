@@ -15,7 +15,14 @@ pub(super) fn of_the_last(heard: &Heard) -> Vec<Said> {
         return found;
     }
     for (sentence, &(first, end)) in heard.speech.sentences.iter().enumerate().skip(1) {
-        let (before, _) = heard.speech.sentences[sentence - 1];
+        // "What about the butter? A hundred and eighty grams. You want it": past a sentence that is its amount alone.
+        let (mut before, stop) = heard.speech.sentences[sentence - 1];
+        let amount = heard.speech.figures.iter().any(|figure| {
+            figure.sentence + 1 == sentence && stop - before <= figure.end - figure.first + 1
+        });
+        if amount && heard.mentions_in(before, stop).is_empty() && sentence > 1 {
+            before = heard.speech.sentences[sentence - 2].0;
+        }
         let named = heard
             .mentions_in(before, first)
             .iter()
@@ -121,24 +128,29 @@ pub(super) fn of_the_last(heard: &Heard) -> Vec<Said> {
                             || word.lower == "get" && words[first].lower != "get")
             });
         let ready = words[first..at].iter().any(|word| word.lower == "so");
-        let of_other = matches!(
-            lower(at + 1),
-            "place"
-                | "spot"
-                | "water"
-                | "oven"
-                | "kitchen"
-                | "bowl"
-                | "day"
-                | "room"
-                | "milk"
-                | "pan"
-                | "dough"
-                | "bread"
-                | "loaf"
-                | "crust"
-                | "cupboard"
-        );
+        // "It goes in a cold steel bowl": of the bowl.
+        let of_a_place = at >= 2
+            && matches!(lower(at - 1), "a" | "an" | "the")
+            && matches!(lower(at - 2), "in" | "into" | "on" | "onto");
+        let of_other = of_a_place
+            || matches!(
+                lower(at + 1),
+                "place"
+                    | "spot"
+                    | "water"
+                    | "oven"
+                    | "kitchen"
+                    | "bowl"
+                    | "day"
+                    | "room"
+                    | "milk"
+                    | "pan"
+                    | "dough"
+                    | "bread"
+                    | "loaf"
+                    | "crust"
+                    | "cupboard"
+            );
         if other || not || denied && !ready || of_other || heard.frame(at) != Mood::Here {
             continue;
         }

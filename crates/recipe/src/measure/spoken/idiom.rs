@@ -122,7 +122,7 @@ const NOT_OURS: &[&str] = &[
 ];
 
 /// People whose age is told.
-const PEOPLE: [&str; 30] = [
+const PEOPLE: [&str; 34] = [
     "youngest",
     "eldest",
     "oldest",
@@ -140,6 +140,10 @@ const PEOPLE: [&str; 30] = [
     "grandma",
     "grandpa",
     "granny",
+    "gran",
+    "nan",
+    "grandad",
+    "mam",
     "daughter",
     "son",
     "granddaughter",
@@ -257,8 +261,10 @@ pub(super) fn is_one(all: &[Token], at: usize) -> bool {
                 return true;
             }
             // "fold it in half", but "in half an hour"
+            // and "fold in half of the nuts"
             if before(1) == "in"
                 && !matches!(after, "a" | "an")
+                && !(after == "of" && next(2) == "the")
                 && super::unit::unit_at(all, at + 1, 0.5).is_none()
             {
                 return true;
@@ -356,7 +362,7 @@ pub(super) fn ends_one(all: &[Token], words: &Words) -> bool {
         }
         SpokenUnit::Time(seconds) if words.article && seconds <= 60.0 => matches!(
             before(1),
-            "just" | "wait" | "me" | "on" | "hold" | "in" | "hang" | "got" | "every" | "any"
+            "just" | "wait" | "me" | "us" | "on" | "hold" | "in" | "hang" | "got" | "every" | "any"
         ),
         // "two-fifths of a degree in chemistry"
         SpokenUnit::Degrees => words.article,

@@ -173,6 +173,9 @@ fn whole(all: &[Token], at: usize) -> Option<Number> {
         "zero" | "nought" | "naught" => return Some(Number::of_words(0.0, at + 1)),
         _ => below_hundred(all, at)?,
     };
+    if let Some(number) = digit_by_digit(all, at) {
+        return Some(number);
+    }
     let next = past_dash(all, end);
     match word(all, next) {
         "hundred" => {
@@ -223,6 +226,18 @@ fn whole(all: &[Token], at: usize) -> Option<Number> {
         }
     }
     Some(Number::of_words(value, end))
+}
+
+/// "Two four five of bread flour": three digits said one by one, and not a counting up.
+fn digit_by_digit(all: &[Token], at: usize) -> Option<Number> {
+    let one = |more: usize| digit(word(all, at + more));
+    let (hundreds, tens, ones) = (one(0)?, one(1)?, one(2)?);
+    let alone = one(3).is_none()
+        && at
+            .checked_sub(1)
+            .is_none_or(|n| digit(word(all, n)).is_none());
+    let counts_up = (tens - hundreds - 1.0).abs() < 1e-9 && (ones - tens - 1.0).abs() < 1e-9;
+    (alone && !counts_up).then(|| Number::of_words(hundreds * 100.0 + tens * 10.0 + ones, at + 3))
 }
 
 /// What follows "hundred": "and eighty", "eighty", "and thirty-seven".

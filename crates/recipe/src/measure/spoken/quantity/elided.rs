@@ -73,7 +73,7 @@ pub(super) fn carry_on(text: &str, before: &Spoken, own: &mut Spoken) {
     let timed = matches!(before.unit, SpokenUnit::Time(_));
     // "four minutes and then another six", "ten minutes, then ten more"
     let another = (timed || weighed)
-        && (last == "another" && ends
+        && (last == "another" && (ends || next == "for")
             || next == "more" && matches!(second, "" | "on" | "at")
             || timed
                 && next == "on"
@@ -126,7 +126,7 @@ pub(super) fn says_how_long(text: &str, before: &Spoken, own: &Spoken) -> bool {
         && matches!(own.meant, Meant::Time(_))
         && matches!(
             gap.trim_matches(|c: char| c == ',' || c.is_whitespace()),
-            "say" | "call it"
+            "say" | "call it" | "so that's" | "that's"
         )
 }
 

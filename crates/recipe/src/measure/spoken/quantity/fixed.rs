@@ -72,6 +72,8 @@ impl Reader<'_> {
                 let single = plain(1.5, 1.5, SpokenUnit::Times, end);
                 Some(self.quantity(at, &single, None, end))
             }
+            // "Cream, the double sort"
+            ("double", "sort" | "kind" | "stuff") => None,
             ("twice" | "doubled" | "double" | "doubles" | "doubling", _) => {
                 let single = plain(2.0, 2.0, SpokenUnit::Times, at + 1);
                 Some(self.quantity(at, &single, None, at + 1))
@@ -175,8 +177,9 @@ impl Reader<'_> {
             return Some(hour.end);
         }
         // "quarter to ten", "ten to nine"
+        // and no "from two thirty to two hundred and five"
         if self.word(next) == "to"
-            && (first.value == 0.25 || first.value >= 5.0)
+            && (first.value == 0.25 || first.value >= 5.0 && first.drawn.is_none())
             && let Some(hour) = self.number(next + 1).filter(|n| !n.article)
             && hour.value < first.value.max(13.0)
             && (hour.value < first.value || first.value < 1.0)

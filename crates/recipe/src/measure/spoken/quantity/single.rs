@@ -59,6 +59,15 @@ impl Reader<'_> {
                 vague |= second.vague;
             }
         }
+        // "Between four and five hundred grams": both are hundreds.
+        if in_words
+            && end > 0
+            && self.word(end - 1) == "hundred"
+            && (1.0..10.0).contains(&low)
+            && low * 100.0 < high
+        {
+            low *= 100.0;
+        }
         let number = (start, end - 1);
         let size = low.max(high);
         // "six and a bit ounces"
@@ -72,6 +81,13 @@ impl Reader<'_> {
             vague = true;
         }
         let mut unit = unit_at(self.all, end, size);
+        // "Set the oven to four fifty, Celsius"
+        if unit.is_none()
+            && self.is_mark(end, ',')
+            && matches!(self.word(end + 1), "celsius" | "centigrade" | "fahrenheit")
+        {
+            unit = unit_at(self.all, end + 1, size);
+        }
         if unit.is_none() && low < 1.0 {
             // "half an hour", "three quarters of a teaspoon"
             let of = end + usize::from(self.word(end) == "of");
