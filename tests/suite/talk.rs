@@ -3,7 +3,8 @@
 use everyoven_tests::tree::{root, text};
 use xtask::talk_table::tracks::Count;
 use xtask::talk_table::{
-    MORE_SENTENCES, PAGE, SENTENCES, THIRD_SENTENCES, WORKED_WITH, page, phrases, sentences, tracks,
+    MORE_SENTENCES, PAGE, PRACTICE_SENTENCES, SENTENCES, THIRD_SENTENCES, WORKED_WITH, page,
+    phrases, sentences, tracks,
 };
 
 #[test]
@@ -29,7 +30,12 @@ fn slips_are_found_and_true_figures_left_alone() {
 
 #[test]
 fn single_sentences_are_heard_at_their_place() {
-    for file in [SENTENCES, MORE_SENTENCES, THIRD_SENTENCES] {
+    for file in [
+        SENTENCES,
+        MORE_SENTENCES,
+        THIRD_SENTENCES,
+        PRACTICE_SENTENCES,
+    ] {
         let (kinds, misses) = sentences::score(&root(), &root().join(file)).expect("the sentences");
         println!("{file}: {misses:#?}");
         let sum = |of: fn(&Count) -> usize| kinds.values().map(of).sum::<usize>();
