@@ -1,7 +1,7 @@
 //! Numbers without a unit that can be nothing but minutes, or the unit of what was asked.
 
 use super::times::{SAID_BEFORE, names_product};
-use super::{Verdict, decide, fits};
+use super::{ALLOWED_MARGIN, MARGIN, Verdict, decide_within, fits};
 use crate::talk::doing::{Doing, doing};
 use crate::talk::facts::Sort;
 use crate::talk::heard::Heard;
@@ -208,5 +208,11 @@ fn hold_in(heard: &Heard, at: usize, verdicts: &[Verdict], unit_s: f64) -> Verdi
             (place, score, fact.only_allowed, fits)
         })
         .collect();
-    decide(&scored, 3.0 + heard.story(figure))
+    // What goes on in a row is the row's, and none of what may be said besides: the handwork, the night in the cold.
+    let besides = if row.is_some() {
+        MARGIN
+    } else {
+        ALLOWED_MARGIN
+    };
+    decide_within(&scored, 3.0 + heard.story(figure), MARGIN, besides)
 }
