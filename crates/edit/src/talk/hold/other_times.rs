@@ -107,7 +107,9 @@ pub(super) fn bench_rest(
 ) -> Option<usize> {
     let figure = &heard.speech.figures[at];
     let (first, end) = heard.speech.sentences[figure.sentence];
-    let words = &heard.speech.words[first..figure.first];
+    // "Round them up loosely. Under a cloth, ten minutes."
+    let (from, _) = heard.speech.sentences[figure.sentence.saturating_sub(1)];
+    let words = &heard.speech.words[from..figure.first];
     let them = words
         .iter()
         .any(|word| matches!(word.lower.as_str(), "them" | "everything" | "all"));
