@@ -189,10 +189,7 @@ pub fn page(root: &Path) -> Result<String, String> {
         ),
         ("The fifth lot, worked with since it was opened", FIFTH),
         ("The sixth lot, worked with since it was opened", SIXTH),
-        (
-            "The seventh lot, opened once and not worked with",
-            SEVENTH,
-        ),
+        ("The seventh lot, opened once and not worked with", SEVENTH),
         ("The first lot for practice, worked with", PRACTICE_ONE),
         ("The second lot for practice, worked with", PRACTICE_TWO),
         ("The third lot for practice, worked with", PRACTICE_THREE),
