@@ -5,6 +5,7 @@ use super::solve::Outcome;
 use super::tasks::Batch;
 use super::{Asked, Day, code, trays};
 use crate::shoot::code::HOLD_CHANGES_RISE;
+use crate::shoot::words::spell;
 use crate::timetable::{Kind, clock};
 use jiff::civil::DateTime;
 use recipe::source::{Diagnostic, Severity, listed, near};
@@ -213,8 +214,11 @@ fn held(batches: &[Batch<'_>], day: &Day) -> Vec<Diagnostic> {
         let said = Diagnostic::whole(
             HOLD_CHANGES_RISE,
             format!(
-                "{}, {name}: after {} min more in the refrigerator than its steps take there the last rise takes some {} min here, not {}.",
-                batch.label, one.held, one.sign, one.usual
+                "{}, {name}: after {} more in the refrigerator than its steps take there the last rise takes some {} min here, not {}.",
+                batch.label,
+                spell(i64::from(one.held)),
+                one.sign,
+                one.usual
             ),
         );
         let said = said.hint("The plan goes by that; look at the dough, and let the dent decide.");
@@ -226,9 +230,9 @@ fn held(batches: &[Batch<'_>], day: &Day) -> Vec<Diagnostic> {
         let said = Diagnostic::whole(
             HOLD_CHANGES_RISE,
             format!(
-                "{}: after {} min more in the refrigerator than its steps take there the rest of step {} takes some {} min here, not {}.",
+                "{}: after {} more in the refrigerator than its steps take there the rest of step {} takes some {} min here, not {}.",
                 batches[one.batch].label,
-                one.held,
+                spell(i64::from(one.held)),
                 one.step + 1,
                 one.sign,
                 one.usual

@@ -7,6 +7,7 @@ use super::model::ScenePlan;
 use super::plan::Stock;
 use super::process::Process;
 use super::scenes::{Midnight, process_of};
+use super::words::spell;
 use recipe::document::model::SceneFile;
 use recipe::source::Diagnostic;
 
@@ -72,8 +73,9 @@ pub fn changed(one: &Changed) -> Diagnostic {
         |number| format!("the rest of step {number}"),
     );
     let message = format!(
-        "Batch {}, {of}: after {held_min} min more in the refrigerator than written {what} takes some {takes_min} min here, not {usual_min}.",
-        batch + 1
+        "Batch {}, {of}: after {} more in the refrigerator than written {what} takes some {takes_min} min here, not {usual_min}.",
+        batch + 1,
+        spell(*held_min)
     );
     let said = Diagnostic::whole(code::HOLD_CHANGES_RISE, message);
     let (apart, longer) = ((takes_min - usual_min).abs(), takes_min > usual_min);

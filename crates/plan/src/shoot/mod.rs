@@ -26,7 +26,7 @@ mod system;
 mod trade;
 mod walk;
 mod watch;
-mod words;
+pub(crate) mod words;
 
 pub use choose::conflicts;
 pub use holds::{NOT_MOVED_MIN, Place, USUAL};
