@@ -211,16 +211,18 @@ fn at_the_end(words: &[Word]) -> bool {
         || run(&["last", "of", "all"])
 }
 
-/// The last step at which something goes into the dough.
-fn last_mix(heard: &Heard) -> Option<usize> {
+/// The steps at which something goes into the dough.
+fn goes_in(heard: &Heard) -> impl Iterator<Item = usize> {
     let main = main_stage(heard);
-    heard
-        .facts
-        .iter()
-        .filter(|fact| {
-            fact.sort == Sort::Amount && !fact.only_allowed && fact.section == Some(main)
-        })
-        .filter_map(|fact| fact.step)
+    let amounts = heard.facts.iter().filter(move |fact| {
+        fact.sort == Sort::Amount && !fact.only_allowed && fact.section == Some(main)
+    });
+    amounts.filter_map(|fact| fact.step)
+}
+
+/// The last of them that mixes.
+fn last_mix(heard: &Heard) -> Option<usize> {
+    goes_in(heard)
         .filter(|step| matches!(heard.places[*step].step.action, Action::Mix { .. }))
         .max()
 }
@@ -276,13 +278,5 @@ fn steps_in_dough<'a>(heard: &'a Heard, things: &'a [usize]) -> impl Iterator<It
 
 /// The first step at which something goes into the dough.
 fn mixes(heard: &Heard) -> Option<usize> {
-    let main = main_stage(heard);
-    heard
-        .facts
-        .iter()
-        .filter(|fact| {
-            fact.sort == Sort::Amount && !fact.only_allowed && fact.section == Some(main)
-        })
-        .filter_map(|fact| fact.step)
-        .min()
+    goes_in(heard).min()
 }

@@ -74,6 +74,12 @@ pub(super) struct Fact {
 }
 
 impl Fact {
+    /// Whether it counts things: neither how far a dough grows nor how often a loaf is slashed.
+    pub fn counts_things(&self) -> bool {
+        let otherwise = [counts::GROWTH, counts::SLASHES];
+        self.sort == Sort::Count && !otherwise.contains(&self.path.as_str())
+    }
+
     /// A fact with nothing around it.
     pub fn new(sort: Sort, usual: f64, what: impl Into<String>, shown: impl Into<String>) -> Self {
         Self {

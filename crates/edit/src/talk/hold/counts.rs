@@ -228,9 +228,7 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
         .iter()
         .enumerate()
         .filter(|(_, fact)| {
-            fact.sort == Sort::Count
-                && fact.path != GROWTH
-                && fact.path != SLASHES
+            fact.counts_things()
                 && if serves && things.is_empty() {
                     fact.stems.iter().any(|own| own == "serv")
                 } else {

@@ -2,8 +2,6 @@
 
 use super::Verdict;
 use super::counts::{BETWEEN, FAR, bread, dividing};
-use crate::talk::facts::Sort;
-use crate::talk::facts::counts::{GROWTH, SLASHES};
 use crate::talk::heard::Heard;
 use crate::talk::speech::Figure;
 
@@ -89,9 +87,7 @@ pub(super) fn answered(heard: &Heard, figure: &Figure) -> Verdict {
         .iter()
         .enumerate()
         .filter(|(_, fact)| {
-            fact.sort == Sort::Count
-                && fact.path != GROWTH
-                && fact.path != SLASHES
+            fact.counts_things()
                 && words[many + 1..].iter().take(BETWEEN).any(|word| {
                     fact.stems.contains(&word.stem)
                         || fact.thing.is_some_and(|thing| named.contains(&thing))
