@@ -1,6 +1,6 @@
 //! Some of a plan laid out anew by the solver, while everything else keeps the order in which it comes but not its minutes.
 //!
-//! Whoever is moved by small turns meets all the others in between; the solver lays two doughs, or all that lies in a
+//! Whoever is moved by small turns meets all the others in between; the solver lays two doughs or three, or all that lies in a
 //! few hours, through the rest at once. What keeps its order is told as ties, which leave few pairs open, so a question
 //! takes some tens of milliseconds. The thought is that of large neighbourhoods: P. Shaw, Using constraint programming
 //! and local search methods to solve vehicle routing problems, CP 1998 (from memory); that an order is kept and not its
@@ -89,7 +89,7 @@ impl<'a> Anew<'a> {
         }
     }
 
-    /// Two doughs, or what lies around a moment.
+    /// Two doughs or three, or what lies around a moment.
     fn choose(&mut self, starts: &[i32], chance: &mut Chance) {
         self.free.clear();
         if chance.below(3) == 0 {
@@ -102,6 +102,11 @@ impl<'a> Anew<'a> {
         let (one, other) = chance.pair(self.groups.len());
         for task in self.groups[one].iter().chain(&self.groups[other]) {
             self.free[*task] = true;
+        }
+        if chance.below(2) == 0 {
+            for task in &self.groups[chance.of(self.groups.len())] {
+                self.free[*task] = true;
+            }
         }
     }
 

@@ -5,12 +5,12 @@
 //! J. Marques-Silva, Core-guided `MaxSAT` with soft cardinality constraints, CP 2014, from memory; for whole
 //! numbers after G. Gange and others, Core-guided and core-boosted search for CP, CPAIOR 2020, from memory).
 
-use super::posted::Posted;
+use super::posted::{Posted, starts};
 use super::search::Stop;
 use pumpkin_constraints::less_than_or_equals;
 use pumpkin_core::predicate;
 use pumpkin_core::predicates::Predicate;
-use pumpkin_core::results::{ProblemSolution, SatisfactionResultUnderAssumptions};
+use pumpkin_core::results::SatisfactionResultUnderAssumptions;
 use pumpkin_core::variables::{DomainId, TransformableVariable};
 
 /// Terms of a sum, each with the least that it can be.
@@ -72,13 +72,7 @@ impl Cores {
             &given,
         ) {
             SatisfactionResultUnderAssumptions::Satisfiable(found) => {
-                let found = found.solution();
-                let starts = posted.starts.iter();
-                return Taught::Found(
-                    starts
-                        .map(|start| found.get_integer_value(*start))
-                        .collect(),
-                );
+                return Taught::Found(starts(&posted.rigid, &posted.moments, found.solution()));
             }
             SatisfactionResultUnderAssumptions::UnsatisfiableUnderAssumptions(mut why) => why
                 .extract_core()

@@ -154,7 +154,7 @@ impl Network {
     }
 
     /// Begins where moments are, with what flowed before through ties that have no slack.
-    pub fn begin(&mut self, ties: &[Tie], moments: &[i32], before: impl Fn(usize, &Tie) -> i64) {
+    pub fn begin(&mut self, ties: &[Tie], moments: &[i32], before: impl Fn(usize) -> i64) {
         self.excess.clear();
         self.excess.resize(self.nodes, 0);
         self.spare.clear();
@@ -162,7 +162,7 @@ impl Network {
         for (place, tie) in ties.iter().enumerate() {
             let spare = moments[tie.to] - moments[tie.from] - tie.least;
             let flow = match spare {
-                0 => before(place, tie).min(tie.costs),
+                0 => before(place).min(tie.costs),
                 short if short < 0 => tie.costs,
                 _ => 0,
             };
@@ -335,7 +335,7 @@ mod tests {
         ];
         let mut moments = [0; 5];
         let mut network = Network::new(5, &ties, 1000);
-        network.begin(&ties, &moments, |_, _| 0);
+        network.begin(&ties, &moments, |_| 0);
         while network.gains(&ties, &mut moments) {}
         assert_eq!(moments, [3, 3, 0, 0, 0]);
         // What a minute less would bring: of the first wish what it gains besides what the second loses.
@@ -344,7 +344,7 @@ mod tests {
         let ties = [tie(2, 0, 3, 5), tie(0, 1, 0, 100), tie(1, 2, 0, 6)];
         let mut moments = [0; 3];
         let mut network = Network::new(3, &ties, 1000);
-        network.begin(&ties, &moments, |_, _| 0);
+        network.begin(&ties, &moments, |_| 0);
         while network.gains(&ties, &mut moments) {}
         assert_eq!(moments, [0; 3]);
     }

@@ -6,7 +6,7 @@
 
 use super::cut::Network;
 use super::problem::{Cost, Problem};
-use super::ties::Ties;
+use super::ties::{Pull, Ties};
 
 /// So many steps at most; far more than were seen.
 const STEPS: u32 = 2000;
@@ -24,13 +24,24 @@ pub struct Easing<'a> {
     ring: Vec<Pull>,
 }
 
-/// Two in an order, which holds a plan back or stands in its way.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Pull {
-    /// Who comes first.
-    pub first: usize,
-    /// Who comes after it.
-    pub second: usize,
+/// Moves moments to where ties cost least, from what flowed before; whether all that must lie does.
+fn eased(
+    ties: &Ties<'_>,
+    network: &mut Network,
+    moments: &mut [i32],
+    flowed: impl Fn(usize) -> i64,
+) -> bool {
+    let ties = ties.now();
+    if !network.possible(ties, moments) {
+        return false;
+    }
+    network.begin(ties, moments, flowed);
+    for _ in 0..STEPS {
+        if !network.gains(ties, moments) {
+            break;
+        }
+    }
+    true
 }
 
 impl<'a> Easing<'a> {
@@ -40,9 +51,9 @@ impl<'a> Easing<'a> {
         let count = problem.tasks.len();
         Some(Self {
             problem,
-            network: Network::new(ties.moments(), ties.always(), ties.must()),
+            network: Network::new(ties.moments(), ties.now(), ties.must()),
             moments: Vec::new(),
-            always: vec![0; ties.always().len()],
+            always: vec![0; ties.always()],
             between: vec![0; count * count],
             ring: Vec::new(),
             ties,
@@ -53,31 +64,20 @@ impl<'a> Easing<'a> {
     /// none when no plan has that order.
     pub fn best(&mut self, starts: &[i32]) -> Option<(Cost, Vec<i32>)> {
         let count = self.problem.tasks.len();
-        let always = self.always.len();
-        let ties = self.ties.lie(starts, &mut self.moments);
-        let moments = &mut self.moments;
-        let network = &mut self.network;
-        if !network.possible(ties, moments) {
+        if !self.ties.lie(starts, &mut self.moments) {
             return None;
         }
-        network.begin(ties, moments, |place, tie| {
-            if place < always {
-                self.always[place]
-            } else if tie.from.max(tie.to) < count {
-                self.between[tie.from * count + tie.to]
-            } else {
-                0
-            }
-        });
-        for _ in 0..STEPS {
-            if !network.gains(ties, moments) {
-                break;
-            }
+        let (always, between) = (&self.always, &self.between);
+        let pulls = self.ties.pulls();
+        let flowed = |place: usize| match (always.get(place), pulls[place]) {
+            (Some(flow), _) => *flow,
+            (None, Some(pull)) => between[pull.first * count + pull.second],
+            (None, None) => 0,
+        };
+        if !eased(&self.ties, &mut self.network, &mut self.moments, flowed) {
+            return None;
         }
-        // Minute 0 was moved like everything else.
-        let zero = moments.last().copied().unwrap_or(0);
-        let starts = moments[..count].iter().map(|moment| moment - zero);
-        let starts: Vec<i32> = starts.collect();
+        let starts = self.ties.starts(&self.moments);
         // Said again by whoever knows no ties.
         self.problem
             .holds(&starts)
@@ -86,36 +86,32 @@ impl<'a> Easing<'a> {
 
     /// The orders of two tasks that could not be together when no plan had those that were asked for last.
     pub fn ring(&mut self) -> &[Pull] {
-        let count = self.problem.tasks.len();
         self.ring.clear();
-        for place in &self.network.ring {
-            let tie = self.ties.now()[*place];
-            if *place >= self.always.len() && tie.from.max(tie.to) < count && tie.from != tie.to {
-                self.ring.push(Pull {
-                    first: tie.from,
-                    second: tie.to,
-                });
-            }
+        if let Some(torn) = self.ties.torn() {
+            self.ring
+                .extend((torn.first != torn.second).then_some(torn));
+            return &self.ring;
         }
+        let pulls = self.ties.pulls();
+        let ring = self.network.ring.iter();
+        let ring = ring.filter(|place| **place >= self.always.len());
+        self.ring.extend(ring.filter_map(|place| pulls[*place]));
         &self.ring
     }
 
     /// Remembers what flows in the plan that was found last, from which the next begin, and says which orders hold it
     /// back.
-    pub fn keep(&mut self, pulls: &mut Vec<Pull>) {
-        pulls.clear();
+    pub fn keep(&mut self, kept: &mut Vec<Pull>) {
+        kept.clear();
         let count = self.problem.tasks.len();
-        for (place, tie) in self.ties.now().iter().enumerate() {
+        for (place, pull) in self.ties.pulls().iter().enumerate() {
             let flow = self.network.flow(place);
             if let Some(kept) = self.always.get_mut(place) {
                 *kept = flow;
-            } else if tie.from.max(tie.to) < count {
-                self.between[tie.from * count + tie.to] = flow;
+            } else if let Some(pull) = pull {
+                self.between[pull.first * count + pull.second] = flow;
                 if flow > 0 {
-                    pulls.push(Pull {
-                        first: tie.from,
-                        second: tie.to,
-                    });
+                    kept.push(*pull);
                 }
             }
         }

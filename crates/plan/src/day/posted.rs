@@ -1,7 +1,8 @@
-//! The puzzle as the solver knows it: a variable for every start, and a clause for everything else.
+//! The puzzle as the solver knows it: a variable for every moment that can move, and a clause for everything else.
 
 use super::bounds::Bounds;
 use super::problem::{Pool, Problem, Shelf, Stay, Use};
+use super::rigid::Rigid;
 use super::search::{Answer, Stop};
 use super::watched::Watched;
 use super::weighed::Weighed;
@@ -17,7 +18,7 @@ use pumpkin_core::branching::variable_selection::Smallest;
 use pumpkin_core::predicate;
 use pumpkin_core::predicates::Predicate;
 use pumpkin_core::results::{
-    ProblemSolution, SatisfactionResult, SatisfactionResultUnderAssumptions,
+    ProblemSolution, SatisfactionResult, SatisfactionResultUnderAssumptions, SolutionReference,
 };
 use pumpkin_core::variables::{AffineView, DomainId, Literal, TransformableVariable};
 use std::rc::Rc;
@@ -42,7 +43,9 @@ pub struct Order {
 pub struct Posted {
     pub(super) solver: Solver,
     pub(super) resolver: ResolutionResolver,
-    pub(super) starts: Vec<DomainId>,
+    /// A variable for all tasks that always lie alike.
+    pub(super) moments: Vec<DomainId>,
+    pub(super) rigid: Rigid,
     pub(super) weighed: Weighed,
     pub(super) brancher: Watched,
     /// The solver has said that there is no plan whatever is asked.
@@ -61,18 +64,27 @@ impl Posted {
     }
 
     fn with(problem: &Problem, order: &[Order], most_pairs: usize) -> Option<Self> {
-        let mut making = Making {
-            solver: Solver::default(),
-            starts: Vec::new(),
-        };
-        for task in &problem.tasks {
-            let latest = task.latest.min(problem.horizon - task.lasts);
-            if latest < task.earliest {
-                return None;
-            }
-            let start = making.solver.new_bounded_integer(task.earliest, latest);
-            making.starts.push(start);
+        let rigid = Rigid::new(problem);
+        let mut windows = vec![(0, problem.horizon); rigid.count()];
+        for (task, own) in problem.tasks.iter().enumerate() {
+            let (moment, after) = rigid.of(task);
+            let window = &mut windows[moment];
+            let latest = own.latest.min(problem.horizon - own.lasts);
+            window.0 = window.0.max(own.earliest - after);
+            window.1 = window.1.min(latest - after);
         }
+        if windows.iter().any(|(earliest, latest)| latest < earliest) {
+            return None;
+        }
+        let mut solver = Solver::default();
+        let windows = windows.into_iter();
+        let moments =
+            windows.map(|(earliest, latest)| solver.new_bounded_integer(earliest, latest));
+        let mut making = Making {
+            moments: moments.collect(),
+            solver,
+            rigid,
+        };
         making.gaps(problem);
         for kept in order {
             let terms = vec![making.start(kept.first), making.minus(kept.second)];
@@ -100,13 +112,14 @@ impl Posted {
             return None;
         }
         let brancher = Watched {
-            order: tried(&making.solver, &making.starts, None),
+            order: tried(&making.solver, &making.moments, None),
             decided: Rc::default(),
         };
         Some(Self {
             solver: making.solver,
             resolver: ResolutionResolver::default(),
-            starts: making.starts,
+            moments: making.moments,
+            rigid: making.rigid,
             weighed,
             brancher,
             closed: false,
@@ -133,8 +146,10 @@ impl Posted {
 
     /// From here on it looks near a plan first.
     pub fn near(&mut self, plan: &[i32]) {
-        let warm = WarmStart::new(&self.starts, plan);
-        self.brancher.order = tried(&self.solver, &self.starts, Some(warm));
+        let mut moments = Vec::new();
+        self.rigid.moments(plan, &mut moments);
+        let warm = WarmStart::new(&self.moments, &moments);
+        self.brancher.order = tried(&self.solver, &self.moments, Some(warm));
     }
 
     /// A plan that costs no more than so much at a level, with some tasks where they are.
@@ -146,10 +161,11 @@ impl Posted {
         stop: &mut Stop<'_, '_>,
     ) -> Answer {
         let weighed = self.weighed.sums[level];
-        let starts = &self.starts;
         let given = fixed.iter().map(|(task, start)| {
-            let variable = starts[*task];
-            predicate![variable == *start]
+            let (moment, after) = self.rigid.of(*task);
+            let variable = self.moments[moment];
+            let at = start - after;
+            predicate![variable == at]
         });
         let given: Vec<Predicate> = [predicate![weighed <= most]]
             .into_iter()
@@ -160,10 +176,6 @@ impl Posted {
 
     /// Any plan under which something holds.
     pub fn any(&mut self, given: &[Predicate], stop: &mut Stop<'_, '_>) -> Answer {
-        let starts = &self.starts;
-        let read = |solution: &dyn Fn(DomainId) -> i32| -> Vec<i32> {
-            starts.iter().map(|start| solution(*start)).collect()
-        };
         if self.closed || self.solver.is_inconsistent() {
             return Answer::Never;
         }
@@ -177,8 +189,7 @@ impl Posted {
                 .satisfy(&mut self.brancher, stop, &mut self.resolver)
             {
                 SatisfactionResult::Satisfiable(found) => {
-                    let found = found.solution();
-                    Answer::Found(read(&|start| found.get_integer_value(start)))
+                    Answer::Found(starts(&self.rigid, &self.moments, found.solution()))
                 }
                 SatisfactionResult::Unsatisfiable(..) => {
                     self.closed = true;
@@ -194,8 +205,7 @@ impl Posted {
             given,
         ) {
             SatisfactionResultUnderAssumptions::Satisfiable(found) => {
-                let found = found.solution();
-                Answer::Found(read(&|start| found.get_integer_value(start)))
+                Answer::Found(starts(&self.rigid, &self.moments, found.solution()))
             }
             SatisfactionResultUnderAssumptions::UnsatisfiableUnderAssumptions(_) => Answer::Never,
             SatisfactionResultUnderAssumptions::Unsatisfiable(_) => {
@@ -207,14 +217,27 @@ impl Posted {
     }
 }
 
+/// Where the tasks of a plan begin that the solver has found.
+pub(super) fn starts(
+    rigid: &Rigid,
+    moments: &[DomainId],
+    found: SolutionReference<'_>,
+) -> Vec<i32> {
+    let start = |task: usize| {
+        let (moment, after) = rigid.of(task);
+        found.get_integer_value(moments[moment]) + after
+    };
+    (0..rigid.tasks()).map(start).collect()
+}
+
 /// First what is known, then what was often in the way and as it was last, then each start as early as
 /// it can be.
 fn tried(
     solver: &Solver,
-    starts: &[DomainId],
+    moments: &[DomainId],
     warm: Option<WarmStart<DomainId>>,
 ) -> DynamicBrancher {
-    let earliest = IndependentVariableValueBrancher::new(Smallest::new(starts), InDomainMin);
+    let earliest = IndependentVariableValueBrancher::new(Smallest::new(moments), InDomainMin);
     let mut order = DynamicBrancher::new(Vec::new());
     if let Some(warm) = warm {
         order.add_brancher(Box::new(warm));
@@ -227,24 +250,26 @@ fn tried(
 /// A puzzle while it is put.
 pub(super) struct Making {
     pub(super) solver: Solver,
-    pub(super) starts: Vec<DomainId>,
+    moments: Vec<DomainId>,
+    rigid: Rigid,
 }
 
 impl Making {
     /// A new variable; what is plainly impossible already takes no more of them.
     pub(super) fn variable(&mut self, least: i32, most: i32) -> DomainId {
-        match self.starts.first() {
+        match self.moments.first() {
             Some(any) if self.solver.is_inconsistent() => *any,
             _ => self.solver.new_bounded_integer(least.min(most), most),
         }
     }
 
     pub(super) fn start(&self, task: usize) -> Term {
-        self.starts[task].scaled(1)
+        let (moment, after) = self.rigid.of(task);
+        self.moments[moment].offset(after)
     }
 
     pub(super) fn minus(&self, task: usize) -> Term {
-        self.starts[task].scaled(-1)
+        self.start(task).scaled(-1)
     }
 
     /// A sum that is at most so much.
@@ -271,6 +296,10 @@ impl Making {
     fn gaps(&mut self, problem: &Problem) {
         for gap in &problem.gaps {
             let (from, to) = (gap.from, gap.to);
+            let ((one, before), (other, after)) = (self.rigid.of(from), self.rigid.of(to));
+            if one == other && (gap.least..=gap.most).contains(&(after - before)) {
+                continue;
+            }
             self.at_most(vec![self.start(from), self.minus(to)], -gap.least);
             self.at_most(vec![self.start(to), self.minus(from)], gap.most);
         }
@@ -283,7 +312,7 @@ impl Making {
         }
         let mut starts: Vec<Term> = uses
             .iter()
-            .map(|one| self.starts[one.task].offset(one.after))
+            .map(|one| self.start(one.task).offset(one.after))
             .collect();
         let mut lasts: Vec<i32> = uses.iter().map(|one| one.lasts).collect();
         let mut counts: Vec<i32> = uses.iter().map(|one| one.count).collect();

@@ -2,7 +2,8 @@
 //! does not.
 
 use super::bounds::Bounds;
-use super::problem::{Cost, Pool, Problem, Shelf, Stay};
+use super::problem::{Cost, Problem};
+use super::rigid::Rigid;
 
 /// A tie from one moment to another: each minute by which the second comes less than `least` after the first costs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -17,19 +18,35 @@ pub struct Tie {
     pub costs: i64,
 }
 
-/// What is tied: the starts of all tasks, then the first and the last moment of every stretch of work, when the last
-/// bread without a time is ready, and at the end minute 0.
+/// Two tasks in an order, which holds a plan back or stands in its way.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Pull {
+    /// Who comes first.
+    pub first: usize,
+    /// Who comes after it.
+    pub second: usize,
+}
+
+/// What is tied: the starts of all tasks, those as one that always lie alike, then the first and the last moment of every
+/// stretch of work, when the last bread without a time is ready, and at the end minute 0.
+///
+/// Here tasks are told by their own numbers and the others by the numbers after them; a [`Tie`] has those of moments.
 #[derive(Debug)]
 pub struct Ties<'a> {
-    problem: &'a Problem,
+    pub(super) problem: &'a Problem,
+    rigid: Rigid,
     /// What holds whatever comes first.
-    always: Vec<Tie>,
+    always: usize,
     /// Those, and what holds in one order.
     all: Vec<Tie>,
+    /// Of each of `all` the tasks that it ties; none where one of them is no task.
+    pulls: Vec<Option<Pull>>,
+    /// Two that always lie alike and cannot lie in the order that was asked for last.
+    torn: Option<Pull>,
     weights: Weights,
     stretches: Vec<&'a [usize]>,
     ready: usize,
-    zero: usize,
+    pub(super) zero: usize,
 }
 
 /// What a minute of each thing weighs, so that all of what weighs less never weighs as much.
@@ -68,17 +85,6 @@ impl Weights {
     }
 }
 
-/// Something that takes a place from one moment to another, as it lies now.
-struct Held {
-    from: usize,
-    after: i32,
-    to: usize,
-    beyond: i32,
-    count: i32,
-    key: (i32, i32),
-    ends: i32,
-}
-
 const LATE: usize = 0;
 const PAST: usize = 1;
 const MOVED: usize = 2;
@@ -99,8 +105,11 @@ impl<'a> Ties<'a> {
         let ready = problem.tasks.len() + 2 * stretches.len();
         let mut ties = Self {
             problem,
-            always: Vec::new(),
+            rigid: Rigid::new(problem),
+            always: 0,
             all: Vec::new(),
+            pulls: Vec::new(),
+            torn: None,
             weights: Weights::new(problem)?,
             stretches,
             ready,
@@ -109,13 +118,13 @@ impl<'a> Ties<'a> {
         ties.of_tasks();
         ties.of_wishes();
         ties.of_work();
-        ties.always = std::mem::take(&mut ties.all);
+        ties.always = ties.all.len();
         Some(ties)
     }
 
     /// So many moments.
     pub const fn moments(&self) -> usize {
-        self.zero + 1
+        self.rigid.count() + self.zero + 1 - self.problem.tasks.len()
     }
 
     /// What a minute of what must be weighs: ties of this weight that are too short are no plan.
@@ -125,30 +134,37 @@ impl<'a> Ties<'a> {
 
     /// Ties of the orders in which tasks lie, and every moment where it is.
     ///
-    /// Where two that cannot be at once do lie at once, the one whose middle comes first is first.
-    pub fn lie(&mut self, starts: &[i32], moments: &mut Vec<i32>) -> &[Tie] {
-        self.all.clone_from(&self.always);
+    /// Where two that cannot be at once do lie at once, the one whose middle comes first is first. Whether no two that
+    /// always lie alike lie otherwise in it: of those that do [`Self::torn`] tells.
+    pub fn lie(&mut self, starts: &[i32], moments: &mut Vec<i32>) -> bool {
+        self.all.truncate(self.always);
+        self.pulls.truncate(self.always);
+        self.torn = None;
         let problem = self.problem;
-        for pool in &problem.pools {
-            self.pool(pool, starts);
-        }
-        for shelf in &problem.shelves {
-            self.shelf(shelf, starts);
-        }
-        self.oven(starts);
+        self.orders(starts);
         self.moments_of(starts, moments);
         for (place, stretch) in self.stretches.clone().into_iter().enumerate() {
-            let moment = problem.tasks.len() + 2 * place;
-            self.morning(stretch, starts, moments[moment], moment);
+            let first = moments[self.rigid.count() + 2 * place];
+            self.morning(stretch, starts, first, problem.tasks.len() + 2 * place);
         }
-        &self.all
+        self.torn.is_none()
+    }
+
+    /// Where every task begins.
+    pub fn starts(&self, moments: &[i32]) -> Vec<i32> {
+        // Minute 0 was moved like everything else.
+        let zero = moments.last().copied().unwrap_or(0);
+        let start = |task: usize| {
+            let (moment, after) = self.rigid.of(task);
+            moments[moment] + after - zero
+        };
+        (0..self.problem.tasks.len()).map(start).collect()
     }
 
     /// Every moment of a plan.
     fn moments_of(&self, starts: &[i32], moments: &mut Vec<i32>) {
         let problem = self.problem;
-        moments.clear();
-        moments.extend_from_slice(starts);
+        self.rigid.moments(starts, moments);
         for stretch in &self.stretches {
             let first = stretch.iter().map(|task| starts[*task]).min();
             let last = stretch.iter().map(|task| problem.ends(*task, starts)).max();
@@ -164,12 +180,44 @@ impl<'a> Ties<'a> {
         &self.all
     }
 
-    /// Ties that hold whatever comes first.
-    pub fn always(&self) -> &[Tie] {
-        &self.always
+    /// Of each of them the tasks that it ties; none where one of them is no task.
+    pub fn pulls(&self) -> &[Option<Pull>] {
+        &self.pulls
     }
 
-    fn tie(&mut self, from: usize, to: usize, least: i32, costs: i64) {
+    /// Two that always lie alike and cannot lie in the order that was asked for last.
+    pub const fn torn(&self) -> Option<Pull> {
+        self.torn
+    }
+
+    /// So many of them hold whatever comes first.
+    pub const fn always(&self) -> usize {
+        self.always
+    }
+
+    /// With which moment something moves, and by how much later it comes, minutes.
+    fn moment(&self, what: usize) -> (usize, i32) {
+        let tasks = self.problem.tasks.len();
+        if what < tasks {
+            self.rigid.of(what)
+        } else {
+            (what - tasks + self.rigid.count(), 0)
+        }
+    }
+
+    fn tie(&mut self, first: usize, second: usize, least: i32, costs: i64) {
+        let ((from, before), (to, after)) = (self.moment(first), self.moment(second));
+        let least = least + before - after;
+        let tasks = self.problem.tasks.len();
+        let pull = (first < tasks && second < tasks).then_some(Pull { first, second });
+        if from == to {
+            // What lies between them never changes.
+            if costs == self.must() && least > 0 {
+                self.torn = self.torn.or(pull);
+            }
+            return;
+        }
+        self.pulls.push(pull);
         self.all.push(Tie {
             from,
             to,
@@ -178,7 +226,7 @@ impl<'a> Ties<'a> {
         });
     }
 
-    fn must_lie(&mut self, from: usize, to: usize, least: i32) {
+    pub(super) fn must_lie(&mut self, from: usize, to: usize, least: i32) {
         self.tie(from, to, least, self.weights.must);
     }
 
@@ -273,134 +321,6 @@ impl<'a> Ties<'a> {
         let earliest = stretch.iter().min_by_key(|task| starts[**task]);
         if let (Some(midnight), Some(task)) = (next, earliest) {
             self.must_lie(*task, self.zero, 1 - midnight);
-        }
-    }
-
-    fn pool(&mut self, pool: &Pool, starts: &[i32]) {
-        let uses = pool.uses.iter().filter(|one| one.lasts > 0);
-        let mut held = Vec::with_capacity(pool.uses.len());
-        for one in uses {
-            let (at, ends) = (
-                starts[one.task] + one.after,
-                starts[one.task] + one.after + one.lasts,
-            );
-            // Before what is closed, or after it.
-            let before = |(from, to): &&(i32, i32)| from + to <= at + ends;
-            if let Some((_, to)) = pool.closed.iter().rfind(before) {
-                self.must_lie(self.zero, one.task, to - one.after);
-            }
-            if let Some((from, _)) = pool.closed.iter().find(|own| !before(own)) {
-                self.must_lie(one.task, self.zero, one.after + one.lasts - from);
-            }
-            // One after another by their middles; where several fit, by their beginnings.
-            let key = if pool.capacity == 1 {
-                at + ends
-            } else {
-                2 * at
-            };
-            held.push(Held {
-                from: one.task,
-                after: one.after,
-                to: one.task,
-                beyond: one.after + one.lasts,
-                count: one.count,
-                key: (key, ends),
-                ends,
-            });
-        }
-        self.lanes(pool.capacity, held);
-    }
-
-    fn shelf(&mut self, place: &Shelf, starts: &[i32]) {
-        let held = place.stays.iter().map(|stay| {
-            let (from, to) = stay.during(starts);
-            Held {
-                from: stay.from,
-                after: 0,
-                to: stay.to,
-                beyond: stay.beyond,
-                count: stay.count,
-                key: (from, to),
-                ends: to,
-            }
-        });
-        self.lanes(place.capacity, held.collect());
-    }
-
-    /// What takes the same places one after another, by lanes.
-    fn lanes(&mut self, capacity: i32, mut held: Vec<Held>) {
-        let all: i32 = held.iter().map(|one| one.count).sum();
-        if all <= capacity {
-            return;
-        }
-        held.sort_by_key(|one| one.key);
-        let count = usize::try_from(capacity).unwrap_or(0);
-        // Of every lane who was in it last, by its place, and when it becomes free.
-        let mut lanes: Vec<(i32, Option<usize>)> = vec![(i32::MIN, None); count];
-        for place in 0..held.len() {
-            let own = &held[place];
-            let wanted = usize::try_from(own.count).unwrap_or(0).min(count);
-            lanes.sort_unstable();
-            let mut before: Vec<usize> = lanes[..wanted].iter().filter_map(|lane| lane.1).collect();
-            before.dedup();
-            for lane in &mut lanes[..wanted] {
-                *lane = (own.ends, Some(place));
-            }
-            let (from, after) = (own.from, own.after);
-            for other in before {
-                let (to, beyond) = (held[other].to, held[other].beyond);
-                self.must_lie(to, from, beyond - after);
-            }
-        }
-    }
-
-    fn oven(&mut self, starts: &[i32]) {
-        let problem = self.problem;
-        let oven = &problem.oven;
-        let middle = |place: usize| {
-            let task = oven.bakes[place];
-            (starts[task] + problem.ends(task, starts), place)
-        };
-        let mut turn: Vec<usize> = (0..oven.bakes.len()).collect();
-        turn.sort_unstable_by_key(|place| middle(*place));
-        let apart = |one: usize, other: usize| {
-            let lasts = problem.tasks[oven.bakes[one]].lasts;
-            oven.apart[one][other].map(|apart| lasts + apart)
-        };
-        for (at, other) in turn.iter().enumerate() {
-            for (before, one) in turn[..at].iter().enumerate() {
-                let Some(least) = apart(*one, *other) else {
-                    continue;
-                };
-                // What a bake between them says already is not said again.
-                let between = turn[before + 1..at].iter().any(|between| {
-                    let way = apart(*one, *between).zip(apart(*between, *other));
-                    way.is_some_and(|(one, other)| one + other >= least)
-                });
-                if !between {
-                    self.must_lie(oven.bakes[*one], oven.bakes[*other], least);
-                }
-            }
-        }
-        for one in 0..oven.bakes.len() {
-            for rise in &oven.rises {
-                self.cold(rise, one, starts);
-            }
-        }
-    }
-
-    /// A rise in the oven is out before it heats, or goes in when it has cooled.
-    fn cold(&mut self, rise: &Stay, place: usize, starts: &[i32]) {
-        let (problem, bake) = (self.problem, self.problem.oven.bakes[place]);
-        let (heats, cools) = (problem.oven.heats[place], problem.oven.cools);
-        let (from, to) = rise.during(starts);
-        let ends = problem.ends(bake, starts);
-        let out = to + heats <= starts[bake];
-        let later = ends + cools <= from;
-        if out || (!later && from + to <= starts[bake] + ends) {
-            self.must_lie(rise.to, bake, rise.beyond + heats);
-        } else {
-            self.must_lie(bake, rise.from, problem.tasks[bake].lasts + cools);
         }
     }
 }

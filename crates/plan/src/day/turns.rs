@@ -5,9 +5,9 @@
 //! its direction, so that this comes to an end.
 
 use super::chance::Chance;
-use super::eased::Pull;
 use super::groups::groups;
 use super::problem::{Gap, Problem};
+use super::ties::Pull;
 
 /// Things are moved by less than two to this power, minutes (ours).
 const POWERS: u64 = 9;

@@ -11,12 +11,12 @@ use super::walk::From;
 
 /// Where every bread has a time: of the budget so much is gone when both go on from the better plan, and so much of what
 /// the solver takes otherwise (ours).
-const TIMED: (f64, f64) = (0.65, 0.4);
+const TIMED: (f64, f64) = (0.85, 0.4);
 /// The same where some bread has none.
 const SOON: (f64, f64) = (0.7, 1.0);
 /// How both go on afterwards: until when, and how each; at the end one of them looks for shorter waits alone (ours).
 const AFTERWARDS: [(f64, From, From); 2] = [
-    (0.85, From::Good, From::Beside),
+    (0.9, From::Good, From::Beside),
     (1.0, From::Waits, From::Last),
 ];
 

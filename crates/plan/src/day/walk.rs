@@ -9,8 +9,9 @@
 
 use super::anew::Anew;
 use super::chance::Chance;
-use super::eased::{Easing, Pull};
+use super::eased::Easing;
 use super::problem::{Cost, Problem};
+use super::ties::Pull;
 use super::turns::Turns;
 use numerics::math::{exp, ln};
 

@@ -95,7 +95,7 @@ impl Making {
                     vec![predicate![first >= *morning], is_early.get_true_predicate()];
                 let before = *midnight - 1;
                 for task in stretch {
-                    let start = self.starts[*task];
+                    let start = self.start(*task);
                     ways.push(predicate![start <= before]);
                 }
                 self.clause(ways);
