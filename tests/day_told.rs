@@ -1,6 +1,6 @@
 //! The puzzle of a bake day as `tests/peers/day.py` reads it.
 
-use plan::day::problem::{Problem, Stay};
+use plan::day::problem::{FRESH_MIN, Problem, Stay};
 use serde_json::{Value, json};
 
 /// A puzzle as JSON.
@@ -69,6 +69,7 @@ pub fn told(problem: &Problem) -> Value {
             "cools": oven.cools, "rises": stays(&oven.rises),
         },
         "wishes": wishes,
+        "fresh": FRESH_MIN,
         "stretches": problem.stretches,
         "mornings": problem.mornings,
         "known": problem.known,

@@ -80,6 +80,7 @@ for wish in problem["wishes"]:
         ready = starts[wish["task"]] + tasks[wish["task"]]["lasts"]
         late.append(over(ready - wish["by"]))
         waits.append(over(wish["by"] - ready))
+        past.append(over(wish["by"] - problem["fresh"] - ready))
 for task, known in problem["known"]:
     far = over(starts[task] - known)
     model.add(far >= known - starts[task])

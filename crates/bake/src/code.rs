@@ -84,6 +84,9 @@ codes! {
     RELATION_OUTSIDE_ITS_RANGE = look_bake("relation-outside-its-range");
 }
 
+/// Those about a dough and the kitchen it is mixed in, with which it can be baked all the same: as warm as it gets, in lots.
+pub const OF_THE_MIX: &[Code] = &[LIQUID_CANNOT_REACH_TARGET, BOWL_TOO_SMALL, FLOUR_ABOVE_BOWL];
+
 /// Those that are found when a recipe is followed minute by minute, or held against its tested bakes.
 pub const HAPPENS: &[Code] = &[
     RECIPE_UNANCHORED,

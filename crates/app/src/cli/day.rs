@@ -108,15 +108,18 @@ pub fn run(args: &Args) -> Outcome {
         let work = work::on_files_for(Path::new(path), args.kitchen.as_deref(), None)?;
         works.push((work, batches));
     }
-    if works.iter().any(|(work, _)| work.stops()) {
+    if works.iter().any(|(work, _)| work.stops_the_day()) {
         return Ok(to_mend(&works));
     }
-    let means = match &args.kitchen {
+    let mut means = match &args.kitchen {
         Some(path) => read_kitchen_bytes(&read::bytes(path)?)
             .output
-            .map_or_else(Means::default, |file| means(&file)),
-        None => Means::default(),
+            .map_or_else(Means::usual, |file| means(&file)),
+        None => Means::usual(),
     };
+    if read_asks.now.is_some() {
+        means.is_up();
+    }
     let kitchen = works
         .iter()
         .find_map(|(work, _)| work.made.as_ref())
@@ -151,6 +154,15 @@ pub fn run(args: &Args) -> Outcome {
         json: envelope::Envelope::new("day"),
         stops: plan::day::stops(&planned.diagnostics),
     };
+    for (work, _) in &works {
+        let source = work.source(0);
+        for diagnostic in work.of_the_mix() {
+            let drawn = draw(&source.path, &source.text, diagnostic);
+            report.notes.push_str(&drawn);
+            report.notes.push('\n');
+            report.json.finding(&source.path, &source.text, diagnostic);
+        }
+    }
     let titles = titles(&works);
     for diagnostic in &planned.diagnostics {
         let about = about(&works, diagnostic);
@@ -268,7 +280,7 @@ pub fn wanted<'a>(
 fn to_mend(works: &[(work::Work, u32)]) -> Report {
     let mut notes = String::new();
     let mut json = envelope::Envelope::new("day");
-    for (work, _) in works.iter().filter(|(work, _)| work.stops()) {
+    for (work, _) in works.iter().filter(|(work, _)| work.stops_the_day()) {
         notes.push_str(&list(work, For::Bake));
         json.append(check::envelope(work, "day"));
     }

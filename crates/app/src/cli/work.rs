@@ -120,6 +120,20 @@ impl Work {
             .iter()
             .any(|f| f.diagnostic.code.severity == Severity::Mend)
     }
+
+    /// Whether anything must be mended before a day with it can be planned: a dough that does not get as warm as it is
+    /// written can be baked as it is.
+    pub fn stops_the_day(&self) -> bool {
+        let mends = |f: &&Finding| f.diagnostic.code.severity == Severity::Mend;
+        let mut mends = self.findings.iter().filter(mends);
+        mends.any(|f| !bake::code::OF_THE_MIX.contains(&f.diagnostic.code))
+    }
+
+    /// What is to be said of its dough in the kitchen it is mixed in, though a day can be planned with it.
+    pub fn of_the_mix(&self) -> impl Iterator<Item = &Diagnostic> {
+        let all = self.findings.iter().map(|f| &f.diagnostic);
+        all.filter(|diagnostic| bake::code::OF_THE_MIX.contains(&diagnostic.code))
+    }
 }
 
 /// Reads files and runs the stages on them.

@@ -3,6 +3,7 @@
 mod account;
 mod answer;
 pub mod balance;
+pub mod by_hand;
 mod cooled;
 pub mod factor;
 pub(crate) mod goes_in;
@@ -17,4 +18,5 @@ pub use answer::{mix, mixed};
 pub use cooled::left_by_cooling;
 pub use goes_in::is_butter;
 pub use model::{Balance, MixAnswer, Share, WakeAnswer};
+pub use room::lots;
 pub use wake::wake;

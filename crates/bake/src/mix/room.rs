@@ -2,13 +2,15 @@
 
 use super::goes_in::Bench;
 use crate::code;
+use crate::kitchen::Kitchen;
 use crate::physics::density::density;
 use crate::physics::proximate::Proximate;
 use crate::physics::specific_heat::OF_A_MIX;
 use crate::wording::grams;
 use numerics::quantity::{Density, Volume};
+use recipe::document::model::Recipe;
 use recipe::formula::model::{Formula, Resolved, ResolvedItem, StageSum};
-use recipe::formula::vessel::{Why, mixes};
+use recipe::formula::vessel::{Mixes, Why, mixes};
 use recipe::source::{Diagnostic, Span};
 
 /// Gas beaten into a dough by mixing, of its volume: the middle of 6 to 10 % (from memory).
@@ -19,18 +21,7 @@ const USUAL: Density = Density::from_si(1220.0);
 /// What is to be said when the dough of a product does not fit the bowl.
 pub fn room(bench: Bench<'_>, stage: usize, solids: &[Volume], span: Span) -> Option<Diagnostic> {
     let sums = bench.formula.stages.get(stage)?;
-    let is_final = bench
-        .recipe
-        .products
-        .iter()
-        .any(|product| product.from.value.eq_ignore_ascii_case(&sums.name));
-    if !is_final {
-        return None;
-    }
-    let dough = *solids.get(stage)? / (1.0 - GAS);
-    let bowl = &bench.kitchen.bowl;
-    let limit = bowl.flour_limit.filter(|_| !bench.kitchen.by_hand);
-    let answer = mixes(sums.holds.flour, dough, limit, bowl.holds);
+    let answer = of_stage(bench.recipe, bench.formula, bench.kitchen, stage, solids)?;
     let why = answer.why?;
     let code = match why {
         Why::FlourAboveLimit { .. } | Why::FlourNearLimit { .. } => code::FLOUR_ABOVE_BOWL,
@@ -43,18 +34,43 @@ pub fn room(bench: Bench<'_>, stage: usize, solids: &[Volume], span: Span) -> Op
     )))
 }
 
+/// Of every stage in how many lots it is mixed in this kitchen: one where it fits, or where nothing is known of the bowl.
+pub fn lots(recipe: &Recipe, formula: &Formula, kitchen: &Kitchen) -> Vec<u32> {
+    let solids = solids(formula);
+    let of = |stage| of_stage(recipe, formula, kitchen, stage, &solids);
+    let all = (0..formula.stages.len()).map(|stage| of(stage).map_or(1, |mixes| mixes.count));
+    all.collect()
+}
+
+/// How the dough of a product is mixed; none for what is no such dough.
+fn of_stage(
+    recipe: &Recipe,
+    formula: &Formula,
+    kitchen: &Kitchen,
+    stage: usize,
+    solids: &[Volume],
+) -> Option<Mixes> {
+    let sums = formula.stages.get(stage)?;
+    let mut products = recipe.products.iter();
+    products.find(|product| product.from.value.eq_ignore_ascii_case(&sums.name))?;
+    let dough = *solids.get(stage)? / (1.0 - GAS);
+    let bowl = &kitchen.bowl;
+    let limit = bowl.flour_limit.filter(|_| !kitchen.by_hand);
+    Some(mixes(sums.holds.flour, dough, limit, bowl.holds))
+}
+
 /// Volumes of all stages without gas, in written order: a stage holds only earlier ones, so each
 /// is worked out once.
 pub fn solids(formula: &Formula) -> Vec<Volume> {
     let mut all = Vec::with_capacity(formula.stages.len());
     for sums in &formula.stages {
-        all.push(of_stage(formula, sums, &all));
+        all.push(volume(formula, sums, &all));
     }
     all
 }
 
 /// Volume of a stage without gas: its items', the earlier stages inside it included.
-fn of_stage(formula: &Formula, sums: &StageSum, before: &[Volume]) -> Volume {
+fn volume(formula: &Formula, sums: &StageSum, before: &[Volume]) -> Volume {
     let of_item = |item: &ResolvedItem| -> Volume {
         let Some(mass) = item.mass else {
             return Volume::ZERO;

@@ -4,7 +4,7 @@ use super::Bench;
 use super::reply::{Reply, balance, habit, here, written};
 use crate::ledger::say;
 use bake::kitchen::{Friction, Kitchen};
-use bake::mix::{MixAnswer, mix};
+use bake::mix::{MixAnswer, by_hand, mix};
 use bake::physics::heats;
 use numerics::quantity::{Mass, TemperatureDifference};
 use recipe::document::model::{Action, Tool};
@@ -91,10 +91,17 @@ pub fn no_mixer(bench: &Bench<'_>, reply: &mut Reply) {
         }
     }
     let butter = bench.of_flour(bench.mass_of(bake_butter));
-    let work = if butter > 0.1 {
-        "Stir 5 min, rest 15 min, slap and fold 10–15 min, then smear the soft butter in over another 10 min (common practice)."
+    let (from, to) = by_hand::FOLD_MIN;
+    let (stir, rest) = (by_hand::STIR_MIN, by_hand::REST_MIN);
+    let work = if butter > by_hand::MUCH_BUTTER {
+        let smear = by_hand::BUTTER_MIN;
+        format!(
+            "Stir {stir} min, rest {rest} min, slap and fold {from}–{to} min, then smear the soft butter in over another {smear} min (common practice)."
+        )
     } else {
-        "Stir 5 min, rest 15 min, then slap and fold 10–15 min (common practice)."
+        format!(
+            "Stir {stir} min, rest {rest} min, then slap and fold {from}–{to} min (common practice)."
+        )
     };
     reply.say(work);
     reply.more("It is kneaded when a small piece stretches to a thin film.");

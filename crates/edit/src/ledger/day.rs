@@ -131,9 +131,17 @@ fn sums(day: &Day, hours: Hours) -> Vec<(&'static str, Figure)> {
     add(
         "Dough past its best",
         "past-its-best",
-        cost.past,
-        length(cost.past),
+        cost.past - day.old,
+        length(cost.past - day.old),
     );
+    if day.old > 0 {
+        add(
+            "Bread ready too long before it is wanted",
+            "old",
+            day.old,
+            length(day.old),
+        );
+    }
     if day.breads.iter().any(|bread| bread.wanted.is_none()) && cost.last > 0 {
         let at = clock(day.timetable.clock(cost.last.into()), hours);
         add("The last bread is ready", "last-ready", cost.last, at);
@@ -201,7 +209,7 @@ fn how_good(day: &Day) -> String {
     }
     let words = [
         "less late",
-        "less dough past its best",
+        "less dough or bread past its best",
         "fewer changes to the plan so far",
         "an earlier last bread",
         "a shorter time from the first work to the last",

@@ -28,6 +28,10 @@ codes! {
     DAY_NOT_FOUND = mend_bake("day-not-found");
     /// Baked in the machine as it is planned, a dough is not risen or past its best.
     PLAN_DOES_NOT_HOLD = look_bake("plan-does-not-hold");
+    /// A rise is planned for a time that lies outside the written one.
+    PLANNED_OTHERWISE = look_bake("planned-otherwise");
+    /// The sign of a rise or a chill does not come in this kitchen.
+    SIGN_DOES_NOT_COME = look_bake("sign-does-not-come");
     /// In this kitchen, on this day, the recipe takes longer than it promises.
     PROMISE_NOT_KEPT_HERE = look_bake("promise-not-kept-here");
     /// What is said to be done is no step of the recipe.

@@ -1,6 +1,6 @@
 //! When not everything that is wanted can be had: the fewest wishes that already stand in each other's way.
 
-use super::problem::Problem;
+use super::problem::{FRESH_MIN, Problem};
 use super::search;
 use super::solve::Budget;
 use super::tasks::{Batch, Place, Serve, tasks};
@@ -14,7 +14,7 @@ pub enum Want {
     Quiet,
     /// The breaks.
     Breaks,
-    /// No dough past its best.
+    /// No dough past its best, and no bread of the day before.
     Best,
 }
 
@@ -103,6 +103,12 @@ fn strict(place: &Place<'_>, batches: &[Batch<'_>], serve: &[Serve], chosen: &[W
     if chosen.contains(&Want::Best) {
         for gap in &mut problem.gaps {
             gap.most = gap.most.min(gap.best);
+        }
+        for wish in &problem.wishes {
+            if let Some(by) = wish.by {
+                let task = &mut problem.tasks[wish.task];
+                task.earliest = task.earliest.max(by - FRESH_MIN - task.lasts);
+            }
         }
     }
     problem

@@ -1,14 +1,18 @@
 //! What is to be said about a day: before it is planned, and of the plan.
 
 use super::conflict::Want;
+use super::means::NIGHT;
+use super::problem::FRESH_MIN;
 use super::solve::Outcome;
 use super::tasks::Batch;
 use super::{Asked, Day, code, trays};
 use crate::shoot::code::HOLD_CHANGES_RISE;
 use crate::shoot::words::spell;
-use crate::timetable::{Kind, clock};
-use jiff::civil::DateTime;
+use crate::timetable::{Entry, Kind, clock};
+use jiff::civil::{DateTime, Time};
+use recipe::document::model::Hours;
 use recipe::source::{Diagnostic, Severity, listed, near};
+use std::collections::BTreeMap;
 
 /// Whether a finding must be mended first.
 pub fn mends(diagnostic: &Diagnostic) -> bool {
@@ -159,11 +163,14 @@ pub fn after(asked: &Asked<'_>, batches: &[Batch<'_>], day: &Day) -> Vec<Diagnos
         } else {
             format!("These cannot all be had: {list}. The nearest plan is given.")
         };
-        all.push(
-            Diagnostic::whole(code::WISHES_CONFLICT, message).hint(
-                "Give one of them up, begin earlier with --from, or ask for the bread later.",
-            ),
-        );
+        let said = Diagnostic::whole(code::WISHES_CONFLICT, message)
+            .hint("Give one of them up, begin earlier with --from, or ask for the bread later.");
+        let asleep = day.conflict.contains(&Want::Quiet) && asked.means.sleeps();
+        all.push(if asleep {
+            said.hint("Who works at night writes quiet = [] under [day] in the kitchen's file.")
+        } else {
+            said
+        });
     }
     for one in day.between.iter().filter(|one| !one.holds()) {
         let said = format!(
@@ -255,9 +262,17 @@ fn wish(asked: &Asked<'_>, want: &Want) -> String {
             };
             format!("{what} {how} by {}", at(asked, serve.by))
         }
+        Want::Quiet if asked.means.sleeps() => {
+            let Hours { from, to } = NIGHT;
+            let clock = |at: Time| at.strftime("%H:%M").to_string();
+            format!("sleep from {} to {}", clock(from), clock(to))
+        }
         Want::Quiet => "the quiet hours".to_owned(),
         Want::Breaks => "the breaks".to_owned(),
-        Want::Best => "no dough past its best".to_owned(),
+        Want::Best => format!(
+            "no dough past its best and no bread older than {}",
+            hours(FRESH_MIN.into())
+        ),
     }
 }
 
@@ -293,13 +308,15 @@ fn promises(asked: &Asked<'_>, batches: &[Batch<'_>], day: &Day) -> Vec<Diagnost
                 && night.is_none_or(|night| entry.begins_min >= night - 120)
         });
         let first = works.map(|entry| entry.begins_min).min();
-        let last = own.map(crate::timetable::Entry::ends_min).max();
+        let last = own.clone().map(crate::timetable::Entry::ends_min).max();
         let (Some(first), Some(last)) = (first, last) else {
             continue;
         };
         let promised = super::lengths::minutes(within.value);
         let takes = last - first;
-        if takes > i64::from(promised) && asked.now.is_none() {
+        // What this plan lets stand to please the rest of the day is no fault of the recipe.
+        let waits = waits(own.clone(), &batch.label, first);
+        if takes - waits > i64::from(promised) && asked.now.is_none() {
             all.push(
                 Diagnostic::at(
                     code::PROMISE_NOT_KEPT_HERE,
@@ -316,6 +333,16 @@ fn promises(asked: &Asked<'_>, batches: &[Batch<'_>], day: &Day) -> Vec<Diagnost
         }
     }
     all
+}
+
+/// How long a batch is made to wait from a minute on: its dough, and the piece of it that waits longest.
+fn waits<'a>(own: impl Iterator<Item = &'a Entry>, dough: &str, from: i64) -> i64 {
+    let mut of: BTreeMap<&str, i64> = BTreeMap::new();
+    for entry in own.filter(|entry| entry.kind == Kind::Waits && entry.begins_min >= from) {
+        *of.entry(&entry.batch).or_default() += entry.lasts_min;
+    }
+    let dough = of.remove(dough).unwrap_or(0);
+    dough + of.into_values().max().unwrap_or(0)
 }
 
 /// "8 h 20 min".

@@ -1,7 +1,7 @@
 //! Doughs laid out one after another: where a dough has room among those before it, and what it costs there.
 
 use super::groups::before;
-use super::problem::{Cost, Gap, Problem, Use};
+use super::problem::{Cost, FRESH_MIN, Gap, Problem, Use};
 
 /// So often a dough is laid out anew because something in it came too late.
 const PUSHES: usize = 400;
@@ -125,6 +125,7 @@ impl<'a> Laid<'a> {
             match wish.by {
                 Some(by) => {
                     cost.late += (ready - by).max(0);
+                    cost.past += (by - FRESH_MIN - ready).max(0);
                     cost.waits += (by - ready).max(0);
                 }
                 None => cost.last = cost.last.max(ready),

@@ -1,9 +1,10 @@
 //! How long every step takes in this kitchen, and how long its dough may go on standing.
 
+use super::mixing::mixing;
 use bake::kitchen::Kitchen;
-use bake::simulate::{Course, Grid, Happening, How, Through, simulate};
+use bake::simulate::{Course, Ended, Grid, Happening, How, Through, simulate};
 use numerics::quantity::Duration;
-use recipe::document::model::{Action, Phase, Recipe, Standing, Step, Timing};
+use recipe::document::model::{Action, Recipe, Standing, Step, Timing};
 use recipe::formula::Formula;
 
 /// Minutes of one step.
@@ -15,6 +16,8 @@ pub struct Length {
     pub best: i32,
     /// No longer than this.
     pub most: i32,
+    /// Its sign does not come here within the longest that a cook waits for it.
+    pub no_sign: bool,
 }
 
 impl Length {
@@ -23,6 +26,7 @@ impl Length {
             lasts,
             best: lasts,
             most: lasts,
+            no_sign: false,
         }
     }
 }
@@ -56,9 +60,13 @@ pub fn minutes(of: Duration) -> i32 {
 /// dough in the refrigerator may wait for ten hours if it does not pass its best there.
 pub fn lengths(recipe: &Recipe, formula: &Formula, kitchen: &Kitchen, how: &How) -> Vec<Length> {
     let course = simulate(recipe, formula, kitchen, how).output;
+    let mixing = mixing(recipe, formula, kitchen);
     steps(recipe)
         .enumerate()
-        .map(|(at, step)| length(recipe, formula, kitchen, how, &course, at, step))
+        .map(|(at, step)| match mixing.get(at).copied().flatten() {
+            Some(minutes) => Length::fixed(minutes),
+            None => length(recipe, formula, kitchen, how, &course, at, step),
+        })
         .collect()
 }
 
@@ -82,21 +90,24 @@ fn length(
         }
     };
     match &step.action {
-        Action::Mix { phases, .. } => {
-            let all: Duration = phases.iter().map(usual).sum();
-            Length::fixed(minutes(all).max(1))
-        }
         Action::Bake { phases, .. } => {
             let written: Duration = phases.iter().map(|phase| phase.timing.usual.value).sum();
             let lasts = here.map_or(written, |step| step.lasts);
             Length::fixed(minutes(lasts).max(1))
         }
         Action::Rest { timing, place, .. } => {
-            let lasts = goes(timing);
+            let cold = place.value == Standing::Refrigerator;
+            // What never gets as cold as is written is cold enough by the clock.
+            let no_sign = here.is_some_and(|step| step.ended == Ended::Limit);
+            let lasts = if cold && no_sign {
+                timing.usual.value
+            } else {
+                goes(timing)
+            };
             let least = minutes(lasts);
             let mut best = late(timing, lasts).max(least);
             let past = past(recipe, formula, kitchen, how, at, timing, lasts);
-            if place.value == Standing::Refrigerator {
+            if cold {
                 best = best.max(COLD_HOLD_MIN);
             }
             if let Some(past) = past {
@@ -106,6 +117,7 @@ fn length(
                 lasts: least,
                 best,
                 most: best + PAST_MIN,
+                no_sign,
             }
         }
         Action::Cool { timing, .. } => {
@@ -115,8 +127,11 @@ fn length(
                 lasts: minutes(lasts),
                 best,
                 most: best + 2 * PAST_MIN,
+                no_sign: false,
             }
         }
+        // Said by `mixing`.
+        Action::Mix { .. } => Length::fixed(1),
         Action::Wake { timing, .. }
         | Action::Heat { timing, .. }
         | Action::Divide { timing, .. }
@@ -126,10 +141,6 @@ fn length(
         | Action::Ready { timing, .. }
         | Action::Preheat { timing, .. } => Length::fixed(minutes(timing.usual.value).max(1)),
     }
-}
-
-fn usual(phase: &Phase) -> Duration {
-    phase.timing.usual.value
 }
 
 /// The written late end in proportion to how long the step takes here.

@@ -44,7 +44,33 @@ impl Default for Means {
     }
 }
 
+/// When nothing is said, nobody works from 23:00 to 05:00 (ours).
+pub const NIGHT: Hours = Hours {
+    from: Time::constant(23, 0, 0, 0),
+    to: Time::constant(5, 0, 0, 0),
+};
+
 impl Means {
+    /// Those of a home of which nothing is known: at night people sleep.
+    pub fn usual() -> Self {
+        Self {
+            quiet: vec![NIGHT],
+            ..Self::default()
+        }
+    }
+
+    /// Of a day that has begun: whoever is up goes on, where no quiet hours are written down.
+    pub fn is_up(&mut self) {
+        if self.sleeps() {
+            self.quiet.clear();
+        }
+    }
+
+    /// Whether the only quiet hours are those of a night that nobody has written down.
+    pub fn sleeps(&self) -> bool {
+        self.quiet == [NIGHT]
+    }
+
     /// How many there are of a tin; none when nobody counted.
     pub fn tin(&self, name: &str) -> Option<i32> {
         let tins = self.tins.as_ref()?;
@@ -54,9 +80,9 @@ impl Means {
     }
 }
 
-/// What the file of a kitchen says that there is.
+/// What the file of a kitchen says that there is; `quiet = []` is a kitchen that works at night.
 pub fn means(file: &KitchenFile) -> Means {
-    let usual = Means::default();
+    let usual = Means::usual();
     let Some(day) = &file.day else { return usual };
     let whole = |number: i64| i32::try_from(number).unwrap_or(i32::MAX);
     let count = |written: &Option<recipe::source::Located<i64>>| {
@@ -73,7 +99,9 @@ pub fn means(file: &KitchenFile) -> Means {
         warm_places: count(&day.warm_places),
         shelves: count(&day.shelves),
         oven_warms: day.oven_warms.as_ref().is_some_and(|warms| warms.value),
-        quiet: day.quiet.iter().map(|hours| hours.value).collect(),
+        quiet: day.quiet.as_ref().map_or(usual.quiet, |written| {
+            written.iter().map(|hours| hours.value).collect()
+        }),
         breaks: day.breaks.iter().map(|hours| hours.value).collect(),
         morning: day
             .morning

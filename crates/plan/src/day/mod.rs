@@ -20,8 +20,10 @@ mod later;
 pub mod lengths;
 mod list;
 pub mod means;
+mod mixing;
 mod now_said;
 mod orders;
+mod otherwise;
 mod posted;
 pub mod problem;
 pub mod replay;
@@ -107,6 +109,8 @@ pub struct Day {
     pub conflict: Vec<Want>,
     /// How often the plan was made anew because a wait changes what comes after it.
     pub rounds: u32,
+    /// By how many minutes breads are too old when they are wanted, all added: part of what is past its best.
+    pub old: i32,
     /// What has moved against the plan before, of a day that has begun.
     pub moved: Option<Moved>,
 }
@@ -163,6 +167,7 @@ pub fn day(
         zone: asked.zone,
     };
     let mut batches = batches(asked, None);
+    said.extend(otherwise::otherwise(asked, &batches));
     let before = asked.now.as_ref().and_then(|now| {
         let before = so_far(asked, &place, &mut batches, budget, at_once)?;
         Some((now, before))
@@ -202,6 +207,7 @@ pub fn day(
         kept: before.kept,
         ..slip::moved((&before.made, &before.starts), (&made, &solved.starts))
     });
+    let old = made.problem.old(&solved.starts);
     let timetable = entries::timetable(&place, &batches, &made, &solved.starts);
     let day = Day {
         timetable,
@@ -211,6 +217,7 @@ pub fn day(
         between,
         conflict,
         rounds,
+        old,
         moved,
     };
     said.extend(findings::after(asked, &batches, &day));

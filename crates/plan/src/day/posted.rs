@@ -65,7 +65,8 @@ impl Posted {
 
     fn with(problem: &Problem, order: &[Order], most_pairs: usize) -> Option<Self> {
         let rigid = Rigid::new(problem);
-        let mut windows = vec![(0, problem.horizon); rigid.count()];
+        // What was done may lie before minute 0.
+        let mut windows = vec![(i32::MIN, i32::MAX); rigid.count()];
         for (task, own) in problem.tasks.iter().enumerate() {
             let (moment, after) = rigid.of(task);
             let window = &mut windows[moment];

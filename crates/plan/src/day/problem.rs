@@ -117,6 +117,10 @@ pub struct Oven {
     pub cools: i32,
 }
 
+/// Bread that has been ready for longer when it is wanted is no longer fresh (ours: bread for the afternoon is baked on its
+/// day).
+pub const FRESH_MIN: i32 = 720;
+
 /// What is wanted of a bread.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Wish {
@@ -131,7 +135,7 @@ pub struct Wish {
 pub struct Cost {
     /// Of every bread that has a time, how much later it is.
     pub late: i32,
-    /// Dough past its best, all added.
+    /// Dough past its best, and bread that was ready for longer than [`FRESH_MIN`], all added.
     pub past: i32,
     /// How far tasks have moved from the plan that was known.
     pub moved: i32,
@@ -176,6 +180,7 @@ impl Problem {
                 None => cost.last = cost.last.max(ready),
             }
         }
+        cost.past += self.old(starts);
         for gap in &self.gaps {
             let between = starts[gap.to] - starts[gap.from];
             cost.past += (between - gap.best).max(0);
@@ -198,6 +203,15 @@ impl Problem {
             }
         }
         cost
+    }
+
+    /// By how many minutes breads are older than [`FRESH_MIN`] when they are wanted, all added.
+    pub fn old(&self, starts: &[i32]) -> i32 {
+        let old = |wish: &Wish| {
+            let by = wish.by?;
+            Some((by - FRESH_MIN - self.ends(wish.task, starts)).max(0))
+        };
+        self.wishes.iter().filter_map(old).sum()
     }
 
     /// Whether a plan keeps to everything.

@@ -242,5 +242,6 @@ pub(super) fn moved(usual: Length, lasts: i32) -> Length {
         lasts,
         best: (usual.best + off).max(lasts),
         most: (usual.most + off).max(lasts),
+        no_sign: usual.no_sign,
     }
 }

@@ -2,7 +2,7 @@
 //! does not.
 
 use super::bounds::Bounds;
-use super::problem::{Cost, Problem};
+use super::problem::{Cost, FRESH_MIN, Problem};
 use super::rigid::Rigid;
 
 /// A tie from one moment to another: each minute by which the second comes less than `least` after the first costs.
@@ -62,7 +62,7 @@ impl Weights {
         let stretches = problem.stretches.len();
         let terms = [
             problem.wishes.len(),
-            problem.gaps.len(),
+            problem.gaps.len() + problem.wishes.len(),
             2 * problem.known.len(),
             1,
             2 * stretches,
@@ -275,6 +275,8 @@ impl<'a> Ties<'a> {
                 Some(by) => {
                     self.tie(wish.task, self.zero, lasts - by, self.weight(LATE));
                     self.tie(self.zero, wish.task, by - lasts, self.weight(WAITS));
+                    let fresh = by - FRESH_MIN - lasts;
+                    self.tie(self.zero, wish.task, fresh, self.weight(PAST));
                 }
                 None => self.must_lie(wish.task, self.ready, lasts),
             }

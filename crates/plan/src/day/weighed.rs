@@ -2,7 +2,7 @@
 
 use super::bounds::Bounds;
 use super::posted::Making;
-use super::problem::{Cost, Problem};
+use super::problem::{Cost, FRESH_MIN, Problem};
 use pumpkin_core::predicate;
 use pumpkin_core::predicates::Predicate;
 use pumpkin_core::variables::{DomainId, TransformableVariable};
@@ -55,6 +55,11 @@ impl Making {
             late.push(over);
             let before = self.over(vec![self.minus(wish.task)], by - lasts, horizon.max(by));
             waits.push(before);
+            let fresh = by - FRESH_MIN;
+            if fresh > 0 {
+                let old = self.over(vec![self.minus(wish.task)], fresh - lasts, fresh);
+                past.push(old);
+            }
         }
         for gap in &problem.gaps {
             let between = vec![self.start(gap.to), self.minus(gap.from)];

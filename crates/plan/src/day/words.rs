@@ -4,6 +4,9 @@ use super::trays::Load;
 use crate::timetable::Kind;
 use recipe::document::model::{Action, Standing};
 
+/// What stands for less is a rest and no rise, minutes (ours).
+pub const SHORT_MIN: f64 = 25.0;
+
 /// What sort of thing a step is.
 pub const fn kind(action: &Action) -> Kind {
     match action {
@@ -42,7 +45,7 @@ pub fn words(action: &Action, of: &str, load: Option<Load>) -> String {
         Action::Cool { .. } => "Cool the",
         Action::Rest { place, .. } if place.value == Standing::Refrigerator => "Chill the",
         Action::Rest { .. } if piece => "Last rise of the",
-        Action::Rest { timing, .. } if timing.usual.value.minutes() < 25.0 => "Rest the",
+        Action::Rest { timing, .. } if timing.usual.value.minutes() < SHORT_MIN => "Rest the",
         Action::Rest { .. } => "Rise of the",
     };
     format!("{does} {of}")

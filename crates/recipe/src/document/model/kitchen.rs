@@ -79,8 +79,8 @@ pub struct DayFile {
     pub shelves: Option<Located<i64>>,
     /// The warm place is the oven itself, off.
     pub oven_warms: Option<Located<bool>>,
-    /// Hours in which nobody works.
-    pub quiet: Vec<Located<Hours>>,
+    /// Hours in which nobody works; none when nothing is said of them.
+    pub quiet: Option<Vec<Located<Hours>>>,
     /// Breaks of those who work.
     pub breaks: Vec<Located<Hours>>,
     /// Before this hour work is early.

@@ -18,7 +18,7 @@ pub fn day(reader: &mut Reader<'_>, mut fields: Fields<'_>) -> DayFile {
         shelves: count(reader, &mut fields, "shelves"),
         oven_warms: fields.boolean(reader, "oven-warms"),
         quiet: hours(reader, &mut fields, "quiet"),
-        breaks: hours(reader, &mut fields, "breaks"),
+        breaks: hours(reader, &mut fields, "breaks").unwrap_or_default(),
         morning: morning(reader, &mut fields),
         tins: tins(reader, &mut fields),
     };
@@ -48,14 +48,14 @@ fn count(
     None
 }
 
-/// Reads a list of hours: "22:00-06:30".
+/// Reads a list of hours: "22:00-06:30"; none when it is not there.
 fn hours(
     reader: &mut Reader<'_>,
     fields: &mut Fields<'_>,
     key: &'static str,
-) -> Vec<Located<Hours>> {
+) -> Option<Vec<Located<Hours>>> {
     let mut all = Vec::new();
-    for written in fields.texts(reader, key).unwrap_or_default() {
+    for written in fields.texts(reader, key)? {
         match read_hours(&written.value) {
             Some(read) => all.push(Located::new(read, written.span)),
             None => reader.breaks(
@@ -71,7 +71,7 @@ fn hours(
             ),
         }
     }
-    all
+    Some(all)
 }
 
 /// Hours as they are written; none when they are not, or last no time.

@@ -237,7 +237,7 @@ fn begun(desk: &Desk, opened: &Opened, asked: &Asked, said: &mut Said) -> Answer
     for one in &all {
         let file = Kept::Recipe.file(&one.name);
         let work = on_bytes_for(&file, &one.bytes, kitchen.clone(), asked.readers());
-        if work.stops() {
+        if work.stops_the_day() {
             return Err(Refusal::new(
                 StatusCode::UNPROCESSABLE_ENTITY,
                 format!(
@@ -249,10 +249,13 @@ fn begun(desk: &Desk, opened: &Opened, asked: &Asked, said: &mut Said) -> Answer
         }
         works.push((work, one.count));
     }
-    let means = kitchen.as_ref().map_or_else(Means::default, |(_, bytes)| {
+    let mut means = kitchen.as_ref().map_or_else(Means::usual, |(_, bytes)| {
         let file = read_kitchen_bytes(bytes).output;
-        file.map_or_else(Means::default, |file| means(&file))
+        file.map_or_else(Means::usual, |file| means(&file))
     });
+    if wishes.now.is_some() {
+        means.is_up();
+    }
     // The plan of the morning, where the same wishes were planned and that is still kept.
     let mut morning = said.clone();
     morning.retain(|name, _| !BEGUN.contains(&name.as_str()));

@@ -71,7 +71,10 @@ impl Day {
             own.far.is((share.clamp(0.0, 1.0) * 100.0) as usize);
             share
         };
-        let planned = day(&asked, &mut budget, Some(&beside));
+        let mut planned = day(&asked, &mut budget, Some(&beside));
+        let works = self.works.iter();
+        let of_the_mix = works.flat_map(|(work, _)| work.of_the_mix().cloned());
+        planned.diagnostics.splice(..0, of_the_mix);
         let Some(day) = &planned.output else {
             let main = html! { section { h2 { "No plan" } } (said_list(&planned.diagnostics)) };
             return Ok(Made {
@@ -102,6 +105,12 @@ impl Day {
     }
 }
 
+/// On a page what the terminal has as an option is a field.
+fn on_a_page(hint: &str) -> String {
+    hint.replace(" with --from", "")
+        .replace(" (--follows clock)", "")
+}
+
 fn said_list(all: &[Diagnostic]) -> Markup {
     html! {
         @if !all.is_empty() {
@@ -110,8 +119,7 @@ fn said_list(all: &[Diagnostic]) -> Markup {
                 ul.plain { @for said in all {
                     li {
                         (weighed(said))
-                        // On a page an earlier beginning is a field, not a flag.
-                        @for hint in &said.hints { p.hint { (coded(&sentence(&hint.replace(" with --from", "")))) } }
+                        @for hint in &said.hints { p.hint { (coded(&sentence(&on_a_page(hint)))) } }
                     }
                 } }
             }
