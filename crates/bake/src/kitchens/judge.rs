@@ -134,8 +134,6 @@ impl Limits {
     };
 }
 
-/// Below this share of the flour butter is not missed when it oils out.
-const MUCH_BUTTER: f64 = 0.15;
 /// Dough without gas, g/mL (`simulate::matter` works it out for each; 1.2 is near all of them).
 const DOUGH_G_PER_ML: f64 = 1.2;
 /// A crust lighter than this has no colour at all, L*.
@@ -276,7 +274,7 @@ pub fn flaws(
         ),
         (
             Flaw::Greasy,
-            facts.butter_of_flour > MUCH_BUTTER
+            facts.butter_of_flour > crate::mix::MUCH_BUTTER
                 && bread.dough_celsius > limits.butter_celsius.max(meant.dough_celsius + 1.0),
         ),
         (Flaw::Stiff, facts.hydration < limits.stiff),

@@ -21,8 +21,9 @@ use recipe::source::{Checked, Diagnostic, Span};
 /// A dough that ends within so much of what is written has hit it: two home thermometers differ by
 /// as much. Common practice.
 pub(super) const NEAR_ENOUGH: TemperatureDifference = TemperatureDifference::from_si(1.0);
-/// Butter above this share of the flour oils out of a warm dough; common practice.
-const MUCH_BUTTER: f64 = 0.15;
+/// Butter above this share of the flour oils out of a warm dough, is missed when it does, and is smeared in last by hand;
+/// common practice.
+pub const MUCH_BUTTER: f64 = 0.15;
 /// The warmest that a dough with much butter may end; common practice.
 const BUTTER_BEARS: Temperature = Temperature::from_celsius(27.0);
 

@@ -8,9 +8,6 @@ pub const REST_MIN: i32 = 15;
 pub const FOLD_MIN: (i32, i32) = (10, 15);
 /// Smearing soft butter in, minutes (common practice).
 pub const BUTTER_MIN: i32 = 10;
-/// Butter of more than this share of the flour is smeared in after the dough was worked (common practice).
-pub const MUCH_BUTTER: f64 = 0.1;
-
 /// All of it, minutes: as long as a day must leave room for.
 pub const fn minutes(much_butter: bool) -> i32 {
     let butter = if much_butter { BUTTER_MIN } else { 0 };

@@ -14,7 +14,7 @@ mod wake;
 mod ways_out;
 mod work;
 
-pub use answer::{mix, mixed};
+pub use answer::{MUCH_BUTTER, mix, mixed};
 pub use cooled::left_by_cooling;
 pub use goes_in::is_butter;
 pub use model::{Balance, MixAnswer, Share, WakeAnswer};

@@ -4,7 +4,7 @@ use super::Bench;
 use super::reply::{Reply, balance, habit, here, written};
 use crate::ledger::say;
 use bake::kitchen::{Friction, Kitchen};
-use bake::mix::{MixAnswer, by_hand, mix};
+use bake::mix::{MUCH_BUTTER, MixAnswer, by_hand, mix};
 use bake::physics::heats;
 use numerics::quantity::{Mass, TemperatureDifference};
 use recipe::document::model::{Action, Tool};
@@ -93,7 +93,7 @@ pub fn no_mixer(bench: &Bench<'_>, reply: &mut Reply) {
     let butter = bench.of_flour(bench.mass_of(bake_butter));
     let (from, to) = by_hand::FOLD_MIN;
     let (stir, rest) = (by_hand::STIR_MIN, by_hand::REST_MIN);
-    let work = if butter > by_hand::MUCH_BUTTER {
+    let work = if butter > MUCH_BUTTER {
         let smear = by_hand::BUTTER_MIN;
         format!(
             "Stir {stir} min, rest {rest} min, slap and fold {from}–{to} min, then smear the soft butter in over another {smear} min (common practice)."

@@ -2,7 +2,7 @@
 
 use super::lengths::minutes;
 use bake::kitchen::Kitchen;
-use bake::mix::{by_hand, is_butter, lots};
+use bake::mix::{MUCH_BUTTER, by_hand, is_butter, lots};
 use numerics::quantity::{Duration, Mass};
 use recipe::document::model::{Action, Phase, Recipe, Stage, Step, Tool};
 use recipe::formula::Formula;
@@ -59,6 +59,6 @@ fn worked_by_hand(
     });
     let butter: Mass = butter.filter_map(|item| item.mass).sum();
     let flour = sums.holds.flour;
-    let much = flour > Mass::ZERO && butter / flour > by_hand::MUCH_BUTTER;
+    let much = flour > Mass::ZERO && butter / flour > MUCH_BUTTER;
     Some((last, by_hand::minutes(much)))
 }

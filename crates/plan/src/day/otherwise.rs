@@ -10,9 +10,8 @@ use numerics::quantity::Duration;
 use recipe::document::model::{Action, Recipe, Standing, Step, Timing};
 use recipe::source::{Diagnostic, listed};
 
-/// A cook reads a dough no finer than this, minutes (common practice).
-const FINE_MIN: f64 = 5.0;
-/// Without a written range a time is otherwise when it is off by more than this share (common practice).
+/// A time is otherwise when it lies outside the written range by more than this share of the usual time; without a range the
+/// usual time is the range (ours).
 const SHARE: f64 = 0.2;
 
 /// One finding for every recipe of which something is planned otherwise.
@@ -86,7 +85,8 @@ fn named(recipe: &Recipe, lengths: &[Length]) -> Vec<(bool, String)> {
         let sooner_is_well = place == Standing::Refrigerator;
         let (low, high) = written(timing);
         let told = f64::from(length.lasts);
-        let far = told > high + FINE_MIN || (!sooner_is_well && told < low - FINE_MIN);
+        let most = SHARE * minutes;
+        let far = told > high + most || (!sooner_is_well && told < low - most);
         far.then(|| {
             let usual = spell(super::lengths::minutes(timing.usual.value).into());
             (
@@ -110,10 +110,7 @@ fn stands(step: &Step) -> Option<(&Timing, Standing)> {
 fn written(timing: &Timing) -> (f64, f64) {
     let minutes = |of: Duration| of.minutes();
     let usual = minutes(timing.usual.value);
-    timing
-        .range
-        .as_ref()
-        .map_or((usual * (1.0 - SHARE), usual * (1.0 + SHARE)), |range| {
-            (minutes(range.value.low), minutes(range.value.high))
-        })
+    timing.range.as_ref().map_or((usual, usual), |range| {
+        (minutes(range.value.low), minutes(range.value.high))
+    })
 }
