@@ -81,12 +81,21 @@ fn starts(batches: &[Batch<'_>], made: &Made, before: &Before) -> Option<Vec<(i3
         let was = left.remove(place);
         all.push((was.begins_min, was.lasts_min));
     }
-    // Work that no task is belongs to another day.
+    // Work that no task is belongs to another day, but for what is done at a bake that goes on.
     let work = |was: &&Was| {
         matches!(
             was.kind,
             Kind::Work | Kind::Stands | Kind::Bakes | Kind::Cools
         )
     };
-    (!left.iter().any(work)).then_some(all)
+    let at_a_bake = |was: &&Was| {
+        let during = |bake: &Was| {
+            let ends = bake.begins_min + bake.lasts_min;
+            (bake.begins_min..ends).contains(&was.begins_min)
+        };
+        let own = |bake: &&Was| bake.kind == Kind::Bakes && bake.batch == was.batch;
+        was.kind == Kind::Work && before.entries.iter().filter(own).any(during)
+    };
+    let mut other = left.iter().filter(|was| work(was) && !at_a_bake(was));
+    other.next().is_none().then_some(all)
 }

@@ -1,5 +1,6 @@
 //! The steps of one batch laid one after another: what follows what, and how long it may wait.
 
+use super::in_the_oven::turns;
 use super::lengths::Length;
 use super::problem::{Gap, Stay, Use};
 use super::tasks::{About, Batch, HANDLING_MIN, IN_TIN_MIN, Making, NIGHT_MIN};
@@ -339,6 +340,9 @@ impl<'m, 'a, 'b> Chain<'m, 'a, 'b> {
             Action::Bake { .. } => {
                 self.hands(task, 0, HANDLING_MIN);
                 self.hands(task, lasts, HANDLING_MIN);
+                for turn in turns(&step.action, of, lasts, self.made.place.kitchen) {
+                    self.hands(task, turn.after_min, HANDLING_MIN);
+                }
                 self.made.bakes.push(Use {
                     task,
                     after: 0,

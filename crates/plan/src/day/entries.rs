@@ -1,7 +1,8 @@
 //! A plan as a table of entries: what is done, what stands, what the oven does, what is laid ready.
 
+use super::in_the_oven::turns;
 use super::problem::Stay;
-use super::tasks::{About, Batch, Made, Place, change_min, heat_min};
+use super::tasks::{About, Batch, HANDLING_MIN, Made, Place, change_min, heat_min};
 use crate::timetable::{Entry, Kind, Occupied, Resource, Timetable};
 use numerics::decimal::fixed;
 use recipe::document::model::{Action, Standing};
@@ -24,6 +25,7 @@ pub fn timetable(
     for (task, about) in made.about.iter().enumerate() {
         entries.push(entry(place, batches, made, starts, task, about));
         entries.extend(wait(batches, made, starts, task, about));
+        entries.extend(at_the_oven(place, batches, made, starts, task, about));
     }
     entries.extend(tins(batches, made, starts));
     entries.extend(oven(made, starts));
@@ -207,6 +209,36 @@ fn lower(words: &str) -> String {
     })
 }
 
+/// What is done at a bake that goes on.
+fn at_the_oven(
+    place: &Place<'_>,
+    batches: &[Batch<'_>],
+    made: &Made,
+    starts: &[i32],
+    task: usize,
+    about: &About,
+) -> Vec<Entry> {
+    let batch = &batches[about.batch];
+    let step = super::lengths::steps(batch.recipe).nth(about.step);
+    let (Some(step), Some((product, _))) = (step, about.product) else {
+        return Vec::new();
+    };
+    let name = &batch.recipe.products[product].name.value;
+    let lasts = made.problem.tasks[task].lasts;
+    let turns = turns(&step.action, name, lasts, place.kitchen).into_iter();
+    let entries = turns.map(|turn| Entry {
+        words: turn.words,
+        batch: owner(batches, about),
+        begins_min: (starts[task] + turn.after_min).into(),
+        lasts_min: HANDLING_MIN.into(),
+        occupies: vec![Occupied::one(Resource::Hands)],
+        kind: Kind::Work,
+        note: String::new(),
+        alarm: true,
+    });
+    entries.collect()
+}
+
 /// Tins and trays to lay ready.
 fn tins(batches: &[Batch<'_>], made: &Made, starts: &[i32]) -> Vec<Entry> {
     let mut all = Vec::new();
@@ -298,7 +330,7 @@ fn oven(made: &Made, starts: &[i32]) -> Vec<Entry> {
 }
 
 /// A dial in both scales: "175 °C / 350 °F", the Fahrenheit by 25 where that is within 8, as dials have it.
-fn dial(celsius: f64) -> String {
+pub(super) fn dial(celsius: f64) -> String {
     let exact = celsius * 9.0 / 5.0 + 32.0;
     let by = |step: f64| (exact / step).round() * step;
     let shown = if (by(25.0) - exact).abs() <= 8.0 {

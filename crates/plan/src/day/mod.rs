@@ -15,6 +15,7 @@ mod eased;
 pub mod entries;
 mod findings;
 mod groups;
+mod in_the_oven;
 mod laid;
 mod later;
 pub mod lengths;
