@@ -89,7 +89,34 @@ fn mark(
         kitchen: kitchen.cloned(),
         readers: asked.readers(),
     };
-    own.mark(&format!("day {} {texts}", address(said)))
+    own.mark(&format!("day {} {texts}", question(said)))
+}
+
+/// What the form says, by which the same day is known again: batches stand with the texts, and what is left as it is
+/// says nothing.
+fn question(said: &Said) -> String {
+    let fields = FIELDS
+        .iter()
+        .filter_map(|name| Some((*name, of(said, name)?)));
+    let lines = |text: &str| text.lines().map(str::trim).collect::<Vec<_>>().join("\n");
+    let parts: Vec<String> = fields
+        .chain([("seconds", seconds(said))])
+        .map(|(name, value)| format!("{name}={}", in_query(&lines(value))))
+        .collect();
+    parts.join("&")
+}
+
+/// The same wishes before the day began, however long a plan was looked for and however its hours are written.
+fn before_it_began(said: &Said) -> impl Iterator<Item = Said> + '_ {
+    SECONDS.into_iter().flat_map(move |seconds| {
+        ["", "12"].map(|clock| {
+            let mut morning = said.clone();
+            morning.retain(|name, _| !BEGUN.contains(&name.as_str()));
+            morning.insert("seconds".to_owned(), seconds.to_owned());
+            morning.insert("clock".to_owned(), clock.to_owned());
+            morning
+        })
+    })
 }
 
 /// A recipe of the notebook with its batches.
@@ -257,11 +284,13 @@ fn begun(desk: &Desk, opened: &Opened, asked: &Asked, said: &mut Said) -> Answer
         means.is_up();
     }
     // The plan of the morning, where the same wishes were planned and that is still kept.
-    let mut morning = said.clone();
-    morning.retain(|name, _| !BEGUN.contains(&name.as_str()));
-    let morning = self::mark(opened, asked, kitchen.as_ref(), &morning, &texts_of(&all));
     let before = wishes.now.as_ref().and_then(|_| {
-        let (_, made) = desk.in_hand.kept(&morning)?;
+        let texts = texts_of(&all);
+        let kept = before_it_began(said).filter_map(|morning| {
+            let mark = self::mark(opened, asked, kitchen.as_ref(), &morning, &texts);
+            desk.in_hand.kept(&mark)
+        });
+        let (_, made) = kept.max_by_key(|(number, _)| *number)?;
         day_before::of_bytes(made.files.get("day.json")?, &wishes)
     });
     let asks = planned::Day {
@@ -281,4 +310,51 @@ fn begun(desk: &Desk, opened: &Opened, asked: &Asked, said: &mut Said) -> Answer
     };
     let doing: Doing = Box::new(move |own| asks.planned(own));
     under_way::begin(desk, &mark, "A bake day".to_owned(), there, doing)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Said, before_it_began, question};
+
+    fn said(fields: &[(&str, &str)]) -> Said {
+        let own = fields.iter();
+        own.map(|(name, value)| ((*name).to_owned(), (*value).to_owned()))
+            .collect()
+    }
+
+    /// The form sends a 0 for every recipe that is not wanted and empty fields; an address need not say them.
+    #[test]
+    fn the_same_wishes_are_the_same_day() {
+        let address = said(&[
+            ("from", "2026-12-04 17:00"),
+            ("of.loaf", "1"),
+            ("serve", "loaf 2026-12-05 16:00\nbuns 12:00"),
+        ]);
+        let form = said(&[
+            ("from", "2026-12-04 17:00"),
+            ("of.loaf", "1"),
+            ("of.buns", "0"),
+            ("out", ""),
+            ("seconds", "5"),
+            ("serve", "loaf 2026-12-05 16:00\r\nbuns 12:00\r\n"),
+            ("now", ""),
+        ]);
+        assert_eq!(question(&address), question(&form));
+        let slipped = said(&[
+            ("clock", "12"),
+            ("dough", "24C"),
+            ("done", "mix"),
+            ("from", "2026-12-04 17:00"),
+            ("now", "09:10"),
+            ("seconds", "20"),
+            ("serve", "loaf 2026-12-05 16:00\nbuns 12:00"),
+        ]);
+        assert_ne!(question(&slipped), question(&form));
+        assert!(before_it_began(&slipped).any(|morning| question(&morning) == question(&form)));
+        let other = said(&[
+            ("from", "2026-12-04 17:00"),
+            ("serve", "loaf 2026-12-05 15:00"),
+        ]);
+        assert!(before_it_began(&slipped).all(|morning| question(&morning) != question(&other)));
+    }
 }
