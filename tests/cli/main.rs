@@ -19,6 +19,7 @@ mod schemas;
 mod serving;
 mod shoot;
 mod size;
+mod slipped;
 mod told;
 mod trouble;
 mod variants;

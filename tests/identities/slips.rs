@@ -10,7 +10,7 @@ use crate::chance::Chance;
 use jiff::civil::time;
 use plan::day::means::Means;
 use plan::day::problem::Problem;
-use plan::day::slip::{Done, Now, moved, slip};
+use plan::day::slip::{Done, Now, Planned, moved, slip};
 use plan::day::solve::{Outcome, solve};
 use plan::day::tasks::{Serve, tasks};
 use recipe::document::model::Hours;
@@ -249,12 +249,16 @@ fn nothing_moves_that_need_not() {
             done: vec![Done {
                 batch: Some(0),
                 step: step.to_owned(),
-                product: None,
+                whose: None,
             }],
             dough: None,
         };
-        let slipped = slip(&mut made, &own, &before.starts, &now);
-        assert_eq!(slipped.unknown, Vec::<String>::new(), "day {seed}");
+        let planned = Planned {
+            starts: &before.starts,
+            kept: false,
+        };
+        let slipped = slip(&mut made, &own, planned, &now);
+        assert_eq!(slipped.unknown, [], "day {seed}");
         let Outcome::Plan(after) = solve(&made.problem, &mut || 0.0) else {
             panic!("day {seed} can be planned anew: {now:?}")
         };

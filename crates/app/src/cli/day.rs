@@ -16,9 +16,9 @@ use edit::ledger::shopping::{self, Order};
 use edit::ledger::timetable::Hours;
 use plan::day::before::Before;
 use plan::day::means::{Means, means};
-use plan::day::{Asked, Wanted, day};
+use plan::day::{Asked, Day, Wanted, day};
 use recipe::document::read_kitchen_bytes;
-use recipe::source::Diagnostic;
+use recipe::source::{Checked, Diagnostic};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::time::Instant;
@@ -53,7 +53,7 @@ pub struct Args {
     /// The day has begun: what time it is
     #[arg(long, value_name = "[DATE] TIME")]
     now: Option<String>,
-    /// What is done by now, with all before it: mix, divide, 8, "shape knots", "2: mix"; may be given several times
+    /// What is done by now, with all before it: mix, divide, 8, "shape knots", "chill the dough"; of several doughs "2: mix", counted as their recipes are given, or "loaf: mix"; may be given several times
     #[arg(long, requires = "now")]
     done: Vec<String>,
     /// What the dough read after its mix: 24.1C
@@ -164,7 +164,7 @@ pub fn run(args: &Args) -> Outcome {
         }
     }
     let titles = titles(&works);
-    for diagnostic in &planned.diagnostics {
+    for diagnostic in &said(&asked, &planned) {
         let about = about(&works, diagnostic);
         let source = works[about.unwrap_or(0)].0.source(0);
         // What is about a place is drawn in its file; what is about the day is said of it by its recipes.
@@ -272,6 +272,27 @@ pub fn wanted<'a>(
                 anchor: taught.factors,
             });
         }
+    }
+    all
+}
+
+/// Everything that is to be said of a day: what its plan says, and for how long it leaves dough with egg or milk warm.
+pub fn said(asked: &Asked<'_>, planned: &Checked<Option<Day>>) -> Vec<Diagnostic> {
+    let mut all = planned.diagnostics.clone();
+    let Some(day) = &planned.output else {
+        return all;
+    };
+    for (number, batch) in asked.batches.iter().enumerate() {
+        let own = day.stands.iter().filter(|one| one.batch == number);
+        let stands: Vec<(usize, &[(usize, i32)])> =
+            own.map(|one| (one.product, &*one.rests)).collect();
+        let (recipe, formula) = (batch.recipe, batch.formula);
+        all.extend(edit::rules::warm_as_planned(
+            recipe,
+            formula,
+            &batch.label,
+            &stands,
+        ));
     }
     all
 }

@@ -277,17 +277,17 @@ fn next_five(at: DateTime) -> DateTime {
     later(whole, None, (5 - over) % 5)
 }
 
-/// "2: shape knots": the second batch, a step, and of what.
+/// "2: shape knots", "feast bread: mix": of which dough, and what.
 fn done(text: &str) -> Done {
     let (batch, rest) = numbered(text);
-    let (step, product) = match rest.split_once(' ') {
-        Some((step, product)) => (step, Some(product.trim().to_owned())),
-        None => (rest, None),
+    let (whose, step) = match rest.split_once(':') {
+        Some((whose, step)) if batch.is_none() => (Some(whose.trim().to_owned()), step.trim()),
+        _ => (None, rest),
     };
     Done {
         batch,
         step: step.to_owned(),
-        product,
+        whose,
     }
 }
 
@@ -330,8 +330,12 @@ mod tests {
         assert_eq!(numbered("16:00"), (None, "16:00"));
         assert_eq!(numbered("0: mix"), (None, "0: mix"));
         let shaped = done("2: shape knots");
-        assert_eq!((shaped.batch, &*shaped.step), (Some(1), "shape"));
-        assert_eq!(shaped.product.as_deref(), Some("knots"));
+        assert_eq!((shaped.batch, &*shaped.step), (Some(1), "shape knots"));
+        let mixed = done("feast bread: mix");
+        assert_eq!(
+            (mixed.whose.as_deref(), &*mixed.step),
+            (Some("feast bread"), "mix")
+        );
     }
 
     #[test]

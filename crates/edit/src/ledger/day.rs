@@ -112,6 +112,9 @@ fn bread_line(table: &Timetable, at: usize, bread: &Bread, hours: Hours) -> Brea
 
 fn sums(day: &Day, hours: Hours) -> Vec<(&'static str, Figure)> {
     let cost = &day.solved.cost;
+    // What a dough has stood already is past its best whatever is planned.
+    let behind = day.stood.iter().filter(|one| one.behind);
+    let past = cost.past + behind.map(|one| one.past).sum::<i32>();
     let mut all = Vec::new();
     let mut add = |label: &'static str, name: &str, value: i32, shown: String| {
         all.push((label, of_plan(format!("day.{name}"), minutes(value), shown)));
@@ -131,8 +134,8 @@ fn sums(day: &Day, hours: Hours) -> Vec<(&'static str, Figure)> {
     add(
         "Dough past its best",
         "past-its-best",
-        cost.past - day.old,
-        length(cost.past - day.old),
+        past - day.old,
+        length(past - day.old),
     );
     if day.old > 0 {
         add(

@@ -28,6 +28,7 @@ mod times;
 
 pub use assets::{glyph_findings, missing_photos, photos_outside};
 pub(crate) use route::added;
+pub use safety::warm_as_planned;
 
 use crate::ledger::model::Ledger;
 use crate::prose::{Passage, WordFigure};

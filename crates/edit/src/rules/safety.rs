@@ -7,15 +7,23 @@ use super::{Case, Rule};
 use crate::code;
 use crate::ledger::say;
 use numerics::quantity::{Duration, Fraction, Mass, Temperature};
-use recipe::document::model::{Action, Product, Step};
+use recipe::document::model::{Action, Product, Recipe, Step};
+use recipe::formula::Formula;
 use recipe::formula::bands::{Measured, band};
 use recipe::larder::{Ingredient, Role, YeastForm};
-use recipe::source::Diagnostic;
+use recipe::source::{Code, Diagnostic};
 
 pub const RULES: &[Rule] = &[warm_dough, warm_filling, warm_butter, sugar];
 
 const ZONE: &str = "Zone: US FDA Food Code 3-501.19, four hours for moist food above 21 °C that \
                     is not kept cold; second-hand. It is written for those who sell food.";
+
+/// A recipe with its sums.
+type Of<'a> = (&'a Recipe, &'a Formula);
+
+const fn of<'a>(case: &Case<'a>) -> Of<'a> {
+    (case.inputs.recipe, case.inputs.formula)
+}
 
 /// A rest that counts, with its length.
 type Warm<'a> = (&'a Step, Duration);
@@ -40,8 +48,7 @@ fn sum(warm: &[Warm]) -> Duration {
 }
 
 /// Whether a stage holds such an ingredient, in stages inside it too.
-fn holds(case: &Case, last: &str, is: fn(&Ingredient) -> bool) -> bool {
-    let (recipe, formula) = (case.inputs.recipe, case.inputs.formula);
+fn holds((recipe, formula): Of<'_>, last: &str, is: fn(&Ingredient) -> bool) -> bool {
     reaching(recipe, last)
         .into_iter()
         .any(|stage| ingredients(recipe, formula, stage).any(|(_, ingredient, _)| is(ingredient)))
@@ -49,9 +56,8 @@ fn holds(case: &Case, last: &str, is: fn(&Ingredient) -> bool) -> bool {
 
 /// For every stage the warm rests of it and of the longest way into it, from where egg or milk
 /// goes in; each stage is looked at once, in written order.
-fn ways<'a>(case: &Case<'a>) -> Vec<Vec<Warm<'a>>> {
-    let (recipe, formula) = (case.inputs.recipe, case.inputs.formula);
-    let mut all: Vec<(bool, Vec<Warm<'a>>)> = Vec::with_capacity(recipe.stages.len());
+fn ways((recipe, formula): Of<'_>) -> Vec<Vec<Warm<'_>>> {
+    let mut all: Vec<(bool, Vec<Warm<'_>>)> = Vec::with_capacity(recipe.stages.len());
     for (place, stage) in recipe.stages.iter().enumerate() {
         let fed: Vec<usize> = stage
             .items
@@ -86,39 +92,35 @@ fn fully_baked(product: &Product) -> bool {
         .any(|core| core.value >= Limit::EggBakedThrough.temperature())
 }
 
-fn warm_dough(case: &Case) -> Vec<Diagnostic> {
-    let recipe = case.inputs.recipe;
-    let ways = ways(case);
-    let worst = recipe
-        .products
-        .iter()
-        .filter_map(|product| {
-            let from = &product.from.value;
-            let place = recipe
-                .stages
-                .iter()
-                .position(|stage| stage.name.value == *from)?;
-            let mut warm = ways[place].clone();
-            if holds(case, &product.from.value, is_egg_or_milk) {
-                warm.extend(warm_rests(&product.steps));
-            }
-            Some((product, warm))
-        })
-        .max_by(|a, b| sum(&a.1).order(sum(&b.1)));
-    let Some((product, warm)) = worst else {
-        return Vec::new();
-    };
-    let total = sum(&warm);
+/// Of every product the rests in which its dough is warm with egg or milk in it.
+fn of_products((recipe, formula): Of<'_>) -> Vec<(&Product, Vec<Warm<'_>>)> {
+    let ways = ways((recipe, formula));
+    let all = recipe.products.iter().filter_map(|product| {
+        let from = &product.from.value;
+        let place = recipe
+            .stages
+            .iter()
+            .position(|stage| stage.name.value == *from)?;
+        let mut warm = ways[place].clone();
+        if holds((recipe, formula), from, is_egg_or_milk) {
+            warm.extend(warm_rests(&product.steps));
+        }
+        Some((product, warm))
+    });
+    all.collect()
+}
+
+/// What so much time warm is, and what follows from it; nothing while it is not too much.
+fn weighed(product: &Product, total: Duration) -> Option<(Code, &'static str)> {
     if total <= Limit::WarmHours.time() {
-        return Vec::new();
+        return None;
     }
-    let baked = fully_baked(product);
-    let (code, then) = if total > Limit::WarmHoursAtMost.time() {
+    Some(if total > Limit::WarmHoursAtMost.time() {
         (
             code::WARM_TOO_LONG,
             "a bake does not undo what some germs leave behind",
         )
-    } else if baked {
+    } else if fully_baked(product) {
         (
             code::WARM_OVER_FOUR_HOURS,
             "a full bake follows, so this is for your information",
@@ -128,6 +130,68 @@ fn warm_dough(case: &Case) -> Vec<Diagnostic> {
             code::WARM_TOO_LONG,
             "no temperature in the middle is written that would make it safe",
         )
+    })
+}
+
+const LESS_WARM: &str = "Put one of the rises into the refrigerator, or let the flour and water part ripen without egg and milk.";
+
+/// The same of a plan. `stands`: of products by their places, how many minutes their rests stand, by the places of those
+/// among all steps from 0. The product that is warm for longest is told.
+pub fn warm_as_planned(
+    recipe: &Recipe,
+    formula: &Formula,
+    label: &str,
+    stands: &[(usize, &[(usize, i32)])],
+) -> Option<Diagnostic> {
+    let all = stands
+        .iter()
+        .filter_map(|(product, rests)| as_planned((recipe, formula), *product, rests));
+    let (product, total) = all.max_by(|a, b| a.1.order(b.1))?;
+    let product = recipe.products.get(product)?;
+    let (code, then) = weighed(product, total)?;
+    let finding = Diagnostic::whole(
+        code,
+        format!(
+            "{label}: as it is planned, dough with egg or milk stands out of the refrigerator for {} until {} is baked, more than {}; {then}.",
+            say::duration(total),
+            product.name.value,
+            say::duration(Limit::WarmHours.time())
+        ),
+    );
+    Some(finding.hint(LESS_WARM).because("Rests written at 21 °C or warmer, as long as they are planned, from where egg or milk goes in.").because(ZONE))
+}
+
+/// How long a product's dough is warm when its rests stand so many minutes.
+fn as_planned(
+    (recipe, formula): Of<'_>,
+    product: usize,
+    rests: &[(usize, i32)],
+) -> Option<(usize, Duration)> {
+    let mut planned = recipe.clone();
+    for (step, minutes) in rests {
+        let step = plan::day::lengths::step_mut(&mut planned, *step)?;
+        if let Action::Rest { timing, .. } = &mut step.action {
+            timing.usual.value = Duration::from_minutes(f64::from(*minutes));
+        }
+    }
+    let own = planned.products.get(product)?;
+    let all = of_products((&planned, formula));
+    let (_, warm) = all
+        .into_iter()
+        .find(|(other, _)| std::ptr::eq(*other, own))?;
+    Some((product, sum(&warm)))
+}
+
+fn warm_dough(case: &Case) -> Vec<Diagnostic> {
+    let worst = of_products(of(case))
+        .into_iter()
+        .max_by(|a, b| sum(&a.1).order(sum(&b.1)));
+    let Some((product, warm)) = worst else {
+        return Vec::new();
+    };
+    let total = sum(&warm);
+    let Some((code, then)) = weighed(product, total) else {
+        return Vec::new();
     };
     let (first, _) = warm[0];
     let mut finding = Diagnostic::at(
@@ -141,7 +205,7 @@ fn warm_dough(case: &Case) -> Vec<Diagnostic> {
             say::duration(Limit::WarmHours.time())
         ),
     )
-    .hint("Put one of the rises into the refrigerator, or let the flour and water part ripen without egg and milk.")
+    .hint(LESS_WARM)
     .because("Written rests at 21 °C or warmer, by their usual times, from where egg or milk goes in; a rise after the refrigerator is counted whole.")
     .because(ZONE);
     for (step, length) in &warm {
@@ -158,7 +222,7 @@ fn warm_filling(case: &Case) -> Vec<Diagnostic> {
             let Some(stage) = stage(recipe, &filling.of.value) else {
                 continue;
             };
-            if !holds(case, &stage.name.value, is_egg_or_milk) {
+            if !holds(of(case), &stage.name.value, is_egg_or_milk) {
                 continue;
             }
             let mut warm = warm_rests(&stage.steps);
@@ -204,7 +268,7 @@ fn warm_butter(case: &Case) -> Vec<Diagnostic> {
         }
         let buttered = stages
             .into_iter()
-            .filter(|stage| holds(case, &stage.name.value, is_butter));
+            .filter(|stage| holds(of(case), &stage.name.value, is_butter));
         for (step, at, _) in buttered
             .flat_map(|stage| rests(&stage.steps))
             .chain(rests(&product.steps))

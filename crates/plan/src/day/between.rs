@@ -1,7 +1,9 @@
 //! Rests between the cold and the last rise that go by a sign: how long they take after a hold.
 
 use super::lengths::{Length, minutes, steps};
-use super::replay::{HELD_MIN, SAME_MIN, SHORTER, held, in_the_cold, moved, stands};
+use super::replay::{
+    HELD_MIN, SAME_MIN, SHORTER, held, in_the_cold, moved, stands, stood as past_best,
+};
 use super::tasks::{Batch, Made};
 use crate::rise::{Alone, Asked, Wait, after_waits_at, last_rise};
 use bake::simulate::Follows;
@@ -23,12 +25,14 @@ pub struct Between {
     pub usual: i32,
     /// Minutes in the refrigerator before it, beyond those that its steps take there.
     pub held: i32,
+    /// It is ended so many minutes before its sign, because nobody could come at it.
+    pub cut: i32,
 }
 
 impl Between {
     /// Whether it has reached its sign when the plan goes on.
     pub const fn holds(&self) -> bool {
-        self.stands + SAME_MIN >= self.sign
+        self.stands + SAME_MIN + self.cut >= self.sign
     }
 
     /// Whether a hold in the cold has made it longer or shorter.
@@ -83,7 +87,9 @@ pub fn between(
                     .collect();
                 let held = held(of, &before);
                 let usual = usual[batch][step].lasts;
-                if held < HELD_MIN && of.lengths[step].lasts == usual {
+                let length = of.lengths[step];
+                let past = past_best(batch, (product, 0), step, made, starts);
+                if held < HELD_MIN && past == 0 && length.lasts == usual {
                     continue;
                 }
                 let sign = asked_for(&asked, of, (product, step), &before, usual);
@@ -95,6 +101,7 @@ pub fn between(
                     sign,
                     usual,
                     held,
+                    cut: length.cut,
                 };
                 // Of pieces for several breads the slowest counts.
                 match all
@@ -147,9 +154,13 @@ pub fn correct(
     let mut changed = false;
     for one in asked {
         let length = &mut batches[one.batch].lengths[one.step];
-        let shorter = round <= SHORTER && one.sign + SAME_MIN < length.lasts;
+        let lasts = one.sign - length.cut;
+        let shorter = round <= SHORTER && lasts + SAME_MIN < length.lasts;
         if shorter || !one.holds() {
-            let new = moved(usual[one.batch][one.step], one.sign);
+            let new = Length {
+                cut: length.cut,
+                ..moved(usual[one.batch][one.step], lasts)
+            };
             changed |= new != *length;
             *length = new;
         }

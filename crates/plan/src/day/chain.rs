@@ -16,8 +16,8 @@ const PAUSE_MIN: (i32, i32) = (5, 20);
 const KEEPS_MIN: i32 = 240;
 /// What is taken out beforehand may stand so much longer than written (common practice).
 const OUT_MIN: i32 = 30;
-/// A fold comes so much earlier or later than written (common practice).
-const FOLD_MIN: (i32, i32) = (5, 10);
+/// A fold comes so much later than written, where hands are at something else (common practice).
+const FOLD_MIN: i32 = 10;
 
 /// One batch while it is laid out.
 pub struct Chain<'m, 'a, 'b> {
@@ -158,13 +158,17 @@ impl<'m, 'a, 'b> Chain<'m, 'a, 'b> {
                 Action::Fold { into_rest, .. } if rest.is_some() && !into_rest.is_empty() => {
                     for time in into_rest {
                         let task = self.task(line, step, name);
-                        let at = super::lengths::minutes(time.value);
+                        self.made.about[task].within = true;
+                        let rest = rest.unwrap_or(task);
+                        let of = &steps[self.made.about[rest].step - first];
+                        let lasts = self.made.problem.tasks[rest].lasts;
+                        let at = super::lengths::into_rest(of, lasts, time.value);
                         self.gap(
                             End {
-                                task: rest.unwrap_or(task),
-                                least: (at - FOLD_MIN.0).max(0),
-                                best: at + FOLD_MIN.1,
-                                most: at + FOLD_MIN.1,
+                                task: rest,
+                                least: at,
+                                best: at + FOLD_MIN,
+                                most: at + FOLD_MIN,
                             },
                             task,
                         );
@@ -321,6 +325,7 @@ impl<'m, 'a, 'b> Chain<'m, 'a, 'b> {
                 words: words::words(&step.action, of, line.load),
                 load: line.load,
                 dial,
+                within: false,
             },
         );
         match &step.action {

@@ -38,6 +38,14 @@ codes! {
     DONE_STEP_UNKNOWN = mend_bake("done-step-unknown");
     /// What is done comes after work that nobody named and whose time had not come.
     DONE_WITH_IT = could_bake("done-with-it");
+    /// What is said to be done could be several things; by the plan it is taken as these.
+    DONE_TAKEN_AS = could_bake("done-taken-as");
+    /// A dough has stood past its best before what was done with it.
+    DOUGH_HAS_STOOD = look_bake("dough-has-stood");
+    /// The sign of a dough comes while nobody is there, and it stands past its best.
+    HANDS_AWAY = look_bake("hands-away");
+    /// A rest ends a little before its sign, because nobody could come at it.
+    ENDED_BEFORE_ITS_SIGN = could_bake("ended-before-its-sign");
     /// It is earlier than the day begins.
     NOW_BEFORE_THE_DAY = look_bake("now-before-the-day");
     /// A dough is said to read what no dough reads after its mix.

@@ -173,9 +173,8 @@ fn wait(
     if about.kind != Kind::Stands {
         return Vec::new();
     }
-    let lasts = made.problem.tasks[task].lasts;
-    let gaps = made.problem.gaps.iter();
-    gaps.filter(|gap| gap.from == task && gap.least >= lasts)
+    let gaps = made.gaps();
+    gaps.filter(|gap| gap.from == task && !made.within(gap))
         .filter_map(|gap| {
             let waits = starts[gap.to] - starts[task] - gap.least;
             if waits < SHORT_MIN {

@@ -1,11 +1,12 @@
 //! What is to be said about a day: before it is planned, and of the plan.
 
 use super::conflict::Want;
+use super::done::Unknown;
 use super::means::NIGHT;
 use super::problem::FRESH_MIN;
 use super::solve::Outcome;
 use super::tasks::Batch;
-use super::{Asked, Day, code, trays};
+use super::{Asked, Day, code, stood_said, trays};
 use crate::shoot::code::HOLD_CHANGES_RISE;
 use crate::shoot::words::spell;
 use crate::timetable::{Entry, Kind, clock};
@@ -28,6 +29,12 @@ pub(super) fn at(asked: &Asked<'_>, minute: i32) -> String {
     said(clock(asked.starts, asked.zone, minute.into()))
 }
 
+/// Hours from one to another: "22:00 to 06:30".
+pub(super) fn hours_between(asked: &Asked<'_>, (from, to): (i32, i32)) -> String {
+    let at = |minute: i32| clock(asked.starts, asked.zone, minute.into()).strftime("%H:%M");
+    format!("{} to {}", at(from), at(to))
+}
+
 /// What stands in the way before anything is planned.
 pub fn before(asked: &Asked<'_>) -> Vec<Diagnostic> {
     let mut all = Vec::new();
@@ -43,6 +50,19 @@ pub fn before(asked: &Asked<'_>) -> Vec<Diagnostic> {
         names
     };
     for serve in &asked.serve {
+        let batches = asked.batches.len();
+        if let Some(batch) = serve.batch.filter(|batch| *batch >= batches) {
+            let finding = Diagnostic::whole(
+                code::WANTED_BREAD_UNKNOWN,
+                format!(
+                    "Something of dough {} is wanted, and this day has {batches}.",
+                    batch + 1
+                ),
+            );
+            all.push(finding.hint(
+                "The doughs of all recipes are counted in the order in which they are given.",
+            ));
+        }
         let what = serve.product.as_deref().unwrap_or("everything");
         if let Some(product) = &serve.product
             && !names.iter().any(|name| name.eq_ignore_ascii_case(product))
@@ -142,13 +162,42 @@ pub fn no_plan(outcome: &Outcome) -> Diagnostic {
     }
 }
 
-/// A step that is said to be done and is none.
-pub fn done_unknown(step: &str) -> Diagnostic {
-    Diagnostic::whole(
-        code::DONE_STEP_UNKNOWN,
-        format!("“{step}” is said to be done, but no recipe of this day has such a step."),
-    )
-    .hint("Say the step's number, or what it does as in the recipe file: mix, rest, divide; of a product: shape knots.")
+/// What is said to be done and is nothing of this day.
+pub fn done_unknown(batches: &[Batch<'_>], unknown: &Unknown) -> Diagnostic {
+    let finding = |message: String| Diagnostic::whole(code::DONE_STEP_UNKNOWN, message);
+    let labels: Vec<&str> = batches.iter().map(|batch| &*batch.label).collect();
+    match unknown {
+        Unknown::Step(step) => finding(format!(
+            "“{step}” is said to be done, but no recipe of this day has such a step."
+        ))
+        .hint("Say the step's number, what it does as in the recipe file (mix, rest, divide; of a product: shape knots), or the words of the plan: chill the dough."),
+        Unknown::Batch(batch) => {
+            let numbered: Vec<String> = labels.iter().zip(1..).map(|(label, number)| format!("{number} is {label}")).collect();
+            let numbered: Vec<&str> = numbered.iter().map(String::as_str).collect();
+            let said = finding(format!(
+                "Something of dough {} is said to be done, and this day has {}: {}.",
+                batch + 1,
+                labels.len(),
+                listed(&numbered, "and")
+            ));
+            said.hint(if labels.len() == 1 {
+                "Leave the number out: mix."
+            } else {
+                "The doughs of all recipes are counted in the order in which they are given; a name does as well: loaf: mix."
+            })
+        }
+        Unknown::Whose(whose) => {
+            let breads = batches.iter().flat_map(|batch| &batch.recipe.products);
+            let names = breads.map(|product| &*product.name.value).chain(labels.iter().copied());
+            let said = finding(format!(
+                "Something of “{whose}” is said to be done, and nothing of this day is called so."
+            ));
+            said.hint(match near(whose, names) {
+                Some(meant) => format!("Is “{meant}” meant?"),
+                None => format!("This day makes {}.", listed(&labels, "and")),
+            })
+        }
+    }
 }
 
 /// What is to be said of a plan.
@@ -208,6 +257,7 @@ pub fn after(asked: &Asked<'_>, batches: &[Batch<'_>], day: &Day) -> Vec<Diagnos
         );
     }
     all.extend(held(batches, day));
+    all.extend(stood_said::stood(asked, batches, day));
     all.extend(promises(asked, batches, day));
     all
 }

@@ -12,6 +12,10 @@ use recipe::formula::Formula;
 pub struct Length {
     /// As it goes here.
     pub lasts: i32,
+    /// It may be ended so early where nobody could come at its end: the written early end, or the same in proportion.
+    pub early: i32,
+    /// Its `lasts` ends so much before its sign, because nobody could come at it.
+    pub cut: i32,
     /// From here on a dough that goes on standing is past its best.
     pub best: i32,
     /// No longer than this.
@@ -24,6 +28,8 @@ impl Length {
     const fn fixed(lasts: i32) -> Self {
         Self {
             lasts,
+            early: lasts,
+            cut: 0,
             best: lasts,
             most: lasts,
             no_sign: false,
@@ -35,7 +41,7 @@ impl Length {
 const COLD_HOLD_MIN: i32 = 600;
 /// A dough past its best is not left standing for longer than this: an hour (ours).
 const PAST_MIN: i32 = 60;
-/// A step without a written range may go on for so much of its time (common practice).
+/// A step without a written range may go on for so much of its time, or end so much earlier (common practice).
 const SHARE_WITHOUT_RANGE: f64 = 0.15;
 
 /// Every step of a recipe in the order in which a page numbers them.
@@ -115,6 +121,8 @@ fn length(
             }
             Length {
                 lasts: least,
+                early: early(timing, lasts).min(least),
+                cut: 0,
                 best,
                 most: best + PAST_MIN,
                 no_sign,
@@ -125,6 +133,8 @@ fn length(
             let best = late(timing, lasts).max(minutes(lasts));
             Length {
                 lasts: minutes(lasts),
+                early: minutes(lasts),
+                cut: 0,
                 best,
                 most: best + 2 * PAST_MIN,
                 no_sign: false,
@@ -143,6 +153,18 @@ fn length(
     }
 }
 
+/// Minutes into a rest as they are written; where the rest is over before that here, in proportion.
+pub(super) fn into_rest(rest: &Step, lasts: i32, written: Duration) -> i32 {
+    let at = minutes(written);
+    match &rest.action {
+        Action::Rest { timing, .. } if at >= lasts => {
+            let usual = minutes(timing.usual.value).max(1);
+            lasts * at.min(usual) / usual
+        }
+        _ => at,
+    }
+}
+
 /// The written late end in proportion to how long the step takes here.
 fn late(timing: &Timing, lasts: Duration) -> i32 {
     let usual = timing.usual.value.si().max(1.0);
@@ -153,6 +175,20 @@ fn late(timing: &Timing, lasts: Duration) -> i32 {
             range.value.high.si()
         });
     minutes(Duration::from_si(lasts.si() * (high / usual).max(1.0)))
+}
+
+/// The written early end, or the same in proportion where that is sooner here.
+fn early(timing: &Timing, lasts: Duration) -> i32 {
+    let usual = timing.usual.value.si().max(1.0);
+    let low = timing
+        .range
+        .as_ref()
+        .map_or(usual * (1.0 - SHARE_WITHOUT_RANGE), |range| {
+            range.value.low.si()
+        });
+    let share = (low / usual).min(1.0);
+    let written = timing.range.as_ref().map_or(f64::INFINITY, |_| low);
+    minutes(Duration::from_si((lasts.si() * share).min(written)))
 }
 
 /// Minutes after which the gas of this step's dough begins to leave, when it is left standing for twice

@@ -3,6 +3,7 @@
 mod alike;
 mod anew;
 pub mod before;
+mod begun;
 pub mod between;
 mod bounds;
 mod chain;
@@ -11,7 +12,9 @@ pub mod code;
 pub mod conflict;
 mod cores;
 mod cut;
+pub mod done;
 mod eased;
+mod ended;
 pub mod entries;
 mod findings;
 mod groups;
@@ -29,9 +32,12 @@ mod posted;
 pub mod problem;
 pub mod replay;
 mod rigid;
+mod rounds;
 mod search;
 pub mod slip;
 pub mod solve;
+pub mod stood;
+mod stood_said;
 pub mod tasks;
 mod ties;
 pub mod trays;
@@ -54,7 +60,8 @@ use recipe::formula::Formula;
 use recipe::source::{Checked, Diagnostic};
 use replay::Replayed;
 use slip::{Moved, Now};
-use solve::{AtOnce, Budget, Outcome, Solved};
+use solve::{AtOnce, Budget, Solved};
+use stood::{Away, Stands, Stood};
 use tasks::{Batch, Made, Place, Serve};
 
 /// What is asked for.
@@ -106,6 +113,12 @@ pub struct Day {
     pub replayed: Vec<Replayed>,
     /// And of the rests between a hold in the cold and the last rise.
     pub between: Vec<Between>,
+    /// Doughs that have stood past their best, or will.
+    pub stood: Vec<Stood>,
+    /// Waits past the best that hours without hands make.
+    pub away: Vec<Away>,
+    /// How long every rest of every bread stands, with its waits.
+    pub stands: Vec<Stands>,
     /// The fewest wishes that cannot all be had; empty when all are met.
     pub conflict: Vec<Want>,
     /// How often the plan was made anew because a wait changes what comes after it.
@@ -139,11 +152,6 @@ pub struct Bread {
     pub may_wait: i32,
 }
 
-/// So often a plan is made anew at most.
-const ROUNDS: u32 = 6;
-/// Of the budget, so much is for plans; the rest for what stands in the way.
-const PLANS: f64 = 0.8;
-
 /// Plans a day. Without a plan the findings say why.
 ///
 /// The plan is baked in the machine; where its own waits change how long a dough rises, lengths are corrected
@@ -169,16 +177,34 @@ pub fn day(
     };
     let mut batches = batches(asked, None);
     said.extend(otherwise::otherwise(asked, &batches));
-    let before = asked.now.as_ref().and_then(|now| {
-        let before = so_far(asked, &place, &mut batches, budget, at_once)?;
+    let mut before = asked.now.as_ref().and_then(|now| {
+        let before = begun::so_far(asked, &place, &mut batches, budget, at_once)?;
         Some((now, before))
     });
     if let Some(now) = &asked.now {
         said.extend(now_said::now(asked, now));
         batches = self::batches(asked, now.dough);
     }
-    let begun = before.as_ref().map(|(now, before)| (*now, &*before.starts));
-    let planned = match planned(asked, &place, &mut batches, begun, budget, at_once) {
+    // A day that begins before its hour is laid out from that moment on.
+    let sooner = begun::sooner(asked);
+    let ahead = sooner.as_ref().map_or(0, |(_, ahead)| *ahead);
+    let on = sooner.as_ref().map_or(asked, |(on, _)| on);
+    if let Some((now, before)) = &mut before {
+        *now = on.now.as_ref().unwrap_or(*now);
+        before.starts.iter_mut().for_each(|start| *start += ahead);
+    }
+    let there = Place {
+        starts: on.starts,
+        ..place.clone()
+    };
+    let begun = before.as_ref().map(|(now, before)| {
+        let planned = slip::Planned {
+            starts: &before.starts,
+            kept: before.kept,
+        };
+        (*now, planned)
+    });
+    let planned = match rounds::planned(on, &there, &mut batches, begun, budget, at_once) {
         Ok(planned) => planned,
         Err(finding) => {
             said.push(*finding);
@@ -188,14 +214,16 @@ pub fn day(
             };
         }
     };
-    let Planned {
+    let rounds::Planned {
         made,
-        solved,
+        mut solved,
         replayed,
         between,
         rounds,
         with_it,
+        taken,
     } = planned;
+    said.extend(now_said::taken(&batches, &made, &taken));
     said.extend(now_said::with_it(&with_it));
     let missed = solved.cost.late > 0 || solved.cost.past > 0;
     let conflict = if missed && asked.now.is_none() {
@@ -203,12 +231,20 @@ pub fn day(
     } else {
         Vec::new()
     };
-    let breads = breads(&batches, &made, &solved.starts);
+    let mut breads = breads(&batches, &made, &solved.starts);
     let moved = before.map(|(_, before)| Moved {
         kept: before.kept,
         ..slip::moved((&before.made, &before.starts), (&made, &solved.starts))
     });
     let old = made.problem.old(&solved.starts);
+    let stood = stood::stood(&batches, &made, &solved.starts);
+    let stands = stood::stands(&batches, &made, &solved.starts);
+    let mut away = stood::away(&there, &batches, &made, &solved.starts);
+    for one in &mut away {
+        one.sign -= ahead;
+        one.shut = (one.shut.0 - ahead, one.shut.1 - ahead);
+    }
+    begun::by_its_hour(ahead, &mut solved, &mut breads);
     let timetable = entries::timetable(&place, &batches, &made, &solved.starts);
     let day = Day {
         timetable,
@@ -216,6 +252,9 @@ pub fn day(
         breads,
         replayed,
         between,
+        stood,
+        away,
+        stands,
         conflict,
         rounds,
         old,
@@ -225,122 +264,6 @@ pub fn day(
     Checked {
         output: Some(day),
         diagnostics: said,
-    }
-}
-
-/// The plan before, of a day that has begun.
-struct SoFar {
-    made: Made,
-    starts: Vec<i32>,
-    /// Whether it was written down, and not worked out anew.
-    kept: bool,
-}
-
-/// The plan of a day that has begun as it was: as it was written down, otherwise as it would be planned.
-fn so_far<'a>(
-    asked: &Asked<'a>,
-    place: &Place<'a>,
-    batches: &mut [Batch<'a>],
-    budget: &mut Budget<'_>,
-    at_once: Option<&AtOnce<'_>>,
-) -> Option<SoFar> {
-    let written = asked.before.as_ref();
-    let mut own = batches.to_vec();
-    if let Some((made, starts)) =
-        written.and_then(|before| before::kept(place, &mut own, &asked.serve, before))
-    {
-        return Some(SoFar {
-            made,
-            starts,
-            kept: true,
-        });
-    }
-    let mut half = || budget() * 2.0;
-    let Planned { made, solved, .. } =
-        planned(asked, place, batches, None, &mut half, at_once).ok()?;
-    Some(SoFar {
-        made,
-        starts: solved.starts,
-        kept: false,
-    })
-}
-
-/// A plan that was baked in the machine.
-struct Planned {
-    made: Made,
-    solved: Solved,
-    replayed: Vec<Replayed>,
-    between: Vec<Between>,
-    rounds: u32,
-    /// Work that is done too because what follows it is.
-    with_it: Vec<String>,
-}
-
-/// Plans, and plans anew until what is planned is what happens. Where it does not come to that, the last plan of
-/// which all holds is taken, and without one the last.
-fn planned<'a>(
-    asked: &Asked<'a>,
-    place: &Place<'a>,
-    batches: &mut [Batch<'a>],
-    begun: Option<(&Now, &[i32])>,
-    budget: &mut Budget<'_>,
-    at_once: Option<&AtOnce<'_>>,
-) -> Result<Planned, Box<Diagnostic>> {
-    let usual: Vec<_> = batches.iter().map(|batch| batch.lengths.clone()).collect();
-    let by_sign = asked.follows == Follows::Cue;
-    let dough = begun.and_then(|(now, _)| now.dough);
-    let mut holds: Option<Planned> = None;
-    let mut rounds = 0;
-    loop {
-        rounds += 1;
-        let mut made = tasks::tasks(place, batches, &asked.serve);
-        let mut with_it = Vec::new();
-        if let Some((now, before)) = begun {
-            let slipped = slip::slip(&mut made, batches, before, now);
-            if let Some(step) = slipped.unknown.first() {
-                return Err(Box::new(findings::done_unknown(step)));
-            }
-            with_it = slipped.with_it;
-        }
-        let gone = budget();
-        // Half of what is left for each round: mostly the first plan holds already.
-        let left = (PLANS - gone).max(0.05);
-        let share = if rounds < ROUNDS { left / 2.0 } else { left };
-        let mut part = || ((budget() - gone) / share).max(0.0);
-        let mut outcome = solve::solve_with(&made.problem, &mut part, at_once);
-        if begun.is_some() && outcome == Outcome::None {
-            // What is under way cannot be given up: rather past its best than not at all.
-            slip::loosen(&mut made);
-            outcome = solve::solve_with(&made.problem, &mut part, at_once);
-        }
-        let solved = match outcome {
-            Outcome::Plan(solved) => solved,
-            other => return holds.ok_or_else(|| Box::new(findings::no_plan(&other))),
-        };
-        let replayed = replay::replay(asked, batches, &usual, &made, &solved.starts, dough);
-        let between = between::between(asked, batches, &usual, &made, &solved.starts, dough);
-        let all_hold = replayed.iter().all(Replayed::holds) && between.iter().all(Between::holds);
-        let more = rounds < ROUNDS && {
-            let earlier = between::correct(batches, &usual, &between, rounds);
-            replay::correct(batches, &usual, &replayed, rounds, by_sign) || earlier
-        };
-        let this = Planned {
-            made,
-            solved,
-            replayed,
-            between,
-            rounds,
-            with_it,
-        };
-        if !more {
-            return Ok(match holds {
-                Some(before) if !all_hold => Planned { rounds, ..before },
-                _ => this,
-            });
-        }
-        if all_hold {
-            holds = Some(this);
-        }
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::findings::at;
 use super::slip::Now;
+use super::tasks::{Batch, Made};
 use super::{Asked, code};
 use numerics::quantity::Temperature;
 use recipe::source::{Diagnostic, listed};
@@ -43,6 +44,34 @@ pub fn now(asked: &Asked<'_>, now: &Now) -> Vec<Diagnostic> {
         ));
     }
     all
+}
+
+/// Of words that could have meant several things.
+pub fn taken(
+    batches: &[Batch<'_>],
+    made: &Made,
+    taken: &[(String, Vec<usize>)],
+) -> Vec<Diagnostic> {
+    let one = |(said, tasks): &(String, Vec<usize>)| {
+        let names: Vec<String> = tasks
+            .iter()
+            .map(|task| {
+                let about = &made.about[*task];
+                format!("{} ({})", about.words, batches[about.batch].label)
+            })
+            .collect();
+        let mut names: Vec<&str> = names.iter().map(String::as_str).collect();
+        names.dedup();
+        let finding = Diagnostic::whole(
+            code::DONE_TAKEN_AS,
+            format!(
+                "“{said}” could be several things here. By the plan so far it is taken as done: {}.",
+                listed(&names, "and")
+            ),
+        );
+        finding.hint("If something else is meant, say whose and what: 2: mix sponge, or the number of the step.")
+    };
+    taken.iter().map(one).collect()
 }
 
 /// Of work that is done because what follows it is.

@@ -1,7 +1,8 @@
 //! The plan baked in the machine: what each dough does when it waits for as long as it is planned to.
 
 use super::lengths::{Length, minutes, steps};
-use super::tasks::{Batch, Made};
+use super::problem::Gap;
+use super::tasks::{About, Batch, Made};
 use crate::rise::{Alone, Asked, Wait, after_waits, last_rise};
 use crate::timetable::Kind;
 use bake::simulate::Follows;
@@ -28,6 +29,12 @@ pub struct Replayed {
     pub usual: i32,
     /// Minutes in the refrigerator before it, beyond those that its steps take there.
     pub held: i32,
+    /// Minutes that its dough has stood past its best before it.
+    pub stood: i32,
+    /// Whether a dough that stood so comes to its sign no more.
+    pub never: bool,
+    /// It is ended so many minutes before its sign, because nobody could come at it.
+    pub cut: i32,
     /// Minutes until its gas begins to leave, when that is before it goes into the oven.
     pub past: Option<i32>,
     /// Times its size at the beginning of the last rise, as it goes into the oven.
@@ -39,7 +46,7 @@ pub struct Replayed {
 impl Replayed {
     /// Whether the plan is good for this bread: risen, and not past its best.
     pub fn holds(&self) -> bool {
-        self.rises + SAME_MIN >= self.sign && self.past.is_none()
+        self.rises + SAME_MIN + self.cut >= self.sign && self.past.is_none()
     }
 
     /// Whether a hold in the cold has made it longer or shorter.
@@ -77,14 +84,17 @@ pub fn replay(
             kitchen: wanted.kitchen,
             how: super::how(wanted, &wanted.batches[batch], dough),
         };
-        let one = load(&asked, &batches[batch], batch, product, made, starts);
-        all.extend(one.map(|one| {
-            Replayed {
-                usual: last_rise(batches[batch].recipe, product.0)
-                    .map_or(one.sign, |rise| usual[batch][rise].lasts),
-                ..one
-            }
-        }));
+        let Some(one) = load(&asked, &batches[batch], batch, product, made, starts) else {
+            continue;
+        };
+        let rise = last_rise(batches[batch].recipe, product.0);
+        let usual = rise.map_or(one.sign, |rise| usual[batch][rise].lasts);
+        all.push(Replayed {
+            usual,
+            // The sign is waited for in vain: it is baked when it would be there otherwise.
+            sign: if one.never { usual } else { one.sign },
+            ..one
+        });
     }
     all
 }
@@ -103,24 +113,47 @@ pub(super) fn stands(
         if !own || !waits {
             continue;
         }
-        // What follows it: the next of its own line; for a stage's last step the load's first.
-        let next = made
-            .problem
-            .gaps
-            .iter()
-            .filter(|gap| gap.from == task)
-            .filter(|gap| {
-                let to = &made.about[gap.to];
-                let fold = to.product.is_none()
-                    && about.product.is_none()
-                    && gap.least < made.problem.tasks[task].lasts;
-                !fold && to.product.is_none_or(|own| own == product)
-            })
-            .map(|gap| starts[gap.to] - starts[task])
-            .min();
-        all.push((about.step, next.unwrap_or(made.problem.tasks[task].lasts)));
+        let next = next(made, task, product, starts);
+        let stands = next.map(|gap| starts[gap.to] - starts[task]);
+        all.push((about.step, stands.unwrap_or(made.problem.tasks[task].lasts)));
     }
     all
+}
+
+/// What follows a standing step: the next of its own line; for a stage's last step the load's first.
+fn next<'a>(
+    made: &'a Made,
+    task: usize,
+    product: (usize, usize),
+    starts: &[i32],
+) -> Option<&'a Gap> {
+    let follows = made
+        .gaps()
+        .filter(|gap| gap.from == task && !made.within(gap));
+    follows
+        .filter(|gap| made.about[gap.to].product.is_none_or(|own| own == product))
+        .min_by_key(|gap| starts[gap.to])
+}
+
+/// Minutes that a load's dough stands past its best before one of its steps.
+pub(super) fn stood(
+    batch: usize,
+    product: (usize, usize),
+    before: usize,
+    made: &Made,
+    starts: &[i32],
+) -> i32 {
+    let of = |about: &About| {
+        about.batch == batch
+            && about.kind == Kind::Stands
+            && about.step < before
+            && about.product.is_none_or(|own| own == product)
+    };
+    let tasks = (0..made.about.len()).filter(|task| of(&made.about[*task]));
+    tasks
+        .filter_map(|task| next(made, task, product, starts))
+        .map(|gap| (starts[gap.to] - starts[gap.from] - gap.best).max(0))
+        .sum()
 }
 
 fn load(
@@ -148,7 +181,8 @@ fn load(
     let held = held(of, &stands);
     // By the clock a rise takes what is written, and what a hold before it makes of that.
     let written = alone.asked(asked, asked.how.follows)?;
-    let sign = if held >= HELD_MIN && asked.how.follows == Follows::Clock {
+    let stood = stood(batch, product, rise, made, starts);
+    let sign = if (held >= HELD_MIN || stood > 0) && asked.how.follows == Follows::Clock {
         let usual = rests(&|step, _| of.lengths[step].lasts);
         let usual_min = minutes(written.lasts).into();
         let takes = after_waits(recipe, asked, product.0, &usual, &planned, usual_min);
@@ -156,7 +190,7 @@ fn load(
     } else {
         None
     };
-    let stood = alone.stood(asked, rises.into())?;
+    let ends = alone.stood(asked, rises.into())?;
     Some(Replayed {
         batch,
         product,
@@ -164,9 +198,12 @@ fn load(
         sign: sign.unwrap_or_else(|| minutes(written.lasts)),
         usual: 0,
         held,
-        past: stood.past.map(minutes),
-        grown: stood.grown,
-        dough: stood.dough,
+        stood,
+        never: stood > 0 && written.never,
+        cut: of.lengths[rise].cut,
+        past: ends.past.map(minutes),
+        grown: ends.grown,
+        dough: ends.dough,
     })
 }
 
@@ -208,7 +245,7 @@ pub fn correct(
         };
         let usual = usual[one.batch][at];
         let before = batch.lengths[at];
-        let held = one.held >= HELD_MIN || before.lasts != usual.lasts;
+        let held = one.held >= HELD_MIN || one.stood > 0 || before.lasts != usual.lasts;
         if !by_sign && !held {
             continue;
         }
@@ -216,10 +253,13 @@ pub fn correct(
         let loads = replayed
             .iter()
             .filter(|other| other.batch == one.batch && other.product.0 == one.product.0);
-        let sign = loads.map(|load| load.sign).max().unwrap_or(one.sign);
+        let sign = loads.map(|load| load.sign).max().unwrap_or(one.sign) - before.cut;
         let mut length = before;
         if held && round <= SHORTER && sign + SAME_MIN < before.lasts {
-            length = moved(usual, sign);
+            length = Length {
+                cut: before.cut,
+                ..moved(usual, sign)
+            };
         } else if !one.holds() {
             // What holds stays as it is, even where the rise could be shorter.
             if sign > before.lasts {
@@ -240,6 +280,8 @@ pub(super) fn moved(usual: Length, lasts: i32) -> Length {
     let off = lasts - usual.lasts;
     Length {
         lasts,
+        early: (usual.early + off).clamp(0, lasts),
+        cut: usual.cut,
         best: (usual.best + off).max(lasts),
         most: (usual.most + off).max(lasts),
         no_sign: usual.no_sign,

@@ -1,5 +1,6 @@
 //! When the day slips: what is done is done, and the rest moves as little as it can.
 
+use super::done::{self, Unknown};
 use super::tasks::{Batch, Made};
 use crate::timetable::Kind;
 use numerics::quantity::Temperature;
@@ -20,17 +21,19 @@ pub struct Now {
 pub struct Done {
     /// Of which batch; every one when it is not said.
     pub batch: Option<usize>,
-    /// What is done: the step's number on the page, or its word in the recipe file, the last of its kind.
+    /// What is done: the step's number on the page, its word in the recipe file, or the plan's own words.
     pub step: String,
-    /// Of which product; of the stages when it is not said.
-    pub product: Option<String>,
+    /// Whose, where that is said before it: a recipe, or a bread.
+    pub whose: Option<String>,
 }
 
 /// What came of what was said.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Slipped {
-    /// Names that are no step.
-    pub unknown: Vec<String>,
+    /// What is named and is not of this day.
+    pub unknown: Vec<Unknown>,
+    /// What was said could have meant several things: the words, and what it is taken as, by its task.
+    pub taken: Vec<(String, Vec<usize>)>,
     /// Work that must be done too because what follows it is, in a cook's words.
     pub with_it: Vec<String>,
 }
@@ -79,45 +82,65 @@ pub fn loosen(made: &mut Made) {
         if made.about[gap.from].kind == Kind::Stands {
             gap.most += NIGHT_MIN;
         }
+        // A fold comes sooner rather than in the morning.
+        if made.about[gap.to].within {
+            gap.least /= 2;
+        }
     }
 }
 
-/// Tasks that are done by their place in the puzzle, and those that were named.
-struct Behind {
-    all: Vec<usize>,
-    named: Vec<usize>,
+/// The plan of a day until it slipped.
+#[derive(Clone, Copy, Debug)]
+pub struct Planned<'a> {
+    /// The starts of its tasks.
+    pub starts: &'a [i32],
+    /// Whether it was written down: then what is done was done by its clock.
+    pub kept: bool,
 }
 
-/// Puts what is done where it was, and everything else after now; `planned`: the starts of the plan so far.
+/// Puts what is done where it was, and everything else after now.
 ///
 /// Gives the names that are no step, and the work that is done with what was named though its time had not
 /// come.
-pub fn slip(made: &mut Made, batches: &[Batch<'_>], planned: &[i32], now: &Now) -> Slipped {
-    let mut unknown = Vec::new();
+pub fn slip(made: &mut Made, batches: &[Batch<'_>], before: Planned<'_>, now: &Now) -> Slipped {
+    let planned = before.starts;
+    let named = done::named(made, batches, planned, now);
     let mut with_it: Vec<String> = Vec::new();
     let mut pinned: Vec<Option<i32>> = vec![None; planned.len()];
-    for (batch, own) in batches.iter().enumerate() {
-        let named: Vec<&Done> = now
-            .done
-            .iter()
-            .filter(|done| done.batch.is_none_or(|wanted| wanted == batch))
-            .collect();
-        let behind = behind(made, batch, own, &named, &mut unknown);
-        // What was named last ended now; what came before it lies before it as it was planned.
-        let ends = behind
-            .named
-            .iter()
-            .map(|task| made.problem.ends(*task, planned))
-            .max();
-        let by = ends.map_or(0, |ends| now.minute - ends);
-        for task in behind.all {
-            let about = &made.about[task];
-            let early = made.problem.ends(task, planned) > now.minute;
-            let work = about.kind == Kind::Work && !behind.named.contains(&task);
+    let mut ended_now: Vec<usize> = Vec::new();
+    for own in &named.tasks {
+        let all = behind(made, own);
+        // What was named last ended now.
+        let ends = own.iter().map(|task| made.problem.ends(*task, planned));
+        let by = ends.max().map_or(0, |ends| now.minute - ends);
+        for task in &all {
+            let about = &made.about[*task];
+            let early = made.problem.ends(*task, planned) > now.minute;
+            let work = about.kind == Kind::Work && !own.contains(task);
             if early && work && !with_it.contains(&about.words) {
                 with_it.push(about.words.clone());
             }
-            pinned[task] = Some(planned[task] + by);
+            pinned[*task] = Some(planned[*task] + by);
+        }
+        if before.kept {
+            // A rest that is over now was longer or shorter than planned: it began when it did.
+            let rests = own.iter().filter(|task| {
+                made.about[**task].kind == Kind::Stands && planned[**task] < now.minute
+            });
+            for rest in rests {
+                pinned[*rest] = Some(planned[*rest]);
+                ended_now.push(*rest);
+            }
+            by_its_clock(made, planned, own, &all, &mut pinned);
+        }
+    }
+    for rest in ended_now {
+        let stood = now.minute - pinned[rest].unwrap_or(now.minute);
+        let lasts = &mut made.problem.tasks[rest].lasts;
+        *lasts = (*lasts).min(stood);
+        let follows = made.problem.gaps.iter_mut();
+        for gap in follows.filter(|gap| gap.from == rest && !made.about[gap.to].within) {
+            gap.least = gap.least.min(stood);
         }
     }
     let problem = &mut made.problem;
@@ -166,7 +189,10 @@ pub fn slip(made: &mut Made, batches: &[Batch<'_>], planned: &[i32], now: &Now) 
             }
         }
     }
-    problem.gaps.retain(|gap| !(done(gap.from) && done(gap.to)));
+    let (behind, ahead) = std::mem::take(&mut problem.gaps)
+        .into_iter()
+        .partition(|gap| done(gap.from) && done(gap.to));
+    problem.gaps = ahead;
     problem
         .stretches
         .iter_mut()
@@ -177,82 +203,138 @@ pub fn slip(made: &mut Made, batches: &[Batch<'_>], planned: &[i32], now: &Now) 
         .collect();
     // A rest that is under way may be past its time already: then what follows comes now.
     for gap in &mut problem.gaps {
+        let (from, to) = (&made.about[gap.from], &made.about[gap.to]);
+        // From the hands a dough goes at once to where it stands: nothing has to be waited for.
+        let at_once = from.kind != Kind::Stands && matches!(to.kind, Kind::Stands | Kind::Cools);
         if let Some(start) = pinned[gap.from] {
             let gone = now.minute - start;
+            if at_once && gone <= gap.most {
+                continue;
+            }
             gap.most = gap.most.max(gone + super::tasks::HANDLING_MIN * 60);
         }
     }
-    Slipped { unknown, with_it }
+    made.behind = behind;
+    ended(made, &pinned);
+    Slipped {
+        unknown: named.unknown,
+        taken: named.taken,
+        with_it,
+    }
 }
 
-fn behind(
+/// Of what is done only what was named last ended now: what came before it was done by the clock of the plan, or
+/// before what followed it.
+fn by_its_clock(
     made: &Made,
-    batch: usize,
-    own: &Batch<'_>,
-    done: &[&Done],
-    unknown: &mut Vec<String>,
-) -> Behind {
-    let mut named = Vec::new();
-    for one in done {
-        let found = (0..made.about.len()).rev().find(|task| {
-            let about = &made.about[*task];
-            let Some(step) = super::lengths::steps(own.recipe).nth(about.step) else {
-                return false;
-            };
-            let word = step.action.word().eq_ignore_ascii_case(&one.step)
-                || one.step.parse() == Ok(about.step + 1);
-            let of = match (&one.product, about.product) {
-                (Some(name), Some((product, _))) => own.recipe.products[product]
-                    .name
-                    .value
-                    .eq_ignore_ascii_case(name),
-                (None, product) => product.is_none() || one.step.parse::<usize>().is_ok(),
-                (Some(_), None) => false,
-            };
-            about.batch == batch && word && of && in_dough(own, about.step, one)
-        });
-        match found {
-            Some(task) => named.push(task),
-            None => unknown.push(one.step.clone()),
+    planned: &[i32],
+    named: &[usize],
+    all: &[usize],
+    pinned: &mut [Option<i32>],
+) {
+    let gaps = || {
+        let gaps = made.problem.gaps.iter();
+        gaps.filter(|gap| all.contains(&gap.from) && all.contains(&gap.to))
+    };
+    let mut before: Vec<usize> = Vec::new();
+    let mut next: Vec<usize> = named.to_vec();
+    while let Some(task) = next.pop() {
+        for gap in gaps().filter(|gap| gap.to == task) {
+            if !before.contains(&gap.from) {
+                before.push(gap.from);
+                next.push(gap.from);
+            }
         }
     }
-    let mut all = named.clone();
+    let mut open: Vec<usize> = all
+        .iter()
+        .copied()
+        .filter(|task| !named.contains(task) || before.contains(task))
+        .collect();
+    // What follows something has the higher place, so from behind everything is asked once.
+    open.sort_unstable();
+    for task in open.iter().rev() {
+        let kind = |task: usize| made.about[task].kind;
+        let follows = gaps().filter(|gap| gap.from == *task && !made.within(gap));
+        let follows = follows.filter_map(|gap| Some((gap, pinned[gap.to]?)));
+        let (mut earliest, mut latest) = (i32::MIN, i32::MAX);
+        for (gap, to) in follows {
+            // A rest may have been shorter than planned; everything else takes its time.
+            let shorter = kind(*task) == Kind::Stands && planned[*task] < to;
+            latest = latest.min(if shorter { to } else { to - gap.least });
+            // Work upon work was done in one go, as late as the last of it.
+            if kind(*task) == Kind::Work && kind(gap.to) == Kind::Work {
+                earliest = earliest.max(to - gap.best);
+            }
+        }
+        pinned[*task] = Some(planned[*task].max(earliest).min(latest));
+    }
+    // A fold was in its rise, as far into it as planned, if that was not over.
+    for gap in gaps().filter(|gap| made.within(gap) && open.contains(&gap.to)) {
+        let Some(rest) = pinned[gap.from] else {
+            continue;
+        };
+        let at = planned[gap.to] + (rest - planned[gap.from]).min(0);
+        let lasts = made.problem.tasks[gap.to].lasts;
+        let ends = rest_ends(made, gap.from, pinned);
+        let last = ends.map_or(at, |ends| (ends - lasts).max(rest));
+        pinned[gap.to] = Some(at.min(last));
+    }
+}
+
+/// When a rest that is done was over: when what follows it began.
+fn rest_ends(made: &Made, rest: usize, pinned: &[Option<i32>]) -> Option<i32> {
+    let follows = made
+        .gaps()
+        .filter(|gap| gap.from == rest && !made.within(gap));
+    follows.filter_map(|gap| pinned[gap.to]).min()
+}
+
+/// A rest that is done and was shorter than it is planned took as long as it was given.
+fn ended(made: &mut Made, pinned: &[Option<i32>]) {
+    for task in 0..pinned.len() {
+        let (Some(begins), Kind::Stands) = (pinned[task], made.about[task].kind) else {
+            continue;
+        };
+        if let Some(ends) = rest_ends(made, task, pinned) {
+            let lasts = &mut made.problem.tasks[task].lasts;
+            *lasts = (*lasts).min((ends - begins).max(0));
+        }
+    }
+}
+
+/// What is done with what was named: everything before it, and what was to happen within a rest that is over.
+fn behind(made: &Made, named: &[usize]) -> Vec<usize> {
+    let gaps = &made.problem.gaps;
+    let mut all = named.to_vec();
     let mut next = 0;
     while let Some(task) = all.get(next).copied() {
         next += 1;
-        for gap in &made.problem.gaps {
-            if gap.to == task && !all.contains(&gap.from) {
+        for gap in gaps.iter().filter(|gap| gap.to == task) {
+            if !all.contains(&gap.from) {
                 all.push(gap.from);
             }
         }
-        // What was to happen within a rest that is over is over too.
-        if made.about[task].kind == Kind::Stands {
-            let ends = made.problem.tasks[task].lasts;
-            for gap in &made.problem.gaps {
-                let within = gap.from == task && gap.least < ends;
-                if within && !all.contains(&gap.to) {
-                    all.push(gap.to);
-                }
-            }
-        }
     }
-    Behind { all, named }
-}
-
-/// A word without a product means the dough that products are cut from, not a filling beside it.
-fn in_dough(own: &Batch<'_>, step: usize, done: &Done) -> bool {
-    if done.product.is_some() || done.step.parse::<usize>().is_ok() {
-        return true;
-    }
-    let mut first = 0;
-    for stage in &own.recipe.stages {
-        let last = first + stage.steps.len();
-        if (first..last).contains(&step) {
-            let mut products = own.recipe.products.iter();
-            return products
-                .any(|product| product.from.value.eq_ignore_ascii_case(&stage.name.value));
-        }
-        first = last;
-    }
-    false
+    let over = |rest: usize| {
+        let mut follows = gaps
+            .iter()
+            .filter(|gap| gap.from == rest && !made.within(gap));
+        named.contains(&rest) || follows.any(|gap| all.contains(&gap.to))
+    };
+    // Of a rest that goes on only what comes before something that is done.
+    let last = |rest: usize| {
+        let within = gaps
+            .iter()
+            .filter(|gap| gap.from == rest && made.within(gap));
+        within.map(|gap| gap.to).filter(|to| all.contains(to)).max()
+    };
+    let within: Vec<usize> = gaps
+        .iter()
+        .filter(|gap| all.contains(&gap.from) && made.within(gap) && !all.contains(&gap.to))
+        .filter(|gap| over(gap.from) || last(gap.from).is_some_and(|last| gap.to < last))
+        .map(|gap| gap.to)
+        .collect();
+    all.extend(within);
+    all
 }

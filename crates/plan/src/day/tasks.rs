@@ -4,7 +4,7 @@ use super::alike::alike;
 use super::chain::Chain;
 use super::lengths::Length;
 use super::means::Means;
-use super::problem::{Pool, Problem, Shelf, Stay, Task, Use, Wish};
+use super::problem::{Gap, Pool, Problem, Shelf, Stay, Task, Use, Wish};
 use super::trays::Load;
 use crate::timetable::{Kind, minutes_between};
 use bake::kitchen::Kitchen;
@@ -39,6 +39,20 @@ pub struct Serve {
     pub out: bool,
 }
 
+impl Serve {
+    /// Whether it is said of a bread of a batch.
+    fn is_of(&self, batch: usize, bread: &str) -> bool {
+        let own = self.batch.is_none_or(|wanted| wanted == batch);
+        let wanted = self.product.as_ref();
+        own && wanted.is_none_or(|wanted| wanted.eq_ignore_ascii_case(bread))
+    }
+
+    /// How special it is: of one batch before of one bread, and both before everything.
+    const fn special(&self) -> (bool, bool) {
+        (self.batch.is_some(), self.product.is_some())
+    }
+}
+
 /// What a task is.
 #[derive(Clone, Debug, PartialEq)]
 pub struct About {
@@ -56,6 +70,8 @@ pub struct About {
     pub load: Option<Load>,
     /// Dial at the beginning and the end, °C, for a bake.
     pub dial: Option<(f64, f64)>,
+    /// Whether it is done while something stands: a fold in a rise.
+    pub within: bool,
 }
 
 /// A puzzle and what its tasks are.
@@ -65,6 +81,20 @@ pub struct Made {
     pub problem: Problem,
     /// Of every task.
     pub about: Vec<About>,
+    /// What lies between two tasks that are done, of a day that has begun.
+    pub behind: Vec<Gap>,
+}
+
+impl Made {
+    /// What lies between two tasks, done or not.
+    pub fn gaps(&self) -> impl Iterator<Item = &Gap> {
+        self.behind.iter().chain(&self.problem.gaps)
+    }
+
+    /// Whether the second of two tasks is done while the first stands: a fold in a rise.
+    pub fn within(&self, gap: &Gap) -> bool {
+        self.about[gap.to].within && self.about[gap.from].kind == Kind::Stands
+    }
 }
 
 /// Where and when a day is planned.
@@ -112,6 +142,7 @@ pub fn tasks(place: &Place<'_>, batches: &[Batch<'_>], serve: &[Serve]) -> Made 
     Made {
         problem: made.problem,
         about: made.about,
+        behind: Vec::new(),
     }
 }
 
@@ -162,15 +193,10 @@ impl Making<'_> {
         let mut asked = Vec::new();
         for (batch, product, bake, last) in self.bake_of.clone() {
             let name = &batches[batch].recipe.products[product].name.value;
-            let of = serve.iter().filter(|one| {
-                let own = one.batch.is_none_or(|wanted| wanted == batch);
-                let named = one
-                    .product
-                    .as_ref()
-                    .is_none_or(|wanted| wanted.eq_ignore_ascii_case(name));
-                own && named
-            });
-            for one in of {
+            let of = || serve.iter().filter(|one| one.is_of(batch, name));
+            // What is said of this bread of this batch counts, and not what is said of all of them besides.
+            let most = of().map(Serve::special).max();
+            for one in of().filter(|one| Some(one.special()) == most) {
                 asked.push(batch);
                 self.problem.wishes.push(Wish {
                     task: if one.out { bake } else { last },

@@ -81,7 +81,7 @@ pub fn form(desk: &Desk, opened: &Opened, asked: &Asked, said: &Said) -> Result<
                 details open[begun] {
                     summary { "The day has begun" }
                     (field("now", "What time it is", "As 10:40. What is done stays done; the rest is planned anew and moves as little as it can."))
-                    (several("done", "What is done", "One step a line, with all before it: mix, divide, 8, shape knots, 2: mix."))
+                    (several("done", "What is done", "One step a line, with all before it: mix, divide, 8, shape knots, chill the dough. Of several doughs: 2: mix, or loaf: mix; they are counted as they stand above."))
                     (field("dough", "What the dough read after its mix", "As 24.1C."))
                 }
                 p { button type="submit" { "Plan the day" } }

@@ -1,6 +1,6 @@
 //! A bake day planned and set as a page: when each bread is ready, the table, the drawing, the files.
 
-use crate::cli::day::{bought, papers, told, wanted};
+use crate::cli::day::{bought, papers, said, told, wanted};
 use crate::cli::day_words::Meant;
 use crate::cli::work::Work;
 use crate::web::drawing;
@@ -75,8 +75,9 @@ impl Day {
         let works = self.works.iter();
         let of_the_mix = works.flat_map(|(work, _)| work.of_the_mix().cloned());
         planned.diagnostics.splice(..0, of_the_mix);
+        let said = said(&asked, &planned);
         let Some(day) = &planned.output else {
-            let main = html! { section { h2 { "No plan" } } (said_list(&planned.diagnostics)) };
+            let main = html! { section { h2 { "No plan" } } (said_list(&said)) };
             return Ok(Made {
                 main: main.into_string(),
                 ..Made::default()
@@ -90,7 +91,7 @@ impl Day {
         files.insert("day.json".to_owned(), told(&lines));
         let main = html! {
             (breads(&lines))
-            (said_list(&planned.diagnostics))
+            (said_list(&said))
             (table(&lines.table))
             section {
                 h2 { "The day as a drawing" }
