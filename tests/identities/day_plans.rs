@@ -92,13 +92,29 @@ fn one_temperature(table: &Timetable) -> Result<(), String> {
 fn in_order(table: &Timetable, batch: &Batch<'_>) -> Result<(), String> {
     for product in &batch.recipe.products {
         let whose = format!("{}, {}", batch.label, product.name.value);
-        let own: Vec<&Entry> = table
-            .entries
-            .iter()
-            .filter(|entry| {
-                entry.batch == whose && !matches!(entry.kind, Kind::Waits | Kind::Ready)
-            })
-            .collect();
+        let own = table.entries.iter().filter(|entry| {
+            entry.batch == whose && !matches!(entry.kind, Kind::Waits | Kind::Ready)
+        });
+        // What is done at a bake that goes on lies within one.
+        let (at_a_bake, own): (Vec<&Entry>, Vec<&Entry>) = own.partition(|entry| {
+            let does = [
+                "Cover the",
+                "Take the foil",
+                "Let the steam",
+                "Turn the oven",
+                "Give steam",
+            ];
+            does.iter().any(|does| entry.words.starts_with(does))
+        });
+        for turn in at_a_bake {
+            let during = |bake: &&Entry| {
+                let within = bake.begins_min < turn.begins_min && turn.begins_min < bake.ends_min();
+                bake.kind == Kind::Bakes && within
+            };
+            if !own.iter().any(|bake| during(bake)) {
+                return Err(format!("{} at no bake", turn.words));
+            }
+        }
         let loads: std::collections::BTreeSet<&str> = own
             .iter()
             .map(|entry| entry.words.split_once(" the ").map_or("", |(_, name)| name))
