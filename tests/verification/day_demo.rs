@@ -176,7 +176,7 @@ fn a_day_that_slips_keeps_what_is_done_and_moves_little() {
         done: vec![Done {
             batch: None,
             step: "mix".to_owned(),
-            product: None,
+            whose: None,
         }],
         dough: None,
     });
