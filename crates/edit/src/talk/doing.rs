@@ -136,6 +136,10 @@ pub(super) fn doing(words: &[Word]) -> Doing {
             }
             // "And then you are frying, not baking"
             "bak" if before(1) == "not" => told = Doing::NONE,
+            // "On its baking paper"
+            "bak" if matches!(next, "paper" | "parchment" | "powder" | "soda" | "mat") => {
+                told = Doing::NONE;
+            }
             // "Fifty minutes before it goes in the oven": no bake yet.
             "oven" if goes_in_later(&words[..at]) => told = Doing::NONE,
             // "The plait", "that braid": what it is, and nothing that is done.
@@ -182,7 +186,9 @@ pub(super) fn doing(words: &[Word]) -> Doing {
                 told = Doing::NONE;
             }
             // "pull each side up and over"
-            "pull" if (1..=4).any(|more| words.get(at + more).is_some_and(|w| w.stem == "sid")) => {
+            "pull" | "lift" | "stretch" | "draw" | "bring"
+                if (1..=4).any(|more| words.get(at + more).is_some_and(|w| w.stem == "sid")) =>
+            {
                 told = Doing::FOLD;
             }
             "sid" if before(1) == "the" && before(2) == "on" => told = Doing::REST,
@@ -231,6 +237,7 @@ pub(super) fn doing(words: &[Word]) -> Doing {
                     .iter()
                     .take(3)
                     .any(|w| matches!(w.lower.as_str(), "on" | "going"))
+                    && !matches!(before(2), "of" | "in" | "into" | "from" | "inside")
                     && !ahead(words, at, "light") =>
             {
                 told = Doing::OVEN.and(Doing::PREHEAT);

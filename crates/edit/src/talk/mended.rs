@@ -8,35 +8,6 @@ pub(super) fn mend(words: &[Word], found: &mut [Figure]) {
     for at in 1..found.len() {
         let (end, next) = (found[at - 1].end, found[at].first);
         let between = words.get(end..next).unwrap_or(&[]);
-        let mending = |word: &Word| {
-            matches!(
-                word.lower.as_str(),
-                "no" | "nope"
-                    | "sorry"
-                    | "make"
-                    | "actually"
-                    | "wrong"
-                    | "that's"
-                    | "listen"
-                    | "to"
-                    | "me"
-                    | "what"
-                    | "am"
-                    | "saying"
-                    | "stop"
-                    | "it"
-                    | "silly"
-                    | "wait"
-                    | "oh"
-                    | "hang"
-                    | "on"
-                    | "i"
-                    | "mean"
-                    | "scratch"
-                    | "that"
-                    | "rather"
-            )
-        };
         let mends = between
             .iter()
             .any(|word| MENDS.contains(&word.lower.as_str()))
@@ -65,9 +36,86 @@ pub(super) fn mend(words: &[Word], found: &mut [Figure]) {
     }
 }
 
+/// Whether a word may stand in what puts a figure right.
+fn mending(word: &Word) -> bool {
+    MENDING.contains(&word.lower.as_str())
+}
+
+/// Whether some words are a number that is put right and nothing else: "thirty-two, no, I tell a lie".
+pub(super) fn is_put_right(words: &[Word]) -> bool {
+    let number = |word: &Word| recipe::measure::spoken::is_number_word(&word.lower);
+    let mends = words
+        .iter()
+        .any(|word| word.lower == "no" || MENDS.contains(&word.lower.as_str()));
+    mends
+        && words.first().is_some_and(number)
+        && words.iter().all(|word| number(word) || mending(word))
+}
+
+/// Words that may stand in it.
+const MENDING: [&str; 41] = [
+    "no",
+    "nope",
+    "sorry",
+    "make",
+    "actually",
+    "wrong",
+    "that's",
+    "listen",
+    "to",
+    "me",
+    "what",
+    "am",
+    "saying",
+    "stop",
+    "it",
+    "silly",
+    "wait",
+    "oh",
+    "hang",
+    "on",
+    "i",
+    "mean",
+    "scratch",
+    "that",
+    "rather",
+    "tell",
+    "a",
+    "lie",
+    "lying",
+    "i'm",
+    "you",
+    "let",
+    "look",
+    "check",
+    "see",
+    "beg",
+    "your",
+    "pardon",
+    "correction",
+    "oops",
+    "whoops",
+];
+
 /// Words by which a figure is put right, one of which must fall.
-const MENDS: [&str; 10] = [
-    "sorry", "wait", "mean", "scratch", "make", "actually", "wrong", "listen", "nope", "saying",
+const MENDS: [&str; 17] = [
+    "sorry",
+    "wait",
+    "mean",
+    "scratch",
+    "make",
+    "actually",
+    "wrong",
+    "listen",
+    "nope",
+    "saying",
+    "lie",
+    "lying",
+    "hang",
+    "pardon",
+    "correction",
+    "oops",
+    "whoops",
 ];
 
 /// Who puts a figure right does it in so many words.

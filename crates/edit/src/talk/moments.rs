@@ -121,7 +121,7 @@ pub(super) fn is_over(heard: &Heard, first: usize, end: usize) -> bool {
         words,
         &[
             "until", "till", "want", "should", "let", "when", "while", "if", "leave", "gets",
-            "needs", "wants", "takes", "will", "it'll", "goes", "before",
+            "needs", "wants", "takes", "will", "it'll", "goes", "before", "next",
         ],
     );
     is && !asks && !crate::talk::heard::tells_to(&heard.speech, first, first)

@@ -291,7 +291,8 @@ pub(super) fn deed(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
             matches!(p.step.action, Action::Fold { .. })
         });
     }
-    if has(words, &["shape", "plait", "braid", "shaping"]) && things.is_empty() {
+    let shapes = own.meets(Doing::SHAPE) && has(words, &["shape", "plait", "braid", "shaping"]);
+    if shapes && things.is_empty() {
         return of(0.0, |action| matches!(action, Action::Shape { .. }));
     }
     if rises {

@@ -71,6 +71,9 @@ pub(super) fn counts(inputs: &Inputs, things: &[Thing], places: &[Place]) -> Vec
     all
 }
 
+/// What a number is of that counts a thing through all steps.
+pub(in crate::talk) const IN_ALL: &str = "in all";
+
 /// The path of facts about how much a dough grows.
 pub(in crate::talk) const GROWTH: &str = "growth";
 
@@ -213,7 +216,7 @@ fn counted_items(inputs: &Inputs, things: &[Thing]) -> Vec<Fact> {
             .map(|(_, n)| n)
             .sum();
         all.push(
-            number(sum, "in all")
+            number(sum, IN_ALL)
                 .of(*thing)
                 .with("all altogether")
                 .allowed(),

@@ -4,7 +4,7 @@
 //! "it was" or "she"; it closes where the speaker returns to what is being made here. Which words open and close is
 //! our own choice, from how people tell such things.
 
-use super::cues::{BAKED, FARES, READ, SAYS, TIMES_OF_OLD, TOLD_TO, WEEKDAYS, is_past};
+use super::cues::{BAKED, FARES, READ, SAYS, TIMES_OF_OLD, TOLD_TO, WEEKDAYS, is_past, others_do};
 use super::mood::{Mood, PAST};
 use crate::talk::speech::Speech;
 use crate::talk::things::Mention;
@@ -288,6 +288,16 @@ impl Frame<'_> {
     fn another_bread(&self, first: usize, at: usize, end: usize) -> bool {
         if !BAKED.contains(&self.single(at)) || self.is_mention(at) {
             return false;
+        }
+        // "The rye I sell out front", "the focaccia my brother makes": whose it is stands behind.
+        let theirs = match self.lower(at + 1) {
+            "i" | "we" => !matches!(self.lower(at + 2), "am" | "are" | "have"),
+            "he" | "she" | "they" => true,
+            "my" | "our" => others_do(self.lower(at + 3)),
+            _ => false,
+        };
+        if theirs && self.before(first, at, 1) == "the" {
+            return true;
         }
         let subject = (0..=3).any(|back| {
             at >= first + back

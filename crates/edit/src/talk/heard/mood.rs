@@ -142,6 +142,20 @@ impl Heard<'_> {
         {
             return Mood::Elsewhere;
         }
+        // "Three times I've forgotten to set the alarm": what opens with the number was another time.
+        let next = |n: usize| {
+            self.speech
+                .words
+                .get(figure.end + n)
+                .map_or("", |word| word.lower.as_str())
+        };
+        let done = |word: &str| OTHER_TIMES.contains(&word) || word.ends_with("en");
+        if figure.first <= first + 1
+            && (next(0) == "i've" && done(next(1))
+                || next(0) == "i" && next(1) == "have" && done(next(2)))
+        {
+            return Mood::Elsewhere;
+        }
         // "If it springs back, give it five minutes more."
         let (_, last) = self.speech.clause(figure.first);
         let more = self.speech.words[figure.end.min(last)..last]
@@ -264,6 +278,8 @@ impl Heard<'_> {
             "today" | "now" | "here" | "tonight" => Some(Mood::Here),
             // "If you have a thermometer": who has none is told nothing else.
             "if" if matches!(next, "you've" | "you") && self.owns(at, end) => None,
+            // "If you're wondering whether it's done, it comes out at ninety": who asks is told what is so.
+            "if" if self.is_asked(at) => None,
             // "I'd have a first look at thirty-five", "to, I'd say, forty": advice.
             "i'd"
                 if (matches!(next, "say" | "look" | "check" | "give" | "leave" | "call")
@@ -322,6 +338,26 @@ impl Heard<'_> {
             && any(&["thermometer", "probe", "scale", "scales", "gear", "one"])
     }
 
+    /// Whether "if" asks for nothing but what the viewer thinks: "if you're wondering", "if you want to know".
+    fn is_asked(&self, at: usize) -> bool {
+        let lower = |n: usize| {
+            self.speech
+                .words
+                .get(at + n)
+                .map_or("", |word| word.lower.as_str())
+        };
+        match lower(1) {
+            "you're" | "anybody's" | "anyone's" => ASKS.contains(&lower(2)),
+            "you" => {
+                lower(2) == "are" && ASKS.contains(&lower(3))
+                    || lower(2) == "want" && lower(3) == "to" && lower(4) == "know"
+                    || matches!(lower(2), "ask" | "wonder" | "doubt")
+            }
+            "anybody" | "anyone" => matches!(lower(2), "asks" | "wonders"),
+            _ => false,
+        }
+    }
+
     /// Whether "my" is followed by somebody, or a bread of another time, who then does or has something:
     /// "my old boss gave", "my first wreath had".
     fn of_a_person(&self, at: usize, end: usize) -> bool {
@@ -366,6 +402,20 @@ impl Heard<'_> {
         !known && does || other_bread || old && did
     }
 }
+
+/// What a viewer is who would like to be told.
+const ASKS: [&str; 10] = [
+    "wondering",
+    "asking",
+    "unsure",
+    "nervous",
+    "worried",
+    "curious",
+    "doubtful",
+    "watching",
+    "counting",
+    "new",
+];
 
 /// The tool stands within so many words of "if".
 const TOOL_WORDS: usize = 9;

@@ -186,5 +186,13 @@ fn by_doing(around: &Around, fact: &Fact) -> f64 {
     {
         score -= 8.0;
     }
+    // "You bake the braid for twenty-six minutes": what bakes is not heating any more.
+    if fact.sort == Sort::Time
+        && fact.doing == Doing::PREHEAT
+        && clause.meets(Doing::BAKE)
+        && !clause.meets(Doing::PREHEAT)
+    {
+        score -= 8.0;
+    }
     score
 }

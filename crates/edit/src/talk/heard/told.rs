@@ -4,6 +4,7 @@ use super::Heard;
 use crate::talk::doing::{Doing, doing};
 use crate::talk::facts::{Fine, Sort};
 use crate::talk::hold::{Scale, Verdict, as_temperature};
+use crate::talk::mended::is_put_right;
 use crate::talk::speech::Figure;
 use crate::talk::things::Sort as Of;
 use recipe::measure::spoken::Meant;
@@ -50,6 +51,9 @@ const PAST: [&str; 14] = [
     "made", "did", "used", "had", "gave", "was", "were", "baked", "let", "ran", "put", "never",
     "left", "took",
 ];
+
+/// What opens a sentence and is put right takes so many words.
+const MENDED_WORDS: usize = 10;
 
 /// So many sentences back may what is done have been told.
 const FRAGMENTS: usize = 3;
@@ -152,7 +156,11 @@ impl Heard<'_> {
             && self.speech.words[..figure.first]
                 .last()
                 .is_some_and(|word| word.lower == "at");
-        let opens = first == self.speech.sentences[figure.sentence].0;
+        // "Thirty-two, no, I tell a lie, thirty-eight degrees": what is put right stands for what it puts right.
+        let sentence = self.speech.sentences[figure.sentence].0;
+        let mended = figure.first - sentence <= MENDED_WORDS
+            && is_put_right(&self.speech.words[sentence..figure.first]);
+        let opens = first == sentence || mended;
         // "Stir the yeast into the warm milk. Forty-five degrees, so it gets going."
         let alone = opens && figure.first == first;
         if that_at && !opens {

@@ -128,6 +128,11 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
                     !(1.0 / UNLIKE..=UNLIKE).contains(&(low / fact.usual.max(1e-6)))
                 })
         };
+        // "A dusting of flour, and turn it out. It's nine hundred and thirty grams": what it is of weighs a tenth of that.
+        let far_off = |fact: &crate::talk::facts::Fact| {
+            masses(&figure.spoken, None)
+                .is_some_and(|(low, _)| low / fact.usual.max(1e-6) > FAR_OFF)
+        };
         let piece = heard.facts.iter().position(|fact| {
             let (low, high) = masses(&figure.spoken, None).unwrap_or((0.0, 0.0));
             fact.sort == Sort::Amount
@@ -138,7 +143,9 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         });
         match piece {
             // "Flour on the bench. Two pounds and a bit on my scale."
-            Some(piece) if !direct && weighed(heard, figure) => return Verdict::Agrees(piece),
+            Some(piece) if !direct && (weighed(heard, figure) || far_off(&heard.facts[place])) => {
+                return Verdict::Agrees(piece);
+            }
             _ if unlike(&heard.facts[place]) => {
                 // "With the two hundred and eighty grams of butter in there": not what goes on top.
                 let other = scored
@@ -181,6 +188,9 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     }
     verdict
 }
+
+/// So many times as much is rather what all of it weighs.
+const FAR_OFF: f64 = 8.0;
 
 /// Nobody says grams for pounds of a thing: so many times off, another thing is meant.
 const UNLIKE: f64 = 25.0;

@@ -6,12 +6,13 @@ use super::Verdict;
 use super::divided::divided;
 use super::folds::folded_so_often;
 use super::meant_counts::{cut_for, cut_of_the_topic, is_piece};
-use super::not_counted::{eaten, lots, people_only, sliced};
+use super::not_counted::{eaten, lots, parts_of_another, people_only, sliced};
 use super::scaled::scaled;
 use super::slashes::slashed;
+use super::sums::counts_all;
 use crate::talk::doing::Doing;
 use crate::talk::facts::Sort;
-use crate::talk::facts::counts::{GROWTH, SLASHES};
+use crate::talk::facts::counts::{GROWTH, IN_ALL, SLASHES};
 use crate::talk::heard::Heard;
 use crate::talk::speech::Figure;
 use crate::talk::things::Sort as Of;
@@ -49,8 +50,9 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
     let those = matches!(before, "those" | "these")
         && low >= 3.0
         && heard
-            .mentions_in(figure.end, figure.end + 1)
+            .mentions_in(figure.end, figure.end + BETWEEN)
             .first()
+            .filter(|mention| words[mention.first].clause == figure.clause)
             .is_some_and(|mention| {
                 heard.facts.iter().any(|fact| {
                     fact.sort == Sort::Count
@@ -223,12 +225,15 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
     {
         return Verdict::Aside;
     }
+    let in_all = counts_all(heard, figure);
     let scored: Vec<_> = heard
         .facts
         .iter()
         .enumerate()
         .filter(|(_, fact)| {
             fact.counts_things()
+                && (in_all || fact.what != IN_ALL)
+                && !parts_of_another(heard, figure, fact)
                 && if serves && things.is_empty() {
                     fact.stems.iter().any(|own| own == "serv")
                 } else {
@@ -287,9 +292,10 @@ pub(super) fn hold(heard: &Heard, at: usize) -> Verdict {
     let story = heard.story(figure);
     // "from the four sides": what everybody knows; but "the twelve buns" are all of them.
     if before == "the" {
-        let all = place == figure.end
-            && low >= 3.0
-            && things.iter().any(|thing| bread(heard, *thing).is_some());
+        let counted = |thing: &usize| {
+            bread(heard, *thing).is_some() || heard.things[*thing].sort == Of::Ingredient
+        };
+        let all = place == figure.end && low >= 3.0 && things.iter().any(counted);
         return match super::decide(&scored, -6.0) {
             Verdict::Differs(_) if !all => Verdict::Aside,
             verdict => verdict,

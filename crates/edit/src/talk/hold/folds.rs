@@ -1,6 +1,7 @@
 //! How often a dough is folded, where that is said before what is done.
 
 use super::Verdict;
+use crate::talk::doing::{Doing, doing};
 use crate::talk::facts::Sort;
 use crate::talk::heard::Heard;
 use crate::talk::speech::Figure;
@@ -12,13 +13,16 @@ pub(super) fn folded_so_often(heard: &Heard, figure: &Figure) -> Option<Verdict>
     // Where nothing parts sentences, one may run on.
     let end = if heard.speech.bare { words.len() } else { end };
     let behind = &words[figure.end..end.min(figure.end + FOLD_WORDS)];
+    let (first, _) = heard.speech.sentences[figure.sentence];
     let during = behind.first().is_some_and(|word| {
         matches!(
             word.lower.as_str(),
             "in" | "while" | "during" | "as" | "over"
         )
+        // "Three times, you wet your hands and pull each side over"
+            || figure.first <= first + 1 && word.clause != figure.clause
     });
-    let fold = behind.iter().any(|word| word.stem == "fold");
+    let fold = doing(behind).meets(Doing::FOLD);
     let here = heard.walk[figure.clause].0;
     let (place, fact) = heard.facts.iter().enumerate().find(|(_, fact)| {
         fact.sort == Sort::Count

@@ -1,6 +1,7 @@
 //! Temperatures: which dial, probe, place or ingredient is meant, in which scale.
 
 use super::fits::{self, Scale, as_temperature};
+use super::other_heats::other_meant;
 use super::warmed::{is_difference, of_thing, warmed};
 use super::{Verdict, decide_within};
 use crate::talk::doing::Doing;
@@ -105,7 +106,7 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
     {
         return Verdict::Agrees(*other);
     }
-    verdict
+    other_meant(heard, at, &scored, verdict)
 }
 
 /// Where a dough stands is told within so many words before how warm it is there, and makes that likelier.

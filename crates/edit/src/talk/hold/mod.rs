@@ -10,6 +10,7 @@ mod heats;
 mod linked;
 mod meant_counts;
 mod not_counted;
+mod other_heats;
 mod other_times;
 mod parts;
 mod scaled;
@@ -123,8 +124,10 @@ pub(super) fn hold(heard: &Heard) -> Vec<Verdict> {
             verdict => verdict,
         };
         verdicts.push(match verdict {
-            // A question states nothing: "Can it wait overnight?"
-            Verdict::Differs(_) if asks => Verdict::Aside,
+            // A question states nothing: "Can it wait overnight?" But "why do we want those two hundred grams" takes them as said.
+            Verdict::Differs(_) if asks && !matches!(before(1), "those" | "these") => {
+                Verdict::Aside
+            }
             // What others did, and what one could do, is not what the viewer is told to do.
             Verdict::Differs(_) if heard.mood(figure) != Mood::Here => Verdict::Aside,
             verdict => verdict,

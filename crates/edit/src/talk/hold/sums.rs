@@ -69,6 +69,22 @@ pub(super) fn says_what_is_needed(heard: &Heard, figure: &Figure) -> bool {
             })
 }
 
+/// Whether a number is told of all of a thing, through all steps: "four eggs in all", "you'll need four eggs".
+pub(super) fn counts_all(heard: &Heard, figure: &Figure) -> bool {
+    let (first, end) = heard.speech.sentences[figure.sentence];
+    let words = &heard.speech.words[first..end];
+    let all = words.iter().enumerate().any(|(at, word)| {
+        let flour = words
+            .get(at + 1)
+            .is_some_and(|next| next.lower == "purpose");
+        matches!(
+            word.lower.as_str(),
+            "all" | "altogether" | "total" | "overall" | "buy" | "shop" | "shopping" | "plus"
+        ) && !flour
+    });
+    all || says_what_is_needed(heard, figure)
+}
+
 /// What is needed is said within so many words before its amount.
 const SUMMED_WORDS: usize = 30;
 

@@ -203,7 +203,7 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
                 *fits && own.section == heard.facts[fact].section && own.doing.meets(Doing::BAKE)
             });
             // "It goes in the airing cupboard, and we'll have a look in fifty-five minutes."
-            let looked_for = around.clause.meets(Doing::CHECK);
+            let looked_for = around.clause.meets(Doing::CHECK) && !around.clause.meets(Doing::BAKE);
             let bake = bake.or_else(|| {
                 scored
                     .iter()
@@ -212,7 +212,23 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
                         *fits && steps_off(&around, &heard.facts[*place]) <= STEPS_BESIDE
                     })
             });
-            bake.map_or(verdict, |(place, ..)| Verdict::Agrees(*place))
+            // "You bake the braid for twenty-six minutes, check it at thirty": the bake is what was meant.
+            let own = scored
+                .iter()
+                .filter(|(place, _, allowed, _)| {
+                    let own = &heard.facts[*place];
+                    !allowed
+                        && own.section == heard.facts[fact].section
+                        && own.doing.meets(Doing::BAKE)
+                        && !own.doing.meets(Doing::CHECK)
+                })
+                .max_by(|a, b| a.1.total_cmp(&b.1))
+                .filter(|_| looks_later(heard, at));
+            match (bake, own) {
+                (Some((place, ..)), _) => Verdict::Agrees(*place),
+                (None, Some((place, ..))) => Verdict::Differs(*place),
+                (None, None) => verdict,
+            }
         }
         // "All told you're feeding it in for eight minutes": all of what is done here.
         Verdict::Differs(fact) if heard.facts[fact].doing.meets(Doing::TOTAL) => {

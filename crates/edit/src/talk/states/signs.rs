@@ -229,6 +229,9 @@ fn differing(
         .map(|(finding, ..)| finding)
 }
 
+/// What is shaped is told within so many words before how it is to be.
+const SHAPED_WORDS: usize = 16;
+
 /// "No" reaches so many words.
 const DENIED_WORDS: usize = 5;
 
@@ -270,7 +273,18 @@ fn marks(scale: &Scale, words: &[Word], begin: usize, stop: usize) -> Vec<(usize
             });
         // "If you shake the tray": who tries it.
         let tried = at > 0 && matches!(words[at - 1].lower.as_str(), "you" | "i" | "we");
-        if made && words[at].lower == "flat" || tried {
+        // "Pull it towards you on the bench until it's tight": what is shaped has not rested.
+        let pulled = words[at].lower == "tight"
+            && words[at.saturating_sub(SHAPED_WORDS)..at]
+                .iter()
+                .any(|word| {
+                    word.sentence == words[at].sentence
+                        && matches!(
+                            word.stem.as_str(),
+                            "pull" | "drag" | "draw" | "tuck" | "shap" | "roll" | "turn"
+                        )
+                });
+        if made && words[at].lower == "flat" || tried || pulled {
             continue;
         }
         // What has not doubled may have risen well.
@@ -282,7 +296,8 @@ fn marks(scale: &Scale, words: &[Word], begin: usize, stop: usize) -> Vec<(usize
             .any(|word| {
                 matches!(
                     word.lower.as_str(),
-                    "no" | "not"
+                    "no" | "nae"
+                        | "not"
                         | "shouldn't"
                         | "mustn't"
                         | "don't"
