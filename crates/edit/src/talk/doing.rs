@@ -253,7 +253,10 @@ pub(super) fn doing(words: &[Word]) -> Doing {
             "third" if matches!(before(1), "lower" | "upper" | "middle" | "bottom" | "top") => {
                 told = Doing::OVEN.and(Doing::BAKE);
             }
-            "switch" | "light" | "fir" if ahead(words, at, "oven") => {
+            "switch" | "light" | "fir"
+                if ahead(words, at, "oven")
+                    || one.stem == "switch" && next == "on" && back(words, at, "oven") =>
+            {
                 told = Doing::OVEN.and(Doing::PREHEAT);
             }
             "turn" if matches!(next, "it" | "the" | "down" | "on") && ahead(words, at, "oven") => {

@@ -20,6 +20,7 @@ mod heard;
 mod hold;
 mod instead;
 mod late;
+mod lit;
 mod mended;
 mod moments;
 mod order;

@@ -188,6 +188,9 @@ fn in_kitchen_words(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
             matches!(p.step.action, Action::Bake { .. })
         })
     };
+    if super::lit::stands_in_it(heard, first, end) {
+        return bakes(0.0);
+    }
     // "In the morning", "when you take it out in the morning": after the night of a dough.
     if has(words, &["morning"]) {
         return points(heard, END, |place| {

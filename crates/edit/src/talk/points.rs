@@ -7,6 +7,7 @@ use super::speech::Word;
 use super::things::Sort as Of;
 use numerics::quantity::Duration;
 use recipe::document::model::{Action, Standing};
+use recipe::measure::spoken::Meant;
 use recipe::source::Located;
 
 /// A place on the road.
@@ -202,6 +203,10 @@ pub(super) fn deed(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
             |place| matches!(&place.step.action, Action::Bake { phases, .. } if phases.iter().any(|phase| is(phase.steam.as_ref()))),
         );
     }
+    // Foil that comes off is not laid on.
+    if has(words, &["foil"]) && has(words, &["off"]) && !has(words, &["stays", "keep"]) {
+        return Vec::new();
+    }
     if has(words, &["foil"]) {
         return points(heard, HALF, |place| {
             matches!(&place.step.action, Action::Bake { phases, .. }
@@ -212,9 +217,20 @@ pub(super) fn deed(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
     let lights = own.meets(Doing::PREHEAT)
         || has(
             words,
-            &["knob", "dial", "switch", "switching", "think", "thinking"],
+            &[
+                "knob",
+                "dial",
+                "switch",
+                "switching",
+                "think",
+                "thinking",
+                "lit",
+                "light",
+                "lights",
+            ],
         );
-    if lights && has(words, &["oven", "oven's"]) && !has(words, &["down", "off"]) {
+    let kept_off = super::lit::is_kept_off(words);
+    if kept_off || lights && has(words, &["oven", "oven's"]) && !has(words, &["down", "off"]) {
         return of(0.0, |action| matches!(action, Action::Preheat { .. }));
     }
     let cold = has(words, &COLD_PLACES);
@@ -242,7 +258,7 @@ pub(super) fn deed(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
             matches!(place.step.action, Action::Ready { .. })
         });
     }
-    if cold && has(words, &["in", "into"]) || stems(words, &["chill"]) {
+    if cold && has(words, &["in", "into", "first"]) || stems(words, &["chill"]) {
         return points(heard, 0.0, is_cold);
     }
     let things: Vec<usize> = heard
@@ -295,6 +311,9 @@ pub(super) fn deed(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
     if shapes && things.is_empty() {
         return of(0.0, |action| matches!(action, Action::Shape { .. }));
     }
+    if let Some(step) = stands(heard, first, end) {
+        return points(heard, 0.0, |place| place.number == step);
+    }
     if rises {
         return points(heard, 0.0, is_rise);
     }
@@ -310,6 +329,51 @@ pub(super) fn deed(heard: &Heard, first: usize, end: usize) -> Vec<Point> {
     }
     Vec::new()
 }
+
+/// "It sits out on the counter for its twenty minutes", "it gets its eighty minutes in the warm": the rest near by that takes so
+/// long, where a dough waits.
+fn stands(heard: &Heard, first: usize, end: usize) -> Option<usize> {
+    let words = &heard.speech.words[first..end];
+    let waits = has(
+        words,
+        &[
+            "stand", "stands", "sit", "sits", "rest", "rests", "room", "counter", "warm", "cloth",
+            "cover", "side", "rise", "rises",
+        ],
+    );
+    let from = heard.speech.figures.partition_point(|f| f.first < first);
+    let range = heard.speech.figures[from..]
+        .iter()
+        .take_while(|figure| figure.end <= end)
+        .find_map(|figure| match figure.spoken.meant {
+            Meant::Time(range) => Some(range),
+            _ => None,
+        })?;
+    let here = heard.walk[heard.speech.words[first].clause].0;
+    let resting = |fact: &&super::facts::Fact| {
+        fact.sort == Sort::Time
+            && !fact.only_allowed
+            && fact.step.is_some_and(|step| is_rest(&heard.places[step]))
+    };
+    let near = |wanted: fn(f64, &super::facts::Fact) -> bool| {
+        heard
+            .facts
+            .iter()
+            .filter(resting)
+            .filter(|fact| wanted(range.low.si(), fact))
+            .filter_map(|fact| fact.step)
+            .min_by_key(|step| step.abs_diff(here))
+    };
+    // Who says the recipe's own time means that rest, and else one near by.
+    let told = near(|said, fact| (said / fact.usual.max(1.0) - 1.0).abs() < 0.02).or_else(|| {
+        near(|said, fact| (fact.low..=fact.high).contains(&said))
+            .filter(|step| step.abs_diff(here) <= STANDS_STEPS)
+    });
+    told.filter(|_| waits)
+}
+
+/// A rest of another length is meant that stands at most so many steps from where the talk has come to.
+const STANDS_STEPS: usize = 4;
 
 /// "Cut it down the middle", "run the blade across the top".
 fn cuts_the_top(words: &[Word]) -> bool {

@@ -4,17 +4,20 @@
 //! the other, and it is another order when no pair of them in one part of the recipe lies that way.
 
 mod breads;
+mod foil;
 mod now;
 mod rows;
 
 use super::code;
 use super::finding::{Finding, Kind};
-use super::heard::{Heard, Mood, is_not_told};
+use super::heard::{Heard, Mood, denies, is_not_told};
+use super::lit::is_kept_off;
 use super::moments::event;
 use super::points::{Point, deed, main_stage, uses, waiting};
 use super::things::Sort;
 use super::track::Track;
 use breads::of_named_breads;
+use foil::foil_first;
 use now::{
     from_the_start, in_the_course, now_is_the_moment, only_now, slashed_late, this_is_where,
     told_now,
@@ -142,15 +145,14 @@ fn anchor(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stands,
         }
         "until" | "till" => {
             let held = heard.speech.words[first..at].iter().any(|word| {
-                matches!(
-                    word.lower.as_str(),
-                    "don't" | "not" | "never" | "doesn't" | "wait" | "waits" | "hold" | "save"
-                )
+                denies(&word.lower) && word.lower != "no"
+                    || matches!(word.lower.as_str(), "wait" | "waits" | "hold" | "save")
             });
             // "The water I leave until the crust has some colour"
             let back = matches!(before(1), "back" | "out" | "aside")
                 && (2..=5).any(|n| matches!(before(n), "keep" | "leave" | "hold" | "put" | "set"));
-            if !held && !back && !matches!(before(1), "leave" | "keep") {
+            let off = is_kept_off(&heard.speech.words[first..at]);
+            if !held && !back && !off && !matches!(before(1), "leave" | "keep") {
                 return None;
             }
             (Stands::After, at + 1)
@@ -198,6 +200,7 @@ fn at_moment(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stri
         .or_else(|| this_is_where(heard, first, at, end))
         .or_else(|| slashed_late(heard, first, at, end))
         .or_else(|| from_the_start(heard, first, at, end))
+        .or_else(|| foil_first(heard, first, at, end))
         .or_else(|| in_the_course(heard, first, at, end))
         .or_else(|| told_now(heard, first, at, end))
     {
@@ -240,12 +243,26 @@ fn at_moment(heard: &Heard, first: usize, at: usize, end: usize) -> Option<(Stri
         .rev()
         .find(|n| words[*n].lower == "and" || words[*n].clause != words[at - 1].clause)
         .map_or(from, |n| n + 1);
+    // "The oven goes on now, so it's hot when the braid goes in": the moment is of what it is for.
+    let purpose = clause_begin > from && lower(heard, clause_begin, end) == "so";
     let places = if opens || ahead {
         vec![behind]
+    } else if purpose {
+        vec![(clause_begin, at)]
     } else {
         vec![(clause_begin, at), (from, at), behind]
     };
-    let negated_until = matches!(lower(heard, at, end), "until" | "till");
+    let until = matches!(lower(heard, at, end), "until" | "till");
+    // "I never turn it on before the bread is in": not before is after.
+    let not_before = stands == Stands::Before
+        && words[clause_begin..at]
+            .iter()
+            .any(|word| matches!(word.lower.as_str(), "don't" | "never" | "not"))
+        && !words[clause_begin..at]
+            .iter()
+            .any(|word| word.lower == "forget");
+    let stands = if not_before { Stands::After } else { stands };
+    let negated_until = until || not_before;
     // "Wash and sugar? After, when it's cool.": the question tells what is done.
     let mut places = places;
     if let Some(before) = words[first]

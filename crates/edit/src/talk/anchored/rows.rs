@@ -27,9 +27,13 @@ pub(super) fn one_then_other(
     let then = (first + 2..end).find(|at| {
         let next = lower(heard, at + 1, end);
         match words[*at].lower.as_str() {
+            // "It goes in the fridge first, and only then does it stand in the room"
+            "then" if lower(heard, at - 1, end) == "only" => {
+                (first..*at).any(|n| words[n].lower == "first")
+            }
             "then" => !matches!(
                 lower(heard, at - 1, end),
-                "by" | "until" | "till" | "since" | "back" | "now" | "only" | "if"
+                "by" | "until" | "till" | "since" | "back" | "now" | "if"
             ),
             "and" => {
                 matches!(next, "let" | "leave")
@@ -85,20 +89,27 @@ pub(super) fn one_then_other(
         if adds && !one.is_empty() && !other.is_empty() {
             return turned(heard, &one, &other);
         }
-        if !matches!(lower(heard, then, end), "then") {
+        if matches!(lower(heard, then, end), "when" | "once") {
             return None;
         }
     }
+    // "And only after that does it stand in the room": what comes after stands behind its word, where that leads.
+    let leads = words[..then]
+        .iter()
+        .rev()
+        .take_while(|word| word.clause == words[then].clause)
+        .all(|word| matches!(word.lower.as_str(), "and" | "only" | "but" | "then"));
     let near = first.max(then.saturating_sub(DEED_BEFORE));
     // "Divide it straight away, and chill the pieces afterwards": what comes after stands before its word.
-    let trails = matches!(lower(heard, then, end), "afterwards" | "after" | "later");
+    let trails = !leads && matches!(lower(heard, then, end), "afterwards" | "after" | "later");
     let (turn, stop) = if trails {
         let begin = (near..then)
             .rev()
             .find(|n| words[*n].clause != words[then].clause || words[*n].lower == "and")?;
         (begin + 1, then)
     } else {
-        (then, (then + 7).min(end))
+        let reach = if leads { LED_WORDS } else { THEN_WORDS };
+        (then, (then + reach).min(end))
     };
     let (one, other) = (deed(heard, near, turn), deed(heard, turn, stop));
     if one.is_empty() || other.is_empty() {
@@ -107,6 +118,10 @@ pub(super) fn one_then_other(
     let (one, other) = of_named_breads(heard, (near, turn, one), (turn, stop, other));
     against(heard, Stands::Before, &one, &other)
 }
+
+/// What comes after is told within so many words of "then", and of "only after that".
+const THEN_WORDS: usize = 7;
+const LED_WORDS: usize = 16;
 
 /// Things of one step after things of a later one.
 fn turned(heard: &Heard, one: &[usize], other: &[usize]) -> Option<(String, Kind, Code)> {

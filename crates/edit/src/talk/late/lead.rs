@@ -4,6 +4,7 @@ use super::{deeds, lower};
 use crate::ledger::say;
 use crate::talk::doing::{Doing, doing};
 use crate::talk::heard::Heard;
+use crate::talk::lit::goes_in_cold;
 use crate::talk::moments::{event, is_over, is_up};
 use crate::talk::points::is_rise;
 use crate::talk::speech::Word;
@@ -144,7 +145,7 @@ pub(super) fn at_the_wrong_time(heard: &Heard, sentence: usize) -> Option<String
                             "risen" | "puffed" | "proved" | "doubled" | "ready" | "up"
                         )
                     });
-                if not_until {
+                if not_until || goes_in_cold(&heard.speech.words[first..end]) {
                     return Some(format!(
                         "by then the dough is ready, and the oven needs {} to heat.",
                         say::duration(timing.usual.value)

@@ -117,7 +117,9 @@ pub(super) fn cue(speech: &Speech, first: usize, at: usize, end: usize) -> Optio
             Some(at + 3)
         }
         // "In the morning it'll be firm".
-        "it'll" | "they'll" if matches!(lower(at + 1), "be" | "look" | "feel" | "sound") => {
+        "it'll" | "they'll"
+            if matches!(lower(at + 1), "be" | "look" | "feel" | "sound" | "have") =>
+        {
             Some(at + 2)
         }
         // "If the dent comes back slowly, it's ready".
@@ -219,6 +221,13 @@ pub(super) fn cue(speech: &Speech, first: usize, at: usize, end: usize) -> Optio
         // "They shouldn't budge"
         "shouldn't" | "mustn't" if LOOKS.contains(&lower(at + 1)) => Some(at),
         "should" | "must" if LOOKS.contains(&lower(at + 1)) => Some(at + 1),
+        // "It should still be hot to the finger"
+        "should" | "must"
+            if matches!(lower(at + 1), "still" | "just" | "now" | "really" | "only")
+                && LOOKS.contains(&lower(at + 2)) =>
+        {
+            Some(at + 2)
+        }
         "ought" | "needs" | "need" | "wants" | "has" | "got" | "supposed"
             if lower(at + 1) == "to" && LOOKS.contains(&lower(at + 2)) =>
         {

@@ -67,6 +67,9 @@ pub(super) fn racks(heard: &Heard, track: &Track) -> Vec<Finding> {
     found
 }
 
+/// How it should be is told within so many words.
+const WANTED_WORDS: usize = 5;
+
 /// A paste or preferment said to go in hot that the recipe cools first.
 pub(super) fn hot_stages(heard: &Heard, track: &Track) -> Vec<Finding> {
     let words = &heard.speech.words;
@@ -90,13 +93,42 @@ pub(super) fn hot_stages(heard: &Heard, track: &Track) -> Vec<Finding> {
             && at > 1
             && words[at - 1].lower == "too"
             && matches!(words[at - 2].lower.as_str(), "still" | "it's");
-        let as_it_is = as_it_is || too_hot;
+        // "It should still be hot", "it ought to be steaming hot"
+        let wanted = hot
+            && at > 0
+            && matches!(
+                words[at - 1].lower.as_str(),
+                "be" | "steaming" | "piping" | "good"
+            )
+            && words[at.saturating_sub(WANTED_WORDS)..at]
+                .iter()
+                .any(|word| {
+                    word.sentence == words[at].sentence
+                        && matches!(
+                            word.lower.as_str(),
+                            "should" | "ought" | "must" | "wants" | "want"
+                        )
+                });
+        // "While it's still warm to the finger"
+        let warm = words[at].lower == "warm"
+            && at > 0
+            && words[at - 1].lower == "still"
+            && !matches!(next(1), "place" | "spot" | "room" | "oven" | "enough");
+        let as_it_is = as_it_is || too_hot || wanted || warm;
         let denied = words[at.saturating_sub(8)..at - usize::from(too_hot)]
             .iter()
             .any(|word| {
                 matches!(
                     word.lower.as_str(),
-                    "not" | "don't" | "never" | "if" | "too" | "oven"
+                    "not"
+                        | "don't"
+                        | "never"
+                        | "if"
+                        | "too"
+                        | "oven"
+                        | "mustn't"
+                        | "shouldn't"
+                        | "no"
                 )
             });
         if !as_it_is || denied || heard.frame(at) != Mood::Here {

@@ -8,6 +8,7 @@ use super::cue::cue;
 use super::scales::{SCALES, Scale};
 use super::words::{PASSING, SOFTENED, TRIES};
 use crate::talk::code;
+use crate::talk::facts::Place;
 use crate::talk::finding::{Finding, Kind};
 use crate::talk::heard::{Heard, Mood};
 use crate::talk::speech::{Speech, Word};
@@ -82,6 +83,15 @@ fn stop(speech: &Speech, begin: usize, end: usize) -> usize {
         .unwrap_or(next)
 }
 
+/// A word of a scale: where it begins and ends, its mark, and whether it tells of the scale's other side.
+#[derive(Clone, Copy)]
+struct Mark {
+    at: usize,
+    end: usize,
+    value: f64,
+    beside: bool,
+}
+
 /// Whether what stands before a cue makes it a warning, a case or a passing look.
 fn passes(heard: &Heard, first: usize, at: usize) -> bool {
     let from = if heard.speech.bare {
@@ -131,8 +141,9 @@ fn differing(
         .rev()
         .find(|(_, told)| *told)
         .map_or(here, |(step, _)| *step);
-    let mut agreed: Vec<usize> = Vec::new();
-    let mut differing = None;
+    // Words that are right on some scale, with how many steps off that is.
+    let mut agreed: Vec<(usize, usize)> = Vec::new();
+    let mut differing: Vec<(Finding, Vec<usize>, usize)> = Vec::new();
     for scale in &SCALES {
         // "Knock on the bottom of it. A dull thud is what you're listening for."
         let just_said = words[first]
@@ -151,11 +162,11 @@ fn differing(
             continue;
         }
         let said = marks(scale, words, begin, stop);
-        if said.is_empty() || said.iter().all(|(at, ..)| agreed.contains(at)) {
+        if said.is_empty() {
             continue;
         }
         // A case or a comparison inside the sign says nothing.
-        if words[begin..said[0].0].iter().any(|word| {
+        if words[begin..said[0].at].iter().any(|word| {
             matches!(
                 word.lower.as_str(),
                 "too" | "than" | "if" | "first" | "begin" | "then" | "halfway"
@@ -163,7 +174,8 @@ fn differing(
         }) {
             return None;
         }
-        let near: Vec<_> = heard
+        let off = |place: &Place| place.number.abs_diff(here);
+        let mut near: Vec<_> = heard
             .places
             .iter()
             .filter(|place| {
@@ -179,27 +191,30 @@ fn differing(
                 (!own.is_empty()).then_some((place, see, own))
             })
             .collect();
-        let like = |own: &[(usize, usize, f64)]| {
-            let near = |b: f64| own.iter().any(|(.., a)| (a - b).abs() <= scale.apart);
+        // "Not risen at all, with a few bubbles on top": of a step that says how far it rises, where one is near.
+        let of_growth = |own: &[Mark]| own.iter().any(|mark| !mark.beside);
+        if of_growth(&said) && near.iter().any(|(.., own)| of_growth(own)) {
+            near.retain(|(.., own)| of_growth(own));
+        }
+        let like = |own: &[Mark]| {
+            let (said, own) = of_one_side(&said, own);
+            let near = |b: f64| own.iter().any(|own| (own.value - b).abs() <= scale.apart);
             // A crust that is black in one place is black.
             if scale.whole {
-                said.iter().all(|(.., b)| near(*b))
+                said.iter().all(|said| near(said.value))
             } else {
-                said.iter().any(|(.., b)| near(*b))
+                said.iter().any(|said| near(said.value))
             }
         };
-        // A word that is right on one scale is no slip on another.
-        if near.iter().any(|(_, _, own)| like(own)) {
-            agreed.extend(said.iter().map(|(at, ..)| *at));
+        let right = near.iter().filter(|(.., own)| like(own));
+        if let Some(steps) = right.map(|(place, ..)| off(place)).min() {
+            agreed.extend(said.iter().map(|own| (own.at, steps)));
             continue;
         }
-        let Some((place, see, _)) = near
-            .iter()
-            .min_by_key(|(place, ..)| place.number.abs_diff(here))
-        else {
+        let Some((place, see, _)) = near.iter().min_by_key(|(place, ..)| off(place)) else {
             continue;
         };
-        let (from, to) = (said[0].0.min(begin), said[said.len() - 1].1);
+        let (from, to) = (said[0].at.min(begin), said[said.len() - 1].end);
         let span = Span::new(words[from].span.start, words[to - 1].span.end);
         let message = format!(
             "you say “{}”; what the recipe looks for there is “{}” (step {}).",
@@ -207,7 +222,7 @@ fn differing(
             see.value,
             place.number + 1
         );
-        let places: Vec<usize> = said.iter().map(|(at, ..)| *at).collect();
+        let places: Vec<usize> = said.iter().map(|own| own.at).collect();
         let finding = Finding::at(
             heard,
             track,
@@ -217,30 +232,47 @@ fn differing(
             &message,
         )
         .instead(Some(format!("Until {}.", see.value)));
-        let own = place.number == here;
-        match &differing {
-            Some((_, _, true)) => {}
-            Some(_) if !own => {}
-            _ => differing = Some((finding, places, own)),
-        }
+        differing.push((finding, places, off(place)));
     }
-    differing
-        .filter(|(_, places, _)| !places.iter().all(|at| agreed.contains(at)))
+    // A word that is right on one scale is no slip on another, unless its own step is that of the other: a dough in the cold that
+    // is soft, though it was soft in the mixer.
+    let slips = differing.into_iter().filter(|(_, places, steps)| {
+        !places.iter().all(|at| {
+            let right = agreed.iter().find(|(own, _)| own == at);
+            right.is_some_and(|(_, off)| *steps > 0 || *off == 0)
+        })
+    });
+    slips
+        .min_by_key(|(_, _, steps)| usize::from(*steps > 0))
         .map(|(finding, ..)| finding)
 }
 
 /// What is shaped is told within so many words before how it is to be.
 const SHAPED_WORDS: usize = 16;
 
+/// Where both tell of the same side, what they tell of the other does not count: "hardly risen, with bubbles under the skin".
+fn of_one_side(said: &[Mark], own: &[Mark]) -> (Vec<Mark>, Vec<Mark>) {
+    let main = |marks: &[Mark]| -> Vec<Mark> {
+        let kept = marks.iter().filter(|mark| !mark.beside);
+        kept.copied().collect()
+    };
+    let (a, b) = (main(said), main(own));
+    if a.is_empty() || b.is_empty() {
+        (said.to_vec(), own.to_vec())
+    } else {
+        (a, b)
+    }
+}
+
 /// "No" reaches so many words.
 const DENIED_WORDS: usize = 5;
 
 /// The words of a scale within some words, each with its place and its mark.
-fn marks(scale: &Scale, words: &[Word], begin: usize, stop: usize) -> Vec<(usize, usize, f64)> {
-    let mut found: Vec<(usize, usize, f64)> = Vec::new();
+fn marks(scale: &Scale, words: &[Word], begin: usize, stop: usize) -> Vec<Mark> {
+    let mut found: Vec<Mark> = Vec::new();
     for at in begin..stop {
         // "Deep brown" is no "brown".
-        if found.last().is_some_and(|(_, end, _)| at < *end) {
+        if found.last().is_some_and(|own| at < own.end) {
             continue;
         }
         let hit = scale
@@ -331,7 +363,12 @@ fn marks(scale: &Scale, words: &[Word], begin: usize, stop: usize) -> Vec<(usize
             (false, _) if scale.softens && mark <= 0.0 && softened() => 1.5,
             (false, _) => mark,
         };
-        found.push((at, at + many, mark));
+        found.push(Mark {
+            at,
+            end: at + many,
+            value: mark,
+            beside: scale.beside.contains(&words[at].lower.as_str()),
+        });
     }
     found
 }
