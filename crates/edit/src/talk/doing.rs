@@ -136,10 +136,7 @@ pub(super) fn doing(words: &[Word]) -> Doing {
             }
             // "And then you are frying, not baking"
             "bak" if before(1) == "not" => told = Doing::NONE,
-            // "On its baking paper"
-            "bak" if matches!(next, "paper" | "parchment" | "powder" | "soda" | "mat") => {
-                told = Doing::NONE;
-            }
+
             // "Fifty minutes before it goes in the oven": no bake yet.
             "oven" if goes_in_later(&words[..at]) => told = Doing::NONE,
             // "The plait", "that braid": what it is, and nothing that is done.

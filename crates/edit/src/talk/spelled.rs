@@ -71,7 +71,21 @@ pub(super) fn words(text: &str) -> Vec<Word> {
         });
         at += length;
     }
+    // "Baking paper" bakes nothing.
+    for at in 1..found.len() {
+        if found[at - 1].lower == "baking" && is_paper(&found[at].lower) {
+            "baking".clone_into(&mut found[at - 1].stem);
+        }
+    }
     found
+}
+
+/// Whether "baking" before a word is a part of its name and no deed.
+pub(super) fn is_paper(lower: &str) -> bool {
+    matches!(
+        lower,
+        "paper" | "parchment" | "sheet" | "powder" | "soda" | "mat"
+    )
 }
 
 /// The stem of a word: its endings of number and tense taken off.

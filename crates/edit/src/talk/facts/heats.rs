@@ -1,6 +1,6 @@
 //! How warm: dials, probes, doughs, places, and what goes in.
 
-use super::{Fact, Fine, Place, Sort, doing_there, in_words, of_section, rises};
+use super::{Fact, Fine, LATER, Place, Sort, doing_there, in_words, of_section, rises};
 use crate::Inputs;
 use crate::ledger::say;
 use crate::talk::doing::Doing;
@@ -137,7 +137,7 @@ fn of_step(place: &Place) -> Vec<Fact> {
                 let what = if at == 0 {
                     format!("the oven {of}")
                 } else {
-                    format!("the oven {of}, later in the bake")
+                    format!("the oven {of}, {LATER}")
                 };
                 let mut fact = heat(phase.at.value, what, Fine::Dial)
                     .at(place, Doing::BAKE.and(Doing::OVEN).and(Doing::PREHEAT));

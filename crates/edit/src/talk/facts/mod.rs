@@ -7,6 +7,7 @@ mod times;
 
 use super::doing::{Doing, doing};
 use super::speech::{Speech, stem};
+use super::spelled::is_paper;
 use super::things::Thing;
 use super::track::{Cue, Track};
 use crate::Inputs;
@@ -182,11 +183,17 @@ pub(super) fn places<'a>(inputs: &Inputs<'a>) -> Vec<Place<'a>> {
         for step in steps {
             let see = step.until.as_ref().and_then(|until| until.see.as_ref());
             let words = format!("{} {}", step.text.value, see.map_or("", |see| &see.value));
+            let lower = words.to_lowercase();
+            let words: Vec<&str> = lower.split(|c: char| !c.is_alphabetic()).collect();
             let mut stems: Vec<String> = words
-                .to_lowercase()
-                .split(|c: char| !c.is_alphabetic())
-                .filter(|word| word.len() > 2 && !COMMON.contains(word))
-                .map(stem)
+                .iter()
+                .enumerate()
+                .filter(|(_, word)| word.len() > 2 && !COMMON.contains(word))
+                .filter(|(at, word)| {
+                    let paper = words.get(at + 1).is_some_and(|next| is_paper(next));
+                    **word != "baking" || !paper
+                })
+                .map(|(_, word)| stem(word))
                 .collect();
             stems.sort();
             stems.dedup();
@@ -263,6 +270,9 @@ pub(super) fn facts(inputs: &Inputs, things: &[Thing], places: &[Place]) -> Vec<
     all.extend(counts::counts(inputs, things, places));
     all
 }
+
+/// What stands behind the name of a dial to which an oven is turned down.
+pub(super) const LATER: &str = "later in the bake";
 
 /// "of the loaf", or nothing where the whole recipe is meant.
 pub(super) fn of_section(of: &str) -> String {

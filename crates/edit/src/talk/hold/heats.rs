@@ -1,7 +1,7 @@
 //! Temperatures: which dial, probe, place or ingredient is meant, in which scale.
 
 use super::fits::{self, Scale, as_temperature};
-use super::other_heats::other_meant;
+use super::other_heats::{is_not_lit_to, other_meant};
 use super::warmed::{is_difference, of_thing, warmed};
 use super::{Verdict, decide_within};
 use crate::talk::doing::Doing;
@@ -63,7 +63,7 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
                 place,
                 score,
                 fact.only_allowed,
-                agrees(heard, figure, &scales, fact),
+                agrees(heard, figure, &scales, fact) && !is_not_lit_to(heard, figure, fact),
             )
         })
         .collect();

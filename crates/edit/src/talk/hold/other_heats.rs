@@ -1,10 +1,35 @@
 //! Another temperature of the recipe that was meant, where the likeliest differs: of the rest whose time is said, of another lot.
 
 use super::{Verdict, fits};
-use crate::talk::facts::{Fine, Sort};
+use crate::talk::doing::{Doing, doing};
+use crate::talk::facts::{Fact, Fine, LATER, Sort};
 use crate::talk::heard::Heard;
 use crate::talk::speech::Figure;
 use recipe::measure::spoken::Meant;
+
+/// "Put the oven on at two ten": who lights it means neither the dial to which it is turned down later nor the middle of a bread.
+pub(super) fn is_not_lit_to(heard: &Heard, figure: &Figure, fact: &Fact) -> bool {
+    let (first, end) = heard.speech.sentences[figure.sentence];
+    let (_, clause_end) = heard.speech.clause(figure.first);
+    let from = first.max(figure.first.saturating_sub(LIGHTS_WORDS));
+    let words = &heard.speech.words[from..clause_end.min(end)];
+    let any = |wanted: &[&str]| {
+        words
+            .iter()
+            .any(|word| wanted.contains(&word.lower.as_str()))
+    };
+    let deeds = doing(words);
+    (fact.what.ends_with(LATER) || fact.fine == Fine::Probe)
+        && deeds.meets(Doing::PREHEAT)
+        && !deeds.meets(Doing::CORE.and(Doing::DOUGH).and(Doing::BAKE))
+        && any(&["put", "switch", "heat", "preheat", "get", "light", "fire"])
+        && !any(&[
+            "down", "lower", "back", "drop", "then", "later", "after", "now",
+        ])
+}
+
+/// An oven is lit within so many words before its dial.
+const LIGHTS_WORDS: usize = 12;
 
 /// A verdict, or the other temperature that was meant.
 pub(super) fn other_meant(

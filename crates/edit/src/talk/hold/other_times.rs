@@ -2,7 +2,7 @@
 
 use super::Verdict;
 use crate::talk::doing::{Doing, doing};
-use crate::talk::facts::Sort;
+use crate::talk::facts::{Fact, Sort};
 use crate::talk::heard::{Around, Heard, steps_off};
 use crate::talk::speech::Figure;
 use crate::talk::things::Sort as Of;
@@ -160,11 +160,20 @@ pub(super) fn exactly(heard: &Heard, at: usize, around: &Around, differs: usize)
         return None;
     }
     let parts = [heard.facts[differs].section, heard.section_of(around)];
+    // "Cloth on again, and that's twenty-five minutes": what rises bakes nothing.
+    let (first, end) = heard.speech.sentences[figure.sentence];
+    let own = doing(&heard.speech.words[first..end]);
+    let rises = heard.facts[differs].doing.meets(Doing::REST)
+        && own.meets(Doing::REST)
+        && !own.meets(Doing::BAKE.and(Doing::OVEN))
+        && !heard.speech.bare;
+    let told = |fact: &Fact| rises && fact.doing.meets(Doing::BAKE);
     heard.facts.iter().position(|fact| {
         fact.sort == Sort::Time
             && parts.contains(&fact.section)
             && fact.section.is_some()
             && steps_off(around, fact) <= STEPS_EXACT
+            && !told(fact)
             && (around.clause.meets(fact.doing) || !around.clause.meets(heard.facts[differs].doing))
             && (fact.usual / range.low.si() - 1.0).abs() < 0.005
     })

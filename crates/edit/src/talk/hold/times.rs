@@ -62,6 +62,11 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         .any(|word| matches!(word.lower.as_str(), "another" | "further"));
     let back = crate::talk::recap::looks_back(heard, figure)
         || matches!(before, "those" | "that" | "its" | "their" | "the" | "these");
+    let (said_from, said_to) = heard.speech.sentences[figure.sentence];
+    let rise_named = named_rise(
+        &words[said_from.max(figure.first.saturating_sub(RISE_WORDS))
+            ..said_to.min(figure.end + RISE_WORDS / 2)],
+    );
     let pieces = of_pieces(&words[first..figure.first]);
     let divided = heard
         .places
@@ -110,6 +115,18 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
                 score -= 6.0;
             }
             score += super::in_a_row(row, fact);
+            // "The last rise, on its paper": that of a bread, and no rest of the dough.
+            if let Some(last) = rise_named
+                && fact.doing.meets(Doing::REST)
+                && fact.section.is_some()
+            {
+                let of_bread = fact.section >= Some(heard.inputs.recipe.stages.len());
+                score += if of_bread == last {
+                    NAMED_RISE
+                } else {
+                    -NAMED_RISE
+                };
+            }
             // What was said of a step that is over is hardly said of it again.
             let said = fact
                 .step
@@ -240,7 +257,10 @@ pub(super) fn hold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> Verdict {
         Verdict::Differs(fact) => {
             let other = beside(heard, &scored, &around, fact)
                 .or_else(|| exactly(heard, at, &around, fact))
-                .or_else(|| just_before(heard, at, &scored, fact, verdicts))
+                .or_else(|| {
+                    let named = rise_named.is_some();
+                    just_before(heard, at, &scored, fact, verdicts).filter(|_| !named)
+                })
                 .or_else(|| bench_rest(heard, at, &scored, verdicts));
             other.map_or(verdict, Verdict::Agrees)
         }
@@ -262,6 +282,22 @@ fn follows_a_fold(heard: &Heard, at: usize, verdicts: &[Verdict]) -> bool {
             )
         })
 }
+
+/// "The last rise", "the second prove": whether it is the last of a bread's; "the first rise": not the last.
+fn named_rise(words: &[Word]) -> Option<bool> {
+    words.windows(2).find_map(|two| {
+        let rise = matches!(two[1].stem.as_str(), "ris" | "prov" | "proof");
+        match two[0].lower.as_str() {
+            "last" | "final" | "second" if rise => Some(true),
+            "first" | "bulk" if rise => Some(false),
+            _ => None,
+        }
+    })
+}
+
+/// A rise is named within so many words of its time, and goes with it so much better.
+const RISE_WORDS: usize = 12;
+const NAMED_RISE: f64 = 5.0;
 
 /// "Cover them all up and let them chill for ten minutes": what is many has been divided.
 fn of_pieces(words: &[Word]) -> bool {

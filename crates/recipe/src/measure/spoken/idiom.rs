@@ -65,8 +65,9 @@ const WHICH: &[&str] = &[
     "saves",
 ];
 
-/// Sums of money, and years.
+/// Sums of money, years, and what somebody is in two of.
 const NOT_OURS: &[&str] = &[
+    "minds",
     "euro",
     "euros",
     "dollar",
