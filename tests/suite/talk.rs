@@ -3,8 +3,8 @@
 use everyoven_tests::tree::{root, text};
 use xtask::talk_table::tracks::Count;
 use xtask::talk_table::{
-    MORE_SENTENCES, PAGE, PRACTICE_SENTENCES, SENTENCES, THIRD_SENTENCES, WORKED_WITH, page,
-    phrases, sentences, tracks,
+    FOURTH_SENTENCES, MORE_SENTENCES, PAGE, PRACTICE_SENTENCES, SENTENCES, THIRD_SENTENCES,
+    WORKED_WITH, page, phrases, sentences, tracks,
 };
 
 #[test]
@@ -34,6 +34,7 @@ fn single_sentences_are_heard_at_their_place() {
         SENTENCES,
         MORE_SENTENCES,
         THIRD_SENTENCES,
+        FOURTH_SENTENCES,
         PRACTICE_SENTENCES,
     ] {
         let (kinds, misses) = sentences::score(&root(), &root().join(file)).expect("the sentences");
