@@ -101,11 +101,25 @@ pub fn film_in(
         };
     }
     let Some(found) = choose(&processes, &needs, stock.mixers, stock.work_from) else {
+        // The first scene with which it does not go any more.
+        let fails = |count: &usize| {
+            choose(&processes, &needs[..*count], stock.mixers, stock.work_from).is_none()
+        };
+        let first = (1..=needs.len())
+            .find(fails)
+            .and_then(|count| needs.get(count - 1));
+        let from = first.map_or_else(String::new, |need| {
+            format!(
+                " It goes no further than to scene {}, at {}.",
+                scenes[need.scene].name,
+                midnight.clock(need.at_min)
+            )
+        });
         said.push(
             Diagnostic::whole(
                 code::MIXER_NOT_FREE,
                 format!(
-                    "The doughs that these scenes need cannot be mixed in time with {} of the mixers, not even one for each scene.",
+                    "The doughs that these scenes need cannot be mixed in time with {} of the mixers, not even one for each scene.{from}",
                     stock.mixers
                 ),
             )

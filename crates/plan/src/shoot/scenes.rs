@@ -33,10 +33,14 @@ impl Midnight {
         minutes_between(self.starts, at, self.zone.as_ref())
     }
 
-    /// "13:05", for what is said.
+    /// "13:05", for what is said; "22:27 on Friday" where that is not the day of filming.
     pub fn clock(&self, minute: i64) -> String {
         let at = crate::timetable::clock(self.starts, self.zone.as_ref(), minute);
-        format!("{:02}:{:02}", at.hour(), at.minute())
+        let time = format!("{:02}:{:02}", at.hour(), at.minute());
+        if at.date() == self.starts.date() {
+            return time;
+        }
+        format!("{time} on {}", at.strftime("%A"))
     }
 }
 
