@@ -41,9 +41,10 @@ fn count(
             written.span,
             format!("`{key}` is a number from 1 to {MOST}."),
         )
-        .hint(format!(
-            "Leave `{key}` out when there is no end of it, or write {key} = 1."
-        )),
+        .hint(match (key, written.value) {
+            ("warm-places", 0) => "Where there is none, that dough stands in the room: write the room’s temperature as `warm-place`, and leave `warm-places` out.".to_owned(),
+            _ => format!("Leave `{key}` out when there is no end of it, or write {key} = 1."),
+        }),
     );
     None
 }
