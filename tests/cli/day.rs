@@ -173,6 +173,11 @@ fn what_cannot_be_asked_is_named_with_a_way_out() {
             "25:00 is no time of the day",
         ),
         (
+            vec![hearth, "--from", "24.12.2026 08:00"],
+            2,
+            "24.12.2026 is a date with its year in another place than it is read here; write 2026-12-24",
+        ),
+        (
             vec![hearth, "--zone", "Saltmarsh/Lane"],
             2,
             "no zone of the clock",
@@ -180,7 +185,7 @@ fn what_cannot_be_asked_is_named_with_a_way_out() {
         (
             vec!["examples/hearth-loaf.toml=1/2"],
             2,
-            "number of batches",
+            "everyoven variant --half",
         ),
         (vec![hearth, "--seconds", "0"], 2, "--seconds"),
         (
@@ -225,4 +230,20 @@ fn what_cannot_be_asked_is_named_with_a_way_out() {
         assert_eq!(answer.status.code(), Some(code), "{all:?}: {said}");
         assert!(said.contains(says), "{all:?}: {said}");
     }
+}
+
+#[test]
+fn a_day_long_past_is_said_and_planned() {
+    let answer = run(&[
+        "day",
+        "examples/hearth-loaf.toml",
+        "--from",
+        "2020-12-05 08:00",
+        "--seconds",
+        "1",
+    ]);
+    assert_eq!(answer.status.code(), Some(0));
+    let said = text(&answer.stderr);
+    assert!(said.starts_with("Saturday 5"), "{said}");
+    assert!(said.contains("December 2020 is past"), "{said}");
 }

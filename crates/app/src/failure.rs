@@ -43,7 +43,7 @@ impl Failure {
             ErrorKind::StorageFull | ErrorKind::QuotaExceeded => {
                 Some("Make room on this disk, or choose another one: --into FOLDER.")
             }
-            ErrorKind::IsADirectory => Some("Name the recipe file inside that folder."),
+            ErrorKind::IsADirectory => Some("Name the file inside that folder."),
             _ => None,
         };
         Self::World {

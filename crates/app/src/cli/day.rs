@@ -1,6 +1,7 @@
 //! `day`: when everything is done, for one recipe or several, in one kitchen.
 
 use super::day_before;
+use super::day_said::once;
 use super::day_titles::told_apart;
 use super::day_words::{self, Asks};
 use super::findings::{For, draw, list};
@@ -148,9 +149,10 @@ pub fn run(args: &Args) -> Outcome {
         began.elapsed().as_secs_f64() / args.seconds
     };
     let planned = day(&asked, &mut budget, Some(&beside));
+    let past = read_asks.past.iter().map(|past| format!("{past}\n\n"));
     let mut report = Report {
         text: String::new(),
-        notes: String::new(),
+        notes: past.collect(),
         json: envelope::Envelope::new("day"),
         stops: plan::day::stops(&planned.diagnostics),
     };
@@ -164,7 +166,9 @@ pub fn run(args: &Args) -> Outcome {
         }
     }
     let titles = titles(&works);
-    for diagnostic in &said(&asked, &planned) {
+    let all = said(&asked, &planned);
+    let found = once(all, planned.output.as_ref(), &asked.batches);
+    for diagnostic in &found {
         let about = about(&works, diagnostic);
         let source = works[about.unwrap_or(0)].0.source(0);
         // What is about a place is drawn in its file; what is about the day is said of it by its recipes.
@@ -186,7 +190,7 @@ pub fn run(args: &Args) -> Outcome {
     } else {
         Hours::Of24
     };
-    let lines = day_lines(&planned, hours);
+    let lines = day_lines(&planned, &means, hours);
     lines
         .figures()
         .for_each(|figure| report.json.figure(figure));
@@ -196,7 +200,8 @@ pub fn run(args: &Args) -> Outcome {
     let packs = super::shopping::packs(&orders, args.prices.as_deref())?;
     let list = press::terminal::shopping(&shopping::list(&orders, &packs));
     if let Some(into) = &args.into {
-        write(into, &lines, &list, &mut report)?;
+        let said: Vec<String> = found.iter().map(on_the_sheet).collect();
+        write(into, &lines, &said, &list, &mut report)?;
     } else {
         report.text.push('\n');
         report.text.push_str(&list);
@@ -334,10 +339,25 @@ fn orders<'a>(works: &'a [(work::Work, u32)], kitchen: &'a Kitchen) -> Vec<Order
         .collect()
 }
 
-/// The papers of a day by the names of their files.
-pub fn papers(lines: &DayLines, list: &str) -> Result<BTreeMap<String, Vec<u8>>, Failure> {
+/// A finding as the sheet has it: its weight, what it is, the ways out.
+pub fn on_the_sheet(found: &Diagnostic) -> String {
+    let weight = edit::ledger::say::capital(found.code.severity.word());
+    let mut words = format!("{weight}: {}", found.message);
+    for hint in &found.hints {
+        words += &format!(" {hint}");
+    }
+    words
+}
+
+/// The papers of a day by the names of their files; `found` is what was found about it.
+pub fn papers(
+    lines: &DayLines,
+    found: &[String],
+    list: &str,
+) -> Result<BTreeMap<String, Vec<u8>>, Failure> {
     let imprint = concat!("everyoven ", env!("CARGO_PKG_VERSION"));
-    let sheet = press::timetable::sheet(&lines.table, imprint, "en", press::papers::Sheet::A4)
+    let size = press::papers::Sheet::A4;
+    let sheet = press::timetable::day_sheet(lines, found, imprint, "en", size)
         .map_err(|error| Failure::Usage(error.to_string()))?;
     let files = [
         ("day.pdf", sheet),
@@ -378,8 +398,14 @@ pub fn told(lines: &DayLines) -> Vec<u8> {
 }
 
 /// Puts everything that a day goes out as into a folder.
-fn write(into: &Path, lines: &DayLines, list: &str, report: &mut Report) -> Result<(), Failure> {
-    let mut files = papers(lines, list)?;
+fn write(
+    into: &Path,
+    lines: &DayLines,
+    found: &[String],
+    list: &str,
+    report: &mut Report,
+) -> Result<(), Failure> {
+    let mut files = papers(lines, found, list)?;
     files.insert("day.txt".to_owned(), report.text.clone().into_bytes());
     files.insert("day.json".to_owned(), report.json.text().into_bytes());
     folder::publish(into, &files)?;

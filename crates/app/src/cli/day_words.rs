@@ -1,7 +1,9 @@
 //! What the command `day` is told in words: breads with their times, batches, what is done.
 
+use super::dates::{in_another_form, named};
 use crate::failure::Failure;
 use crate::world::clock;
+use edit::ledger::timetable::long_past;
 use jiff::civil::{Date, DateTime};
 use jiff::tz::TimeZone;
 use plan::day::slip::{Done, Now};
@@ -40,6 +42,8 @@ pub struct Meant {
     pub zone: Option<TimeZone>,
     /// What is true now.
     pub now: Option<Now>,
+    /// What is said of a day that is long past.
+    pub past: Option<String>,
 }
 
 /// A day that is wanted later than this is planned from so many minutes before it on.
@@ -118,6 +122,8 @@ pub fn read(asks: &Asks<'_>) -> Result<Meant, Failure> {
         }
         _ => starts,
     };
+    let last = wanted.iter().map(|(_, _, at, _)| *at).max();
+    let past = long_past(last.map_or(starts, |last| last.max(starts)), here);
     let minute = |at: DateTime| {
         let minute = minutes_between(starts, at, zone.as_ref());
         i32::try_from(minute).unwrap_or(i32::MAX / 16)
@@ -160,6 +166,7 @@ pub fn read(asks: &Asks<'_>) -> Result<Meant, Failure> {
         starts,
         zone,
         now,
+        past,
     })
 }
 
@@ -187,6 +194,12 @@ fn not_a_time(said: &str, text: &str) -> Failure {
     let number = |word: &&str| word.starts_with(|c: char| c.is_ascii_digit());
     let mut words = rest.split_whitespace().rev();
     let (last, before) = (words.next().filter(number), words.next().filter(number));
+    let dated = rest
+        .split_whitespace()
+        .find(|word| !in_another_form(word).is_empty());
+    if let Some(date) = dated {
+        return usage(format!("{said}: {}", named(date)));
+    }
     if let Some(date) = before.filter(|date| date.contains('-') && date.parse::<Date>().is_err()) {
         return usage(format!(
             "{said}: {date} is no day of the calendar; write 2026-12-24"
@@ -223,7 +236,7 @@ fn bread(text: &str, starts: DateTime) -> Option<(Option<String>, DateTime)> {
     let (time, before) = words.split_last()?;
     let (name, at) = match before.split_last() {
         // Three numbers with hyphens are meant as a date, whether the calendar has it or not.
-        Some((date, name)) if looks_like_date(date) => {
+        Some((date, name)) if looks_like_date(date) || !in_another_form(date).is_empty() => {
             (name, moment(&format!("{date} {time}"), starts)?)
         }
         _ => (before, moment(time, starts)?),
@@ -301,7 +314,7 @@ pub fn batches(asked: &str) -> Result<(&str, u32), Failure> {
         Ok(count) if (1..=MOST).contains(&count) => Ok((path, count)),
         _ if std::path::Path::new(asked).exists() => Ok((asked, 1)),
         _ => Err(usage(format!(
-            "`{count}` is no number of batches; write 1 to {MOST}. For half a batch or more in one bowl: everyoven size"
+            "`{count}` is no number of batches; write 1 to {MOST}. For half a batch or more in one bowl make the recipe in that size first: everyoven variant --half"
         ))),
     }
 }

@@ -5,12 +5,12 @@ use super::findings::{For, list};
 use super::work::{self, Made, Work};
 use super::{Outcome, Report};
 use crate::failure::Failure;
-use crate::world::{folder, read};
+use crate::world::{clock, folder, read};
 use bake::anchor::anchor;
 use bake::simulate::{Course, How, simulate};
 use edit::Inputs;
 use edit::ledger::shoot::{FilmLines, Filmed, film_lines};
-use edit::ledger::timetable::Hours;
+use edit::ledger::timetable::{Hours, long_past};
 use plan::rise::Asked;
 use plan::shoot::{FilmDay, Times, film_in};
 use press::papers::Sheet;
@@ -111,11 +111,11 @@ pub fn run(args: &Args) -> Outcome {
         let files = papers(&lines, &made.ledger.imprint, language, args.paper)?;
         write(into, &files, &mut text, &mut json)?;
     }
-    let notes = if work.findings.iter().any(ours) {
-        list(&work, For::Bake)
-    } else {
-        String::new()
-    };
+    let past = filming.past.iter().map(|past| format!("{past}\n\n"));
+    let mut notes: String = past.collect();
+    if work.findings.iter().any(ours) {
+        notes += &list(&work, For::Bake);
+    }
     Ok(Report {
         json: json.with_text(&text),
         text,
@@ -126,6 +126,8 @@ pub fn run(args: &Args) -> Outcome {
 
 /// A filming day.
 pub struct Filming {
+    /// What is said of a day that is long past.
+    pub past: Option<String>,
     file: SceneFile,
     day: FilmDay,
     course: Option<Course>,
@@ -151,8 +153,14 @@ pub fn planned(work: &mut Work, path: &Path, bytes: &[u8], whose: Whose) -> Opti
     };
     let planned = film_in(&made.recipe, &file, times, Some(&asked));
     work.say_of(path, planned.diagnostics);
+    let zone = clock::zone().unwrap_or(jiff::tz::TimeZone::UTC);
+    let here = clock::now().to_zoned_datetime(zone).datetime();
     Some(Filming {
         day: planned.output?,
+        past: long_past(
+            file.day.value.to_datetime(jiff::civil::Time::midnight()),
+            here,
+        ),
         file,
         course,
     })

@@ -49,7 +49,7 @@ pub fn run(args: &Args) -> Outcome {
     if let Some(made) = &work.made {
         let inputs = edit::Inputs::new(&made.recipe, &made.formula, &made.larder, &made.kitchen);
         let talk = edit::talk::talk(&inputs, &made.ledger, &track.output);
-        text = press::terminal::talk(&made.ledger.title, &talk.output);
+        text = press::terminal::talk(&made.ledger.title, &talk.output, &track.output.text);
         if let Some(folder) = &args.into {
             let film = edit::talk::film::film(&made.ledger, &track.output, &talk.output.aligned);
             said.extend(film.diagnostics);

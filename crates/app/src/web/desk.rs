@@ -222,6 +222,15 @@ impl Asked {
         self.readers.as_deref().and_then(Market::of_tag)
     }
 
+    /// The same, where a form chose kitchen or readers in a field of its own.
+    #[must_use]
+    pub fn chosen(mut self, fields: &BTreeMap<String, String>) -> Self {
+        let field = |name: &str| fields.get(name).map(|value| value.trim().to_owned());
+        self.kitchen = field("kitchen").or(self.kitchen);
+        self.readers = field("readers").or(self.readers);
+        self
+    }
+
     /// The part of it that stays while walking from page to page, as the end of an address.
     pub fn carried(&self) -> String {
         let kitchen = self.kitchen().map(|kitchen| relative(kitchen.text()));

@@ -16,12 +16,16 @@ const MOST_KEPT: usize = 12;
 /// What came of it: the part of a page, and files to take away.
 #[derive(Default)]
 pub struct Made {
+    /// HTML that stands before the files; empty when these stand last.
+    pub first: String,
     /// HTML.
     pub main: String,
     /// By their names.
     pub files: BTreeMap<String, Vec<u8>>,
     /// It was stopped, and this is what was known until then.
     pub stopped: bool,
+    /// What was pasted, to be mended and asked again.
+    pub pasted: String,
 }
 
 /// What is done.

@@ -179,21 +179,35 @@ fn kind(file: &str) -> &'static str {
 /// What came of it: whether it was broken off, the part of a page, and the files to take away, each with `what` it
 /// is.
 pub fn came_of(number: u64, made: &Made, what: fn(&str) -> &'static str) -> Markup {
-    html! {
-        @if made.stopped { p.done { "It was stopped: this is what was known by then." } }
-        (PreEscaped(&made.main))
+    let last = made.first.is_empty();
+    let link = |file: &str| {
+        html! { a href=(format!("/in-hand/{number}/file/{file}")) download=(file) { (capital(what(file))) } }
+    };
+    let files = html! {
         @if !made.files.is_empty() {
             section {
-                h2 { "To take away" }
-                ul.entries {
-                    @for file in made.files.keys() {
-                        li.row {
-                            p { a href=(format!("/in-hand/{number}/file/{file}")) download=(file) { (capital(what(file))) } }
-                            p.beside { span.path { (file) } }
+                h2 #take-away { "To take away" }
+                @if last {
+                    ul.entries {
+                        @for file in made.files.keys() {
+                            li.row {
+                                p { (link(file)) }
+                                p.beside { span.path { (file) } }
+                            }
                         }
                     }
+                } @else {
+                    // Before a long answer they stand in a few lines.
+                    ul.taken { @for file in made.files.keys() { li { (link(file)) } } }
                 }
             }
         }
+    };
+    html! {
+        @if made.stopped { p.done { "It was stopped: this is what was known by then." } }
+        (PreEscaped(&made.first))
+        @if !last { (files) }
+        (PreEscaped(&made.main))
+        @if last { (files) }
     }
 }

@@ -1,9 +1,10 @@
 //! A bake day as it is said: its table, when each bread goes in and is ready, and how good the plan is.
 
 use super::model::Figure;
-use super::timetable::{Hours, TableLines, clock, table_lines};
+use super::timetable::{Days, Hours, TableLines, closed, table_lines};
 use super::{figure, say};
 use numerics::quantity::Duration;
+use plan::day::means::Means;
 use plan::day::slip::Moved;
 use plan::day::{Bread, Day};
 use plan::timetable::Timetable;
@@ -20,6 +21,8 @@ pub struct DayLines {
     pub sums: Vec<(&'static str, Figure)>,
     /// How good the plan is known to be.
     pub verdict: Vec<String>,
+    /// What stands under the breads for whoever sees such a table first.
+    pub legend: Vec<&'static str>,
 }
 
 /// One bread, or one load of it.
@@ -54,16 +57,36 @@ impl DayLines {
     }
 }
 
-/// Says a day.
-pub fn day_lines(day: &Day, hours: Hours) -> DayLines {
+/// Says a day in a kitchen that has these means.
+pub fn day_lines(day: &Day, means: &Means, hours: Hours) -> DayLines {
     let breads = day.breads.iter().enumerate();
+    let mut table = table_lines(&day.timetable, hours);
+    let first = table.rows.iter().map(|row| row.begins_min).min();
+    if let Some(first) = first {
+        table.closed = closed(&day.timetable, means, first, day.timetable.ends_min());
+    }
+    // A clock names its day as soon as two are in the table.
+    let wanted = day.breads.iter().filter_map(|bread| bread.wanted);
+    let minutes = wanted.map(i64::from).chain(first);
+    let days = Days::of(
+        minutes
+            .chain([day.timetable.ends_min()])
+            .map(|minute| day.timetable.clock(minute).date()),
+    );
     DayLines {
-        table: table_lines(&day.timetable, hours),
+        table,
         breads: breads
-            .map(|(at, bread)| bread_line(&day.timetable, at, bread, hours))
+            .map(|(at, bread)| bread_line(&day.timetable, at, bread, days, hours))
             .collect(),
-        sums: sums(day, hours),
+        sums: sums(day, days, hours),
         verdict: verdict(day),
+        legend: if day.breads.iter().any(|bread| bread.waits > 0) {
+            vec![
+                "Waits risen: for so long it waits for the oven when it has risen, of how long it may.",
+            ]
+        } else {
+            Vec::new()
+        },
     }
 }
 
@@ -76,13 +99,13 @@ fn of_plan(name: String, value: Duration, shown: String) -> Figure {
     figure(name, value.si(), Duration::SI, shown, origin)
 }
 
-fn bread_line(table: &Timetable, at: usize, bread: &Bread, hours: Hours) -> BreadLine {
+fn bread_line(table: &Timetable, at: usize, bread: &Bread, days: Days, hours: Hours) -> BreadLine {
     let number = at + 1;
     let when = |what: &str, minute: i32| {
         of_plan(
             format!("day.bread.{number}.{what}"),
             minutes(minute),
-            clock(table.clock(minute.into()), hours),
+            days.clock(table.clock(minute.into()), hours),
         )
     };
     BreadLine {
@@ -110,7 +133,7 @@ fn bread_line(table: &Timetable, at: usize, bread: &Bread, hours: Hours) -> Brea
     }
 }
 
-fn sums(day: &Day, hours: Hours) -> Vec<(&'static str, Figure)> {
+fn sums(day: &Day, days: Days, hours: Hours) -> Vec<(&'static str, Figure)> {
     let cost = &day.solved.cost;
     // What a dough has stood already is past its best whatever is planned.
     let behind = day.stood.iter().filter(|one| one.behind);
@@ -146,7 +169,7 @@ fn sums(day: &Day, hours: Hours) -> Vec<(&'static str, Figure)> {
         );
     }
     if day.breads.iter().any(|bread| bread.wanted.is_none()) && cost.last > 0 {
-        let at = clock(day.timetable.clock(cost.last.into()), hours);
+        let at = days.clock(day.timetable.clock(cost.last.into()), hours);
         add("The last bread is ready", "last-ready", cost.last, at);
     }
     add(

@@ -1,12 +1,19 @@
 //! A planned day as it is said: each entry with its clock, its length, its words and its row in a drawing.
 
+mod drawn;
+mod when;
+
 use super::model::Figure;
 use super::{figure, kebab, say};
+use drawn::{axis, lanes};
 use jiff::civil::DateTime;
 use jiff::tz::TimeZone;
 use numerics::quantity::Duration;
 use plan::timetable::{Entry, Kind, Resource, Timetable};
 use recipe::provenance::{Had, Origin};
+
+pub use drawn::closed;
+pub use when::{Days, long_past, on_its_day};
 
 /// How hours are written.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
@@ -37,6 +44,8 @@ pub struct TableLines {
     pub lanes: Vec<Lane>,
     /// The clock along a drawing.
     pub axis: Axis,
+    /// Hours in which nobody works, from the first entry to the last.
+    pub closed: Vec<Closed>,
     /// Minute 0 on the wall, for a calendar.
     pub stamp: Moment,
 }
@@ -100,6 +109,17 @@ pub struct Lane {
     pub rows: Vec<usize>,
 }
 
+/// Hours in which nobody works.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Closed {
+    /// "quiet hours", "break".
+    pub word: &'static str,
+    /// From, minutes.
+    pub from_min: i64,
+    /// To, minutes.
+    pub to_min: i64,
+}
+
 /// The clock along a drawing, with long empty stretches taken out.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Axis {
@@ -119,12 +139,6 @@ pub struct Stretch {
     /// "10 h 30 min" when nothing begins or ends in it and it is drawn short.
     pub cut: Option<String>,
 }
-
-/// A stretch in which nothing begins or ends is drawn short from this length on, minutes (ours).
-const LONG_MIN: i64 = 150;
-
-/// A day is drawn with a tick each hour up to this length, minutes (ours).
-const HOURLY_MIN: i64 = 14 * 60;
 
 /// Says a timetable.
 pub fn table_lines(table: &Timetable, hours: Hours) -> TableLines {
@@ -183,6 +197,7 @@ pub fn table_lines(table: &Timetable, hours: Hours) -> TableLines {
         notes: notes(table, begins, ends),
         lanes: lanes(&rows),
         axis: axis(table, hours, &rows),
+        closed: Vec::new(),
         stamp: moment(table, 0),
         dates,
         rows,
@@ -241,6 +256,16 @@ fn row(
         begins_at: moment(table, from),
         ends_at: moment(table, to),
         uid,
+    }
+}
+
+impl TableRow {
+    /// Whether somebody does something then, so that it can be ticked off; a dough that stands does not ask for it.
+    pub const fn to_do(&self) -> bool {
+        matches!(
+            self.kind,
+            Kind::Ready | Kind::Work | Kind::Heats | Kind::Bakes | Kind::Cools | Kind::Scene
+        )
     }
 }
 
@@ -340,103 +365,27 @@ fn fingerprint(bytes: &[u8]) -> u64 {
     bytes.iter().fold(0xcbf2_9ce4_8422_2325, fold)
 }
 
-/// Rows of the drawing: what is filmed and eaten, what is everybody's, then each batch in the order in
-/// which it first turns up; entries that overlap go into rows under one another.
-fn lanes(rows: &[TableRow]) -> Vec<Lane> {
-    let name = |row: &TableRow| match (row.kind, row.batch.as_str()) {
-        (Kind::Scene | Kind::Pause | Kind::Mark, "") => "the day".to_owned(),
-        (Kind::Heats, "") => "oven".to_owned(),
-        (_, "") => "everybody".to_owned(),
-        (_, batch) => batch.to_owned(),
-    };
-    let mut order: Vec<String> = Vec::new();
-    for row in rows {
-        let name = name(row);
-        if !order.contains(&name) {
-            order.push(name);
-        }
-    }
-    // The day itself stands on top, then the oven.
-    order.sort_by_key(|name| match name.as_str() {
-        "the day" => 0,
-        "oven" => 1,
-        "everybody" => 2,
-        _ => 3,
-    });
-    let mut lanes = Vec::new();
-    for owner in order {
-        let mut stack: Vec<Vec<usize>> = Vec::new();
-        for (at, row) in rows
-            .iter()
-            .enumerate()
-            .filter(|(_, row)| name(row) == owner)
-        {
-            let free = stack.iter_mut().find(|lane| {
-                lane.last()
-                    .is_none_or(|last| rows[*last].ends_min <= row.begins_min)
-            });
-            match free {
-                Some(lane) => lane.push(at),
-                None => stack.push(vec![at]),
-            }
-        }
-        for (depth, rows) in stack.into_iter().enumerate() {
-            let name = if depth == 0 {
-                owner.clone()
-            } else {
-                String::new()
-            };
-            lanes.push(Lane { name, rows });
-        }
-    }
-    lanes
-}
-
-/// Stretches and ticks.
-fn axis(table: &Timetable, hours: Hours, rows: &[TableRow]) -> Axis {
-    let mut marks: Vec<i64> = rows
-        .iter()
-        .flat_map(|row| [row.begins_min, row.ends_min])
-        .collect();
-    marks.sort_unstable();
-    marks.dedup();
-    let mut stretches: Vec<Stretch> = Vec::new();
-    for pair in marks.windows(2) {
-        let (from_min, to_min) = (pair[0], pair[1]);
-        let cut = (to_min - from_min > LONG_MIN)
-            .then(|| say::duration(Duration::from_minutes((to_min - from_min) as f64)));
-        match stretches.last_mut() {
-            Some(last) if cut.is_none() && last.cut.is_none() => last.to_min = to_min,
-            _ => stretches.push(Stretch {
-                from_min,
-                to_min,
-                cut,
-            }),
-        }
-    }
-    let drawn: i64 = stretches
-        .iter()
-        .filter(|one| one.cut.is_none())
-        .map(|one| one.to_min - one.from_min)
-        .sum();
-    let every = if drawn > HOURLY_MIN { 2 } else { 1 };
-    let mut ticks = Vec::new();
-    let mut day = None;
-    for stretch in stretches.iter().filter(|one| one.cut.is_none()) {
-        for minute in stretch.from_min..=stretch.to_min {
-            let at = table.clock(minute);
-            if at.minute() == 0 && at.hour() % every == 0 {
-                let date = at.date();
-                let new = (day != Some(date)).then(|| day_words(at));
-                day = Some(date);
-                ticks.push((minute, clock(at, hours), new));
-            }
-        }
-    }
-    Axis { stretches, ticks }
-}
-
 impl TableLines {
+    /// What is not plain in the table, a sentence each, where it stands there.
+    pub fn legend(&self) -> Vec<&'static str> {
+        let has = |kind: Kind| self.rows.iter().any(|row| row.kind == kind);
+        let noted = |words: &str| self.rows.iter().any(|row| row.note.contains(words));
+        let alone = |row: &TableRow| row.kind == Kind::Work && row.occupies.is_empty();
+        [
+            (has(Kind::Ready), "Ready: what is taken out, greased or laid ready beforehand."),
+            (has(Kind::Stands), "Stands: a dough that rises, rests or chills by itself; look at its sign."),
+            (has(Kind::Waits), "Waits: a dough that could go on and is kept until hands, tins or the oven are free."),
+            (noted("may wait"), "May wait: so long at the most before it is past its best."),
+            (
+                self.rows.iter().any(alone),
+                "Work that keeps nothing busy wants hands at its beginning only.",
+            ),
+        ]
+        .into_iter()
+        .filter_map(|(stands, words)| stands.then_some(words))
+        .collect()
+    }
+
     /// Every figure of it.
     pub fn figures(&self) -> impl Iterator<Item = &Figure> {
         self.rows.iter().flat_map(|row| {

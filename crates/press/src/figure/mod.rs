@@ -14,7 +14,7 @@ use edit::ledger::happens::drawn::Drawings;
 use edit::ledger::kebab;
 use edit::ledger::others::Others;
 
-pub use gantt::gantt;
+pub use gantt::{gantt, gantt_on};
 
 /// A figure, ready to be written.
 pub struct Figure {

@@ -32,7 +32,7 @@ pub use mix::mix;
 pub use others::{others, reader};
 pub use shoot::shoot;
 pub use shopping::shopping;
-pub use talk::talk;
+pub use talk::{line_of, talk};
 pub use timetable::timetable;
 pub use variant::variant;
 

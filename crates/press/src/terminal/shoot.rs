@@ -5,8 +5,15 @@ use crate::line::plain;
 use crate::text::wrap::wrap;
 use edit::ledger::shoot::model::{FilmLines, SceneLine};
 
-/// Columns of a clock or a short name, and of the blank after it: "10:10 am".
+/// Columns of a clock or a short name at the least, and of the blank after it: "10:10 am".
 const NAME: usize = 9;
+
+/// Columns of the clocks of a list: wider where one of them names its day.
+fn clocks<'a>(shown: impl Iterator<Item = &'a String>) -> usize {
+    shown
+        .map(|clock| clock.chars().count() + 1)
+        .fold(NAME, usize::max)
+}
 
 /// The day, 80 columns wide.
 pub fn shoot(film: &FilmLines) -> String {
@@ -32,10 +39,12 @@ pub fn shoot(film: &FilmLines) -> String {
         out.extend(wrap(extra, COLUMNS));
     }
     heading(&mut out, "Run of show");
+    let wide = clocks(film.scenes.iter().map(|scene| &scene.begins.shown));
     for scene in &film.scenes {
-        scene_rows(scene, &mut out);
+        scene_rows(scene, wide, &mut out);
     }
     heading(&mut out, "Ready before the camera");
+    let wide = clocks(film.swaps.iter().map(|swap| &swap.at.shown));
     for swap in &film.swaps {
         let mut words = format!("{}: {}, {}", swap.scene, swap.state, swap.batch);
         for more in [
@@ -47,16 +56,17 @@ pub fn shoot(film: &FilmLines) -> String {
         {
             words += &format!("; {more}");
         }
-        row(&mut out, &swap.at.shown, NAME, &words);
+        row(&mut out, &swap.at.shown, wide, &words);
     }
     if !film.oven.is_empty() {
         heading(&mut out, "Oven");
+        let wide = clocks(film.oven.iter().map(|bake| &bake.begins.shown));
         for bake in &film.oven {
             let words = format!(
                 "to {}  {}, {}, {}",
                 bake.ends.shown, bake.dial.shown, bake.what, bake.why
             );
-            row(&mut out, &bake.begins.shown, NAME, &words);
+            row(&mut out, &bake.begins.shown, wide, &words);
         }
     }
     if let Some(cold) = &film.refrigerator {
@@ -96,18 +106,18 @@ fn row(out: &mut Vec<String>, name: &str, column: usize, words: &str) {
     }
 }
 
-fn scene_rows(scene: &SceneLine, out: &mut Vec<String>) {
+fn scene_rows(scene: &SceneLine, wide: usize, out: &mut Vec<String>) {
     let first = format!("{} {}, {}", scene.name, scene.about, scene.takes.shown);
-    row(out, &scene.begins.shown, NAME, &first);
+    row(out, &scene.begins.shown, wide, &first);
     for need in &scene.needs {
-        row(out, "", NAME + 4, need);
+        row(out, "", wide + 4, need);
     }
     let mut said = scene.figures.clone();
     said.extend(scene.says.iter().cloned());
     if !said.is_empty() {
-        row(out, "", NAME + 4, &format!("say: {}", said.join(" · ")));
+        row(out, "", wide + 4, &format!("say: {}", said.join(" · ")));
     }
     if let Some(note) = &scene.note {
-        row(out, "", NAME + 4, note);
+        row(out, "", wide + 4, note);
     }
 }

@@ -4,8 +4,8 @@ use super::COLUMNS;
 use edit::talk::track::clock;
 use edit::talk::{Finding, Kind, Talk};
 
-/// The answer, 80 columns wide.
-pub fn talk(title: &str, talk: &Talk) -> String {
+/// The answer, 80 columns wide. `track`: the text that the talk was read from, for lines where it has no times.
+pub fn talk(title: &str, talk: &Talk, track: &str) -> String {
     let mut text = format!("{title}: the talk against the recipe\n");
     let counted = match talk.figures {
         0 => "No amount, temperature, time or size is said.".to_owned(),
@@ -32,7 +32,7 @@ pub fn talk(title: &str, talk: &Talk) -> String {
         text.push_str("Said otherwise\n");
     }
     for finding in said {
-        row(&mut text, finding);
+        row(&mut text, finding, track);
     }
     if !unsaid.is_empty() {
         text.push_str("\nNever said\n");
@@ -50,9 +50,17 @@ pub fn talk(title: &str, talk: &Talk) -> String {
     crate::line::plain(&text)
 }
 
+/// The line of a track's text in which something is said, from 1.
+pub fn line_of(finding: &Finding, track: &str) -> Option<usize> {
+    let at = finding.diagnostic.span?.start;
+    let before = track.bytes().take(at);
+    Some(1 + before.filter(|byte| *byte == b'\n').count())
+}
+
 /// A finding: when, its grade and kind, what is said, what to say.
-fn row(text: &mut String, finding: &Finding) {
-    let when = finding.at.map_or_else(String::new, clock);
+fn row(text: &mut String, finding: &Finding, track: &str) {
+    let line = || line_of(finding, track).map(|line| format!("line {line}"));
+    let when = finding.at.map(clock).or_else(line).unwrap_or_default();
     text.push_str(&format!(
         "  {when:>7}  {} · {}\n",
         finding.kind.word(),

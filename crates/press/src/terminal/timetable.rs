@@ -5,10 +5,17 @@ use crate::line::plain;
 use crate::text::wrap::wrap;
 use edit::ledger::timetable::{TableLines, TableRow};
 
-/// Columns of the clock at the least, of the length, and of what stands to the right.
+/// Columns of the clock and of the length at the least, and of what stands to the right.
 const CLOCK: usize = 8;
 const TAKES: usize = 11;
 const RIGHT: usize = 19;
+
+/// How wide the columns are in one table.
+#[derive(Clone, Copy)]
+struct Wide {
+    clock: usize,
+    takes: usize,
+}
 
 /// The day, date by date, 80 columns wide.
 pub fn timetable(table: &TableLines) -> String {
@@ -17,9 +24,21 @@ pub fn timetable(table: &TableLines) -> String {
     for note in &table.notes {
         out.extend(wrap(note, COLUMNS));
     }
-    // "*10:10 am" is wider than "*10:10".
-    let wide = table.rows.iter().map(|row| clock(row).chars().count());
-    let wide = wide.max().unwrap_or(CLOCK).max(CLOCK);
+    if table.rows.iter().any(|row| row.alarm) {
+        out.extend(wrap("*: the bell of the calendar rings.", COLUMNS));
+    }
+    for words in table.legend() {
+        out.extend(wrap(words, COLUMNS));
+    }
+    // "*10:10 am" is wider than "*10:10", and "101 h 10 min" than "1 h 10 min".
+    let most = |cell: fn(&TableRow) -> String, least: usize| {
+        let wide = table.rows.iter().map(|row| cell(row).chars().count());
+        wide.max().unwrap_or(least).max(least)
+    };
+    let wide = Wide {
+        clock: most(clock, CLOCK),
+        takes: most(takes, TAKES),
+    };
     for (at, date) in table.dates.iter().enumerate() {
         out.push(String::new());
         out.push(date.clone());
@@ -36,9 +55,15 @@ fn clock(row: &TableRow) -> String {
     format!("{bell}{}", row.begins.shown)
 }
 
-fn rows(row: &TableRow, wide: usize, out: &mut Vec<String>) {
-    let room = COLUMNS - wide - TAKES - RIGHT - 4;
-    let takes = row.takes.as_ref().map_or("", |takes| &takes.shown);
+/// How long it takes; nothing of a moment.
+fn takes(row: &TableRow) -> String {
+    row.takes
+        .as_ref()
+        .map_or_else(String::new, |takes| takes.shown.clone())
+}
+
+fn rows(row: &TableRow, wide: Wide, out: &mut Vec<String>) {
+    let room = COLUMNS - wide.clock - wide.takes - RIGHT - 4;
     let mut words = wrap(&row.words, room);
     if !row.batch.is_empty() {
         words.extend(wrap(&row.batch, room));
@@ -53,14 +78,14 @@ fn rows(row: &TableRow, wide: usize, out: &mut Vec<String>) {
     for at in 0..words.len().max(busy.len()) {
         let empty = String::new();
         let (begins, takes) = if at == 0 {
-            (clock(row), takes)
+            (clock(row), takes(row))
         } else {
-            (String::new(), "")
+            (String::new(), String::new())
         };
         let line = format!(
             "{}  {} {} {}",
-            right(&begins, wide),
-            left(takes, TAKES),
+            right(&begins, wide.clock),
+            left(&takes, wide.takes),
             left(words.get(at).unwrap_or(&empty), room),
             busy.get(at).unwrap_or(&empty)
         );

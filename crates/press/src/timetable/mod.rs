@@ -8,4 +8,4 @@ mod sheet;
 pub use calendar::calendar;
 pub use cells::cells;
 #[cfg(feature = "pdf")]
-pub use sheet::sheet;
+pub use sheet::{day_sheet, sheet};

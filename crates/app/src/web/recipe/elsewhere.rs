@@ -260,6 +260,7 @@ fn said_of(others: &Others, advice: Option<&Advice>, stopped: bool) -> Made {
         main: main.into_string(),
         files,
         stopped,
+        ..Made::default()
     }
 }
 

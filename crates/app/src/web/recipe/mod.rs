@@ -208,8 +208,8 @@ impl Opened {
                 p.lead { (why) }
             }
             (main)
-            // Bakes that are logged have kitchens of their own.
-            @if tab != Tab::Log { (self.surroundings(tab)) }
+            // Bakes that are logged have kitchens of their own; a day has them among its wishes, so that one form has all.
+            @if !matches!(tab, Tab::Log | Tab::Day | Tab::Filming) { (self.surroundings(tab)) }
         };
         let head = if tab == Tab::Write {
             title
@@ -256,35 +256,49 @@ impl Opened {
 
     /// The kitchen and the readers it is worked out for, to be chosen.
     fn surroundings(&self, tab: Tab) -> Markup {
-        let here = self.asked.kitchen();
-        let readers = self.asked.readers();
         html! {
             form.surroundings method="get" action=(self.place(tab.path())) {
-                @if !self.kitchens.is_empty() {
-                    p {
-                        label for="kitchen" { "Kitchen" }
-                        select #kitchen name="kitchen" {
-                            option value="" { "an ordinary one at 21\u{a0}°C" }
-                            @for kitchen in &self.kitchens {
-                                option value=(kitchen.text()) selected[Some(kitchen) == here.as_ref()] {
-                                    (kitchen.text())
-                                }
-                            }
-                        }
-                    }
-                }
-                p {
-                    label for="readers" { "Readers" }
-                    select #readers name="readers" {
-                        option value="" { "not of one country" }
-                        @for market in Market::ALL {
-                            option value=(market.tag()) selected[Some(market) == readers] {
-                                (country(market))
-                            }
-                        }
-                    }
-                }
+                (self.kitchen_field())
+                (self.readers_field())
                 p { button type="submit" { "Work it out" } }
+            }
+        }
+    }
+
+    /// The kitchens of the notebook, where there are any.
+    fn kitchen_field(&self) -> Markup {
+        let here = self.asked.kitchen();
+        html! {
+            @if !self.kitchens.is_empty() {
+                p {
+                    label for="kitchen" { "Kitchen" }
+                    select #kitchen name="kitchen" {
+                        option value="" { "an ordinary one at 21\u{a0}°C" }
+                        @for kitchen in &self.kitchens {
+                            option value=(kitchen.text()) selected[Some(kitchen) == here.as_ref()] {
+                                (kitchen.text())
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    /// Whose English.
+    fn readers_field(&self) -> Markup {
+        let readers = self.asked.readers();
+        html! {
+            p {
+                label for="readers" { "Readers" }
+                select #readers name="readers" {
+                    option value="" { "not of one country" }
+                    @for market in Market::ALL {
+                        option value=(market.tag()) selected[Some(market) == readers] {
+                            (country(market))
+                        }
+                    }
+                }
             }
         }
     }

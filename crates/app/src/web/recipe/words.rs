@@ -37,6 +37,10 @@ pub async fn show(
     aside(desk, move |desk| {
         let opened = Opened::of(desk, &name, asked)?;
         let kept = held.talk.as_deref().map(|mark| desk.in_hand.kept(mark));
+        let pasted = match &kept {
+            Some(Some((_, made))) => &*made.pasted,
+            _ => "",
+        };
         let main = html! {
             @match &kept {
                 Some(Some((number, made))) => {
@@ -45,7 +49,7 @@ pub async fn show(
                 Some(None) => { p { "That talk is not kept any more. Paste it again." } }
                 None => {}
             }
-            (form(&opened, false))
+            (form(&opened, false, pasted))
             (families(&opened))
         };
         Ok(opened.show(Tab::Words, &main))
@@ -63,7 +67,9 @@ pub async fn hold(
     let sent = super::sent(form).await?;
     aside(desk, move |desk| {
         let opened = Opened::of(desk, &name, asked.clone())?;
-        if sent.bytes.trim_ascii().is_empty() || opened.ledger().is_none() {
+        // A file may begin with the mark of its bytes' order and hold nothing besides.
+        let words = sent.bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(&sent.bytes);
+        if words.trim_ascii().is_empty() || opened.ledger().is_none() {
             let main = html! {
                 @if opened.ledger().is_some() { (form_alone(&opened)) } @else { p.lead { "The file cannot be worked out until its findings are mended." } }
                 (families(&opened))
@@ -98,9 +104,11 @@ pub async fn hold(
             inputs.market = readers;
             let talk = edit::talk::talk(&inputs, &made.ledger, &track.output);
             let mut faults = track.diagnostics;
+            let text = &track.output.text;
             if !with_papers {
                 return Ok(Made {
-                    main: against(&talk.output, &faults).into_string(),
+                    main: against(&talk.output, text, &faults).into_string(),
+                    pasted: text.clone(),
                     ..Made::default()
                 });
             }
@@ -111,9 +119,10 @@ pub async fn hold(
                 .map_err(|error| Failure::Bug(error.to_string()))?;
             faults.extend(cut.diagnostics);
             Ok(Made {
-                main: against(&talk.output, &faults).into_string(),
+                main: against(&talk.output, text, &faults).into_string(),
                 files: papers.into_iter().collect(),
-                stopped: false,
+                pasted: text.clone(),
+                ..Made::default()
             })
         });
         under_way::begin(desk, &mark, called, there, doing)
@@ -132,11 +141,11 @@ fn form_alone(opened: &Opened) -> Markup {
             h2 { "Nothing was pasted" }
             ul { li { a href="#text" { "Put what is said into the field, or choose a file." } } }
         }
-        (form(opened, true))
+        (form(opened, true, ""))
     }
 }
 
-fn form(opened: &Opened, faulty: bool) -> Markup {
+fn form(opened: &Opened, faulty: bool, pasted: &str) -> Markup {
     html! {
         section {
             h2 #talk { "Hold what is said in a film against the recipe" }
@@ -145,7 +154,7 @@ fn form(opened: &Opened, faulty: bool) -> Markup {
                     p {
                         label for="text" { "What is said" }
                         textarea #text name="text" rows="8" aria-describedby="talk-note"
-                            aria-invalid=[faulty.then_some("true")] {}
+                            aria-invalid=[faulty.then_some("true")] { "\n" (pasted) }
                     }
                     p {
                         label for="file" { "Or a file: .txt, .srt or .vtt" }
@@ -168,7 +177,7 @@ fn form(opened: &Opened, faulty: bool) -> Markup {
 }
 
 /// What is said otherwise, then what is never said.
-fn against(talk: &Talk, faults: &[Diagnostic]) -> Markup {
+fn against(talk: &Talk, text: &str, faults: &[Diagnostic]) -> Markup {
     let said = |one: &&Finding| one.cue.is_some() || one.kind == Kind::Whole;
     let unsaid: Vec<&Finding> = talk.findings.iter().filter(|one| !said(one)).collect();
     let said: Vec<&Finding> = talk.findings.iter().filter(said).collect();
@@ -188,7 +197,7 @@ fn against(talk: &Talk, faults: &[Diagnostic]) -> Markup {
         section {
             h2 { "Said otherwise" }
             @if said.is_empty() { p { "Nothing is said otherwise than the recipe has it." } }
-            ol.found { @for one in said { li { (row(one)) } } }
+            ol.found { @for one in said { li { (row(one, text)) } } }
         }
         @if !unsaid.is_empty() {
             section {
@@ -199,7 +208,7 @@ fn against(talk: &Talk, faults: &[Diagnostic]) -> Markup {
     }
 }
 
-fn row(one: &Finding) -> Markup {
+fn row(one: &Finding, text: &str) -> Markup {
     let message = one
         .at
         .and_then(|at| {
@@ -215,7 +224,11 @@ fn row(one: &Finding) -> Markup {
                 @for hint in &one.diagnostic.hints { p.hint { (coded(&sentence(hint))) } }
             }
             p.beside {
-                @if let Some(at) = one.at { strong { (clock(at)) } " " }
+                @if let Some(at) = one.at {
+                    strong { (clock(at)) } " "
+                } @else if let Some(line) = press::terminal::line_of(one, text) {
+                    strong { "line " (line) } " "
+                }
                 (weight(one.diagnostic.code.severity)) (one.kind.word())
             }
         }

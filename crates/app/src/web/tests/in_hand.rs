@@ -5,6 +5,8 @@ use axum::http::StatusCode;
 
 const HEARTH: &str = include_str!("../../../../../examples/hearth-loaf.toml");
 
+const STUDIO: &str = include_str!("../../../../../examples/kitchens/studio.toml");
+
 fn served(name: &str) -> Served {
     let served = Served::new(name);
     served.write("hearth-loaf.toml", HEARTH);
@@ -88,6 +90,11 @@ fn a_talk_is_held_against_the_recipe() {
     assert_eq!(told.status, StatusCode::OK, "{}", told.text());
     told.says("Said otherwise");
     told.says("<strong>0:10</strong>");
+    // What was pasted can be mended where it stands; without marks a finding has its line.
+    told.says("two hours.\n</textarea>");
+    let said = "Bake it as you like.\nBake the loaf at 140 °C, that is 285 °F, for two hours.\n";
+    let begun = served.send("/recipe/hearth-loaf/words", &[("text", said)]);
+    served.over(&begun).says("<strong>line 2</strong>");
     let page = served.get("/recipe/hearth-loaf/words?talk=gone");
     page.says("not kept any more");
 }
@@ -133,6 +140,7 @@ fn a_day_is_planned_and_its_wishes_are_read() {
 
     for (form, says) in [
         ("of.hearth-loaf=1&serve=soon", "no time in it"),
+        ("serve=loaf+24.12.2026+16:00", "write 2026-12-24"),
         ("of.hearth-loaf=many", "no number of batches"),
         ("of.hearth-loaf=0", "No recipe was chosen"),
         ("zone=Nowhere", "no zone"),
@@ -145,6 +153,46 @@ fn a_day_is_planned_and_its_wishes_are_read() {
         told.says("Plan the day");
         told.says("value=\"24.1C\"");
     }
+}
+
+#[test]
+fn a_kitchen_is_chosen_among_the_wishes_of_a_day() {
+    let served = served("day-kitchen");
+    std::fs::create_dir_all(served.folder.join("kitchens")).expect("a folder");
+    let quiet = "\n[day]\nhands = 1\nquiet = [\"22:00-06:00\"]\n";
+    served.write("kitchens/home.toml", format!("{STUDIO}{quiet}"));
+    let page = served.get("/recipe/hearth-loaf/day");
+    page.says("<option value=\"home\">");
+    assert!(!page.text().contains("Work it out"), "a second form");
+    let form = format!(
+        "kitchen=home&readers=&of.hearth-loaf=1&serve={}&from={}&zone=UTC&seconds=2",
+        sent("loaf 2026-12-24 16:00"),
+        sent("2026-12-23 17:00")
+    );
+    let begun = served.post("/recipe/hearth-loaf/day", &form);
+    let told = served.over(&begun);
+    told.says("<option value=\"home\" selected>");
+    told.says(">loaf 2026-12-24 16:00</textarea>");
+    // Two days are in the table, so a clock names its day; nobody works at night in this kitchen.
+    told.says("<td data-head=\"wanted\">Thu 16:00</td>");
+    told.says("quiet hours</title>");
+    // Files and hands' work come before the day by the clock.
+    let text = told.text();
+    let place = |words: &str| text.find(words).unwrap_or_else(|| panic!("no {words}"));
+    assert!(place("id=\"take-away\"") < place("id=\"hands\""));
+    assert!(place("id=\"hands\"") < place("id=\"clock\""));
+    // Refused, the form still has both.
+    let told = served.post("/recipe/hearth-loaf/day", "kitchen=home&serve=soon");
+    told.says("<option value=\"home\" selected>");
+    told.says(">soon</textarea>");
+    // And a filming day has its kitchen beside its scenes.
+    let page = served.get("/recipe/hearth-loaf/filming?kitchen=home");
+    page.says("<option value=\"home\" selected>");
+    page.says("href=\"/handbook/filming-day\"");
+    assert!(!page.text().contains("Work it out"), "a second form");
+    served
+        .get("/handbook/filming-day")
+        .says("<code>work-from</code>");
 }
 
 #[test]

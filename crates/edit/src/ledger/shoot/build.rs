@@ -5,7 +5,7 @@ use super::sheets::{call, cautions, holds, labels, shopping_of, trade};
 use super::shown;
 use crate::Inputs;
 use crate::ledger::model::{Figure, Ledger};
-use crate::ledger::timetable::{Hours, clock, day_words, table_lines};
+use crate::ledger::timetable::{Hours, day_words, on_its_day, table_lines};
 use crate::ledger::{figure, say};
 use numerics::quantity::{Duration, Fraction, Temperature};
 use plan::shoot::{Batch, FilmDay, process_of};
@@ -39,8 +39,10 @@ pub(super) fn seconds(count: i64) -> f64 {
 }
 
 impl Filmed<'_> {
+    /// The clock of a minute, with its day where that is not the day of filming.
     pub(super) fn clock(&self, minute: i64) -> String {
-        clock(self.day.table.clock(minute), self.hours)
+        let table = &self.day.table;
+        on_its_day(table.clock(minute), table.starts.date(), self.hours)
     }
 
     pub(super) fn at(&self, name: String, minute: i64) -> Figure {
@@ -271,14 +273,8 @@ fn first_work(filmed: &Filmed<'_>, batch: &Batch) -> Option<String> {
     });
     let before = begun.filter(|(starts_min, _)| *starts_min < batch.start_min);
     let (starts_min, of) = before.min()?;
-    let date = |minute: i64| filmed.day.table.clock(minute).date();
-    let day = if date(starts_min) < date(batch.start_min) {
-        " the day before"
-    } else {
-        ""
-    };
     Some(format!(
-        "its first work is the {of}, at {}{day}",
+        "its first work is the {of}, at {}",
         filmed.clock(starts_min)
     ))
 }

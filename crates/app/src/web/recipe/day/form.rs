@@ -2,14 +2,15 @@
 
 use super::titles::titles;
 use super::{MOST_BATCHES, SECONDS, Said, of, seconds};
-use crate::web::desk::{Asked, Desk};
+use crate::cli::day_said::called;
+use crate::web::desk::Desk;
 use crate::web::recipe::Opened;
 use crate::web::refusal::Refusal;
 use crate::world::notebook::Name;
 use maud::{Markup, html};
 
 /// The form, with what it says filled in.
-pub fn form(desk: &Desk, opened: &Opened, asked: &Asked, said: &Said) -> Result<Markup, Refusal> {
+pub fn form(desk: &Desk, opened: &Opened, said: &Said) -> Result<Markup, Refusal> {
     let recipes = titles(desk)?;
     let nothing = !said.keys().any(|key| key.starts_with("of."));
     let count = |name: &Name| match of(said, &format!("of.{}", name.text())) {
@@ -17,19 +18,19 @@ pub fn form(desk: &Desk, opened: &Opened, asked: &Asked, said: &Said) -> Result<
         None if nothing && *name == opened.name => "1".to_owned(),
         None => "0".to_owned(),
     };
-    let field = |name: &str, label: &str, note: &str| {
+    let field = |name: &str, note: &str| {
         html! {
             p {
-                label for=(name) { (label) }
+                label for=(name) { (called(name)) }
                 input type="text" id=(name) name=(name) value=(of(said, name).unwrap_or_default()) aria-describedby=(format!("{name}-note"));
             }
             p.hint id=(format!("{name}-note")) { (note) }
         }
     };
-    let several = |name: &str, label: &str, note: &str| {
+    let several = |name: &str, note: &str| {
         html! {
             p {
-                label for=(name) { (label) }
+                label for=(name) { (called(name)) }
                 textarea id=(name) name=(name) rows="3" aria-describedby=(format!("{name}-note")) { (of(said, name).unwrap_or_default()) }
             }
             p.hint id=(format!("{name}-note")) { (note) }
@@ -39,7 +40,7 @@ pub fn form(desk: &Desk, opened: &Opened, asked: &Asked, said: &Said) -> Result<
         .iter()
         .any(|name| of(said, name).is_some());
     Ok(html! {
-        form.row.batches method="post" action=(format!("{}{}", opened.place("/day"), asked.carried())) {
+        form.row.batches method="post" action=(opened.place("/day")) {
             fieldset.beside {
                 legend { "Batches of each recipe" }
                 @for (at, (name, title)) in recipes.iter().enumerate() {
@@ -51,14 +52,16 @@ pub fn form(desk: &Desk, opened: &Opened, asked: &Asked, said: &Said) -> Result<
                 }
             }
             div {
-                (several("serve", "To be ready to eat", "One bread a line: braid 2026-12-24 16:00; or 16:00 for everything. What has no time is made as soon as can be."))
-                (field("from", "Nothing begins before", "As 2026-12-24 07:00; from now on when left empty."))
-                details open[of(said, "out").is_some() || of(said, "zone").is_some()] {
+                (opened.kitchen_field())
+                (several("serve", "One bread a line: braid 2026-12-24 16:00; or 16:00 for everything. What has no time is made as soon as can be."))
+                (field("from", "As 2026-12-24 07:00; from now on when left empty."))
+                details open[["out", "zone", "follows", "clock"].iter().any(|name| of(said, name).is_some())] {
                     summary { "More wishes" }
-                    (several("out", "To come out of the oven", "In the same words."))
-                    (field("zone", "Whose clock it is", "As Europe/Oslo; this machine’s when left empty."))
+                    (several("out", "In the same words."))
+                    (field("zone", "As Europe/Oslo; this machine’s when left empty."))
+                    (opened.readers_field())
                     p {
-                        label for="follows" { "What ends a step" }
+                        label for="follows" { (called("follows")) }
                         select #follows name="follows" {
                             option value="" { "its sign, as it comes in this kitchen" }
                             option value="clock" selected[of(said, "follows") == Some("clock")] { "the written time" }
@@ -72,7 +75,7 @@ pub fn form(desk: &Desk, opened: &Opened, asked: &Asked, said: &Said) -> Result<
                         }
                     }
                     p {
-                        label for="seconds" { "How long to look for a better plan, seconds" }
+                        label for="seconds" { (called("seconds")) }
                         select #seconds name="seconds" {
                             @for one in SECONDS { option value=(one) selected[one == seconds(said)] { (one) } }
                         }
@@ -80,9 +83,9 @@ pub fn form(desk: &Desk, opened: &Opened, asked: &Asked, said: &Said) -> Result<
                 }
                 details open[begun] {
                     summary { "The day has begun" }
-                    (field("now", "What time it is", "As 10:40. What is done stays done; the rest is planned anew and moves as little as it can."))
-                    (several("done", "What is done", "One step a line, with all before it: mix, divide, 8, shape knots, chill the dough. Of several doughs: 2: mix, or loaf: mix; they are counted as they stand above."))
-                    (field("dough", "What the dough read after its mix", "As 24.1C."))
+                    (field("now", "As 10:40. What is done stays done; the rest is planned anew and moves as little as it can."))
+                    (several("done", "One step a line, with all before it: mix, divide, 8, shape knots, chill the dough. Of several doughs: 2: mix, or loaf: mix; they are counted as they stand above."))
+                    (field("dough", "As 24.1C."))
                 }
                 p { button type="submit" { "Plan the day" } }
             }

@@ -25,7 +25,7 @@ use recipe::document::read_kitchen_bytes;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-pub use planned::table;
+pub use planned::{drawing, hands, parts, table};
 
 /// What the form says, by its fields; batches of a recipe stand under `of.NAME`.
 type Said = BTreeMap<String, String>;
@@ -185,15 +185,16 @@ pub async fn show(
         let (_, _, kitchen) = super::texts(desk, &name, &asked)?;
         let all = match batches(desk, &opened.name, &said) {
             Ok(all) => all,
-            Err(refused) => return again(refused, desk, &opened, &asked, &said),
+            Err(refused) => return again(refused, desk, &opened, &said),
         };
         let mark = mark(&opened, &asked, kitchen.as_ref(), &said, &texts_of(&all));
         let otherwise = said
             .contains_key("from")
             .then_some("This day has not been planned yet, or its plan is not kept any more.");
+        // An answer stands before the form, which is longer than a telephone is.
         let main = html! {
-            (form::form(desk, &opened, &asked, &said)?)
             (under_way::answer(desk, Some(&mark), what, otherwise))
+            section { h2 { "Wishes" } (form::form(desk, &opened, &said)?) }
         };
         Ok(opened.show(Tab::Day, &main))
     })
@@ -208,20 +209,21 @@ pub async fn begin(
     Form(mut said): Form<Said>,
 ) -> Answer {
     aside(desk, move |desk| {
+        let asked = asked.chosen(&said);
         let opened = Opened::of(desk, &name, asked.clone())?;
         let typed = said.clone();
         begun(desk, &opened, &asked, &mut said)
-            .or_else(|refused| again(refused, desk, &opened, &asked, &typed))
+            .or_else(|refused| again(refused, desk, &opened, &typed))
     })
     .await
 }
 
 /// The form once more, with what was wrong in it said above.
-fn again(refused: Refusal, desk: &Desk, opened: &Opened, asked: &Asked, said: &Said) -> Answer {
+fn again(refused: Refusal, desk: &Desk, opened: &Opened, said: &Said) -> Answer {
     refused.beside(|told| {
         let main = html! {
             (told)
-            (form::form(desk, opened, asked, said)?)
+            (form::form(desk, opened, said)?)
         };
         Ok(opened.show(Tab::Day, &main))
     })

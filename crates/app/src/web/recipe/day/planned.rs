@@ -1,6 +1,7 @@
 //! A bake day planned and set as a page: when each bread is ready, the table, the drawing, the files.
 
 use crate::cli::day::{bought, papers, said, told, wanted};
+use crate::cli::day_said::{in_a_form, once};
 use crate::cli::day_words::Meant;
 use crate::cli::work::Work;
 use crate::web::drawing;
@@ -10,13 +11,21 @@ use crate::world::beside::beside;
 use bake::kitchen::Kitchen;
 use bake::simulate::Follows;
 use edit::ledger::day::{DayLines, day_lines};
-use edit::ledger::timetable::{Hours, TableLines};
+use edit::ledger::timetable::{Hours, TableLines, TableRow};
 use maud::{Markup, html};
 use plan::day::before::Before;
 use plan::day::means::Means;
 use plan::day::{Asked as DayAsked, day};
 use recipe::source::Diagnostic;
 use std::time::Instant;
+
+/// The parts of a plan's page that are led to from its top, and their words.
+const PARTS: [(&str, &str); 4] = [
+    ("take-away", "To take away"),
+    ("hands", "What your hands do"),
+    ("clock", "By the clock"),
+    ("drawing", "The drawing"),
+];
 
 /// A day as it is asked.
 pub struct Day {
@@ -75,41 +84,91 @@ impl Day {
         let works = self.works.iter();
         let of_the_mix = works.flat_map(|(work, _)| work.of_the_mix().cloned());
         planned.diagnostics.splice(..0, of_the_mix);
-        let said = said(&asked, &planned);
+        let all = said(&asked, &planned);
+        let mut found = once(all, planned.output.as_ref(), &asked.batches);
+        // On a page an earlier beginning is a field, not a flag.
+        for hint in found.iter_mut().flat_map(|one| &mut one.hints) {
+            *hint = in_a_form(hint);
+        }
         let Some(day) = &planned.output else {
-            let main = html! { section { h2 { "No plan" } } (said_list(&said)) };
+            let main = html! { section { h2 { "No plan" } } (said_list(&found)) };
             return Ok(Made {
                 main: main.into_string(),
                 ..Made::default()
             });
         };
-        let lines = day_lines(day, self.hours);
+        let lines = day_lines(day, &self.means, self.hours);
         let list = bought(&self.works, &kitchen);
-        let mut files = papers(&lines, &list)?;
+        let said: Vec<String> = found.iter().map(said).collect();
+        let mut files = papers(&lines, &said, &list)?;
         let text = press::terminal::day(&lines);
         files.insert("day.txt".to_owned(), text.into_bytes());
         files.insert("day.json".to_owned(), told(&lines));
-        let main = html! {
+        let first = html! {
+            @if let Some(past) = &self.meant.past { p.done { (past) } }
             (breads(&lines))
-            (said_list(&said))
+            (said_list(&found))
+        };
+        let main = html! {
+            (hands(&lines.table))
             (table(&lines.table))
-            section {
-                h2 { "The day as a drawing" }
-                (drawing::set(&press::figure::gantt(&lines.table), 1))
-            }
+            (drawing(&lines.table))
         };
         Ok(Made {
+            first: first.into_string(),
             main: main.into_string(),
             files,
             stopped: own.stop.wanted(),
+            ..Made::default()
         })
     }
 }
 
-/// On a page what the terminal has as an option is a field.
-fn on_a_page(hint: &str) -> String {
-    hint.replace(" with --from", "")
-        .replace(" (--follows clock)", "")
+/// The way to the parts of a long plan.
+pub fn parts() -> Markup {
+    html! {
+        nav.jump aria-label="Parts of the plan" {
+            ul {
+                @for (part, words) in PARTS { li { a href=(format!("#{part}")) { (words) } } }
+            }
+        }
+    }
+}
+
+/// What hands are wanted for, an entry a line: what a cook looks at between two bells.
+pub fn hands(table: &TableLines) -> Markup {
+    let rows = |at: usize| -> Vec<&TableRow> {
+        let own = table.rows.iter().filter(|row| row.date == at);
+        own.filter(|row| row.to_do()).collect()
+    };
+    html! {
+        section {
+            h2 #hands { "What your hands do" }
+            @for (at, date) in table.dates.iter().enumerate() {
+                @let own = rows(at);
+                @if !own.is_empty() {
+                    h3 { (date) }
+                    ol.in-short {
+                        @for row in own {
+                            li { span.clock { (row.begins.shown) } " " span { (row.words) (whose(&table.title, &row.batch)) } }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The drawing in a box of its own, which scrolls where the page is narrower than it can be read.
+pub fn drawing(table: &TableLines) -> Markup {
+    html! {
+        section {
+            h2 #drawing { "The day as a drawing" }
+            div.across tabindex="0" role="group" aria-label="The day as a drawing" {
+                (drawing::set(&press::figure::gantt(table), 1))
+            }
+        }
+    }
 }
 
 fn said_list(all: &[Diagnostic]) -> Markup {
@@ -120,7 +179,7 @@ fn said_list(all: &[Diagnostic]) -> Markup {
                 ul.plain { @for said in all {
                     li {
                         (weighed(said))
-                        @for hint in &said.hints { p.hint { (coded(&sentence(&on_a_page(hint)))) } }
+                        @for hint in &said.hints { p.hint { (coded(&sentence(hint))) } }
                     }
                 } }
             }
@@ -142,8 +201,9 @@ fn breads(lines: &DayLines) -> Markup {
     html! {
         section {
             h2 { "When each bread is ready" }
+            (parts())
             div.wide tabindex="0" role="group" aria-label="When each bread is ready" {
-                table.figures.table {
+                table.figures.table.stacked {
                     thead { tr {
                         th scope="col" { "Bread" }
                         @for (head, stands) in heads { @if stands { th.amount scope="col" { (head) } } }
@@ -152,16 +212,17 @@ fn breads(lines: &DayLines) -> Markup {
                         @for bread in &lines.breads {
                             tr {
                                 th scope="row" { (bread.name) (whose(&lines.table.title, &bread.batch)) }
-                                td { (bread.into.shown) }
-                                td { (bread.out.shown) }
-                                td { strong { (bread.ready.shown) } }
-                                @if wanted { td { (bread.wanted.as_ref().map_or("", |at| &at.shown)) } }
-                                @if waits { td { (bread.waits.as_ref().map_or("", |waits| &waits.shown)) } }
+                                td data-head="in" { (bread.into.shown) }
+                                td data-head="out" { (bread.out.shown) }
+                                td data-head="ready" { strong { (bread.ready.shown) } }
+                                @if wanted { td data-head="wanted" { (bread.wanted.as_ref().map_or("", |at| &at.shown)) } }
+                                @if waits { td data-head="waits risen" { (bread.waits.as_ref().map_or("", |waits| &waits.shown)) } }
                             }
                         }
                     }
                 }
             }
+            @for words in &lines.legend { p.hint { (words) } }
             dl.facts.sums {
                 @for (label, figure) in &lines.sums { dt { (label) } dd { (figure.shown) } }
             }
@@ -182,9 +243,11 @@ fn whose(title: &str, batch: &str) -> Markup {
 pub fn table(table: &TableLines) -> Markup {
     html! {
         section {
-            h2 { (table.title) }
+            h2 #clock { (table.title) }
             p { (table.when) }
             @for note in &table.notes { p.hint { (note) } }
+            @let legend = table.legend();
+            @if !legend.is_empty() { p.hint { (legend.join(" ")) } }
         }
         @for (at, date) in table.dates.iter().enumerate() {
             section {
@@ -204,6 +267,7 @@ pub fn table(table: &TableLines) -> Markup {
                                 (row.kind.word())
                                 @if !row.occupies.is_empty() { ": " (row.occupies.join(", ")) }
                                 @if row.alarm { "; a bell rings" }
+                                span.whole { " · no.\u{a0}" (row.number) }
                             }
                         }
                     }

@@ -3,13 +3,12 @@
 pub mod fields;
 pub mod scenes;
 
-use super::day::table;
+use super::day::{drawing, hands, parts, table};
 use super::{Opened, Tab};
 use crate::cli::shoot::{Paper, Whose, ours, papers, planned, what};
 use crate::cli::work::{Finding, Work, on_bytes_for};
 use crate::failure::Failure;
 use crate::web::desk::{Asked, Desk, aside, in_query};
-use crate::web::drawing;
 use crate::web::in_hand::{Doing, Made};
 use crate::web::laid_out::Texts;
 use crate::web::recipe::findings::{coded, sentence, weighed};
@@ -66,6 +65,7 @@ pub async fn begin(
 ) -> Answer {
     let sent = super::sent(form_sent).await?;
     aside(desk, move |desk| {
+        let asked = asked.chosen(&sent.fields);
         let opened = Opened::of(desk, &name, asked.clone())?;
         let (_, _, kitchen) = super::texts(desk, &name, &asked)?;
         let field = |name: &str| sent.fields.get(name).map_or("", |words| words.trim());
@@ -152,11 +152,11 @@ pub async fn begin(
             let lines = filming.lines(made, readers, hours);
             let language = readers.map_or("en", Market::tag);
             let files = papers(&lines, &made.ledger.imprint, language, paper)?;
-            let main = day(&lines, &said);
             Ok(Made {
-                main: main.into_string(),
+                first: first(&lines, &said, filming.past.as_deref()).into_string(),
+                main: day(&lines).into_string(),
                 files,
-                stopped: false,
+                ..Made::default()
             })
         });
         under_way::begin(desk, &mark, called, there, doing)
@@ -197,7 +197,7 @@ fn form(desk: &Desk, opened: &Opened, faulty: bool) -> Result<Markup, Refusal> {
         }
         section {
             h2 { "Plan a filming day" }
-            form.row method="post" enctype="multipart/form-data" action=(opened.address(Tab::Filming)) {
+            form.row method="post" enctype="multipart/form-data" action=(opened.place("/filming")) {
                 div {
                     @if !kept.is_empty() {
                         p {
@@ -217,13 +217,7 @@ fn form(desk: &Desk, opened: &Opened, faulty: bool) -> Result<Markup, Refusal> {
                         textarea #text name="text" rows="8" spellcheck="false" aria-describedby="scenes-note"
                             aria-invalid=[faulty.then_some("true")] {}
                     }
-                    p { button type="submit" { "Plan the filming" } }
-                }
-                div.beside {
-                    p #scenes-note {
-                        "Scenes in the order in which they are filmed, each with what must be ready when it \
-                         begins. What such a file holds stands in the handbook under filming days."
-                    }
+                    (opened.kitchen_field())
                     p {
                         label for="times" { "Whose minutes" }
                         select #times name="times" {
@@ -239,6 +233,12 @@ fn form(desk: &Desk, opened: &Opened, faulty: bool) -> Result<Markup, Refusal> {
                         label for="clock" { "Hours" }
                         select #clock name="clock" { option value="" { "13:05" } option value="12" { "1:05 pm" } }
                     }
+                    (opened.readers_field())
+                    p { button type="submit" { "Plan the filming" } }
+                }
+                p.beside #scenes-note {
+                    "Scenes in the order in which they are filmed, each with what must be ready when it \
+                     begins. " a href="/handbook/filming-day" { "What such a file holds" }
                 }
             }
         }
@@ -254,12 +254,14 @@ fn line_of(work: &Work, finding: &Finding) -> Option<String> {
     Some(format!("line {line} of {}", source.path))
 }
 
-/// The day: batches, call sheet, run of show, what stands ready, oven, what fewer would cost.
-fn day(film: &FilmLines, said: &Markup) -> Markup {
+/// What stands before the papers: the day in a sentence, what was found, the call sheet.
+fn first(film: &FilmLines, said: &Markup, past: Option<&str>) -> Markup {
     html! {
+        @if let Some(past) = past { p.done { (past) } }
         section {
             h2 { (film.title) }
             p { (film.date) ". " (film.fewest) ". " (film.times) }
+            (parts())
         }
         (said)
         section {
@@ -274,6 +276,12 @@ fn day(film: &FilmLines, said: &Markup) -> Markup {
                 }
             }
         }
+    }
+}
+
+/// The day: batches, run of show, what stands ready, oven, what fewer would cost, everything by the clock.
+fn day(film: &FilmLines) -> Markup {
+    html! {
         section {
             h2 { "Batches" }
             p.hint { "Under each: what is made before its mix, and as what it is held, for how long of how long it may be, and where." }
@@ -345,11 +353,9 @@ fn day(film: &FilmLines, said: &Markup) -> Markup {
                 p { (film.contains) }
             }
         }
+        (hands(&film.table))
         (table(&film.table))
-        section {
-            h2 { "The day as a drawing" }
-            (drawing::set(&press::figure::gantt(&film.table), 1))
-        }
+        (drawing(&film.table))
     }
 }
 
