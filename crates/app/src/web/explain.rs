@@ -1,4 +1,4 @@
-//! The pages that explain a finding, set from their small Markdown.
+//! The pages that explain a finding, and those of the handbook that a form leads to, set from their small Markdown.
 
 use super::refusal::{Answer, Refusal};
 use super::shell::{Shell, page};
@@ -21,7 +21,26 @@ pub async fn show(Path(code): Path<String>) -> Answer {
     Ok(page(&Shell::titled(&title), &body))
 }
 
-/// Headings below the first, paragraphs, lists and blocks of code; within lines, code.
+/// The part of the handbook that a form of scenes leads to.
+const FILMING_DAY: &str = include_str!("../../../../docs/filming-day.md");
+
+/// `GET /handbook/filming-day`
+pub async fn filming_day() -> Answer {
+    let (_, from) = FILMING_DAY
+        .split_once("## The file of scenes")
+        .unwrap_or(("", FILMING_DAY));
+    let to = from.find("## How batches are found").unwrap_or(from.len());
+    let title = "What a file of scenes holds";
+    let body = html! {
+        article.explained {
+            h1 { (title) }
+            (set(&from[..to]))
+        }
+    };
+    Ok(page(&Shell::titled(title), &body))
+}
+
+/// Headings below the first, paragraphs, lists and tables, blocks of code; within lines, code.
 fn set(text: &str) -> Markup {
     let mut parts: Vec<Markup> = Vec::new();
     let mut lines = text.lines().peekable();
@@ -37,6 +56,12 @@ fn set(text: &str) -> Markup {
                 code.push('\n');
             }
             parts.push(html! { pre tabindex="0" { code { (code) } } });
+        } else if line.starts_with('|') {
+            let mut rows = vec![cells(line)];
+            while let Some(row) = lines.next_if(|next| next.starts_with('|')) {
+                rows.push(cells(row));
+            }
+            parts.push(table(&rows));
         } else if !line.trim().is_empty() {
             let item = is_item(line);
             let mut words = line.trim_start_matches(['-', ' ']).to_owned();
@@ -54,12 +79,42 @@ fn set(text: &str) -> Markup {
     html! { @for part in parts { (part) } }
 }
 
+/// The cells of a row of a table.
+fn cells(row: &str) -> Vec<&str> {
+    row.trim()
+        .trim_matches('|')
+        .split('|')
+        .map(str::trim)
+        .collect()
+}
+
+/// A table whose second row is the line under its heads.
+fn table(rows: &[Vec<&str>]) -> Markup {
+    let heads = rows.first().cloned().unwrap_or_default();
+    html! {
+        dl.facts {
+            @for row in rows.iter().skip(2) {
+                dt { (inline(row.first().unwrap_or(&""))) }
+                @for (nth, cell) in row.iter().enumerate().skip(1) {
+                    dd {
+                        @if row.len() > 2 { span.small { (heads.get(nth).unwrap_or(&"")) ": " } }
+                        (inline(cell))
+                    }
+                }
+            }
+        }
+    }
+}
+
 fn is_item(line: &str) -> bool {
     line.starts_with("- ")
 }
 
 fn goes_on(line: &str) -> bool {
-    !line.trim().is_empty() && !line.starts_with(['#', '`']) && !is_item(line)
+    !line.trim().is_empty()
+        && !line.starts_with(['#', '|'])
+        && !line.starts_with("```")
+        && !is_item(line)
 }
 
 fn inline(words: &str) -> Markup {

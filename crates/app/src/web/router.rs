@@ -84,6 +84,7 @@ pub fn router(desk: Desk) -> Router {
         .route("/recipe/{name}/file/{file}", get(recipe::papers::file))
         .merge(bench::routes())
         .route("/explain/{code}", get(explain::show))
+        .route("/handbook/filming-day", get(explain::filming_day))
         .route("/script/{file}", get(script::show))
         .route(
             "/style.css",
