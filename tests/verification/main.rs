@@ -43,6 +43,7 @@ mod shopping;
 mod specific_heats;
 mod substitution;
 mod timetable;
+mod timetable_drawing;
 mod tins;
 mod tracks;
 mod weighed;
