@@ -112,6 +112,7 @@ export const pages = [
       await shown(page.locator("main h2"));
     },
   },
+  { name: "handbook", at: "handbook/filming-day", what: "What a file of scenes holds" },
   { name: "page", at: loaf("/page/"), what: "The page that is published" },
   { name: "text", at: loaf("/text"), what: "The recipe as text" },
   { name: "papers", at: loaf("/papers"), what: "Papers" },

@@ -180,7 +180,7 @@ fn a_kitchen_is_chosen_among_the_wishes_of_a_day() {
     let text = told.text();
     let place = |words: &str| text.find(words).unwrap_or_else(|| panic!("no {words}"));
     assert!(place("id=\"take-away\"") < place("id=\"hands\""));
-    assert!(place("id=\"hands\"") < place("id=\"clock\""));
+    assert!(place("id=\"hands\"") < place("id=\"by-the-clock\""));
     // Refused, the form still has both.
     let told = served.post("/recipe/hearth-loaf/day", "kitchen=home&serve=soon");
     told.says("<option value=\"home\" selected>");

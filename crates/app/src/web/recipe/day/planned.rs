@@ -23,7 +23,7 @@ use std::time::Instant;
 const PARTS: [(&str, &str); 4] = [
     ("take-away", "To take away"),
     ("hands", "What your hands do"),
-    ("clock", "By the clock"),
+    ("by-the-clock", "By the clock"),
     ("drawing", "The drawing"),
 ];
 
@@ -243,7 +243,7 @@ fn whose(title: &str, batch: &str) -> Markup {
 pub fn table(table: &TableLines) -> Markup {
     html! {
         section {
-            h2 #clock { (table.title) }
+            h2 #by-the-clock { (table.title) }
             p { (table.when) }
             @for note in &table.notes { p.hint { (note) } }
             @let legend = table.legend();
