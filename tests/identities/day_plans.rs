@@ -111,7 +111,7 @@ fn in_order(table: &Timetable, batch: &Batch<'_>) -> Result<(), String> {
                 let within = bake.begins_min < turn.begins_min && turn.begins_min < bake.ends_min();
                 bake.kind == Kind::Bakes && within
             };
-            if !own.iter().any(|bake| during(bake)) {
+            if !own.iter().any(during) {
                 return Err(format!("{} at no bake", turn.words));
             }
         }

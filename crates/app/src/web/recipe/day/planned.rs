@@ -1,6 +1,6 @@
 //! A bake day planned and set as a page: when each bread is ready, the table, the drawing, the files.
 
-use crate::cli::day::{bought, papers, said, told, wanted};
+use crate::cli::day::{bought, on_the_sheet, papers, said, told, wanted};
 use crate::cli::day_said::{in_a_form, once};
 use crate::cli::day_words::Meant;
 use crate::cli::work::Work;
@@ -99,7 +99,7 @@ impl Day {
         };
         let lines = day_lines(day, &self.means, self.hours);
         let list = bought(&self.works, &kitchen);
-        let said: Vec<String> = found.iter().map(said).collect();
+        let said: Vec<String> = found.iter().map(on_the_sheet).collect();
         let mut files = papers(&lines, &said, &list)?;
         let text = press::terminal::day(&lines);
         files.insert("day.txt".to_owned(), text.into_bytes());
