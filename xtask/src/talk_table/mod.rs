@@ -35,6 +35,8 @@ pub const FIFTH: &str = "tests/suite/talk/fifth";
 pub const SIXTH: &str = "tests/suite/talk/sixth";
 /// The seventh lot, by a seventh hand, the whole of it kept back and opened once.
 pub const SEVENTH: &str = "tests/suite/talk/seventh";
+/// The eighth lot, the whole of it kept back and opened once, and not worked with.
+pub const EIGHTH: &str = "tests/suite/talk/eighth";
 /// Two lots for practice, by two more hands, opened at once and worked with.
 pub const PRACTICE_ONE: &str = "tests/suite/talk/practice-one";
 /// The second of them.
@@ -193,6 +195,7 @@ pub fn page(root: &Path) -> Result<String, String> {
         ("The fifth lot, worked with since it was opened", FIFTH),
         ("The sixth lot, worked with since it was opened", SIXTH),
         ("The seventh lot, worked with since it was opened", SEVENTH),
+        ("The eighth lot, opened once and not worked with", EIGHTH),
         ("The first lot for practice, worked with", PRACTICE_ONE),
         ("The second lot for practice, worked with", PRACTICE_TWO),
         ("The third lot for practice, worked with", PRACTICE_THREE),

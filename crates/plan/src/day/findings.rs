@@ -372,10 +372,11 @@ fn promises(asked: &Asked<'_>, batches: &[Batch<'_>], day: &Day) -> Vec<Diagnost
                     code::PROMISE_NOT_KEPT_HERE,
                     within.span,
                     format!(
-                        "{title} promises {} and takes {} in {} on this day, from the first work to the last bread cool.",
+                        "{title} promises {} and takes {} in {} on this day, from the first work to the last bread cool{}.",
                         hours(promised.into()),
-                        hours(takes),
-                        asked.kitchen.name
+                        hours(takes - waits),
+                        asked.kitchen.name,
+                        if waits > 0 { ", what it is made to wait not counted" } else { "" }
                     ),
                 )
                 .hint("Promise longer, or say for which kitchen it holds."),
