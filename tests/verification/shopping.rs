@@ -41,6 +41,7 @@ impl Kitchened {
         Order {
             inputs: Inputs::new(&self.recipe, &self.formula, &self.larder, &self.kitchen),
             batches,
+            again: &[],
         }
     }
 }

@@ -334,6 +334,7 @@ fn orders<'a>(works: &'a [(work::Work, u32)], kitchen: &'a Kitchen) -> Vec<Order
             Some(Order {
                 inputs: edit::Inputs::new(&made.recipe, &made.formula, &made.larder, kitchen),
                 batches: f64::from(*batches),
+                again: &[],
             })
         })
         .collect()

@@ -85,6 +85,7 @@ pub fn run(args: &Args) -> Outcome {
             Some(Order {
                 inputs,
                 batches: *batches,
+                again: &[],
             })
         })
         .collect();

@@ -22,6 +22,16 @@ pub struct Order<'a> {
     pub inputs: Inputs<'a>,
     /// How many batches: 1, 2, ½.
     pub batches: f64,
+    /// Stages that are made besides, by their places in the recipe, and how many times.
+    pub again: &'a [(usize, f64)],
+}
+
+impl Order<'_> {
+    /// How many times what a stage takes is wanted; of none, of what stands beside the stages.
+    fn times(&self, stage: Option<usize>) -> f64 {
+        let again = self.again.iter().filter(|(of, _)| Some(*of) == stage);
+        self.batches + again.map(|(_, times)| times).sum::<f64>()
+    }
 }
 
 /// A size in which something is sold, as the cook knows it.
@@ -123,6 +133,7 @@ pub fn one(inputs: &Inputs) -> Shopping {
     let order = Order {
         inputs: *inputs,
         batches: 1.0,
+        again: &[],
     };
     list(&[order], &[])
 }

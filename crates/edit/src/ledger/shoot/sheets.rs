@@ -7,7 +7,9 @@ use crate::ledger::shopping::{self, Order};
 use crate::ledger::timetable::clock;
 use crate::ledger::{figure, say};
 use numerics::quantity::{Duration, Fraction};
+use plan::shoot::{Process, process_of};
 use recipe::provenance::{Had, Origin};
+use std::collections::BTreeMap;
 
 /// Fewer batches, each with the hour at which the day would end.
 pub(super) fn trade(filmed: &Filmed<'_>) -> Vec<TradeLine> {
@@ -139,9 +141,15 @@ pub(super) fn call(filmed: &Filmed<'_>) -> CallSheet {
 /// What to buy.
 pub(super) fn shopping_of(filmed: &Filmed<'_>) -> shopping::Shopping {
     let batches = filmed.day.batches.len() as f64;
+    let more = 1.0 + filmed.day.spare;
+    let again: Vec<(usize, f64)> = once_more(filmed)
+        .into_iter()
+        .map(|(stage, times)| (stage, f64::from(times) * more))
+        .collect();
     let order = Order {
         inputs: filmed.inputs,
-        batches: batches * (1.0 + filmed.day.spare),
+        batches: batches * more,
+        again: &again,
     };
     let mut list = shopping::list(&[order], &shopping::common(&order));
     let spare = say::percent_whole(Fraction::from_si(filmed.day.spare));
@@ -153,7 +161,30 @@ pub(super) fn shopping_of(filmed: &Filmed<'_>) -> shopping::Shopping {
         ),
     );
     list.notes.extend(extras(filmed));
+    if !again.is_empty() {
+        list.notes
+            .push("What is made once more is in the sums.".to_owned());
+    }
     list
+}
+
+/// Stages that are made for scenes alone, with what goes into them, and how many times.
+fn once_more(filmed: &Filmed<'_>) -> BTreeMap<usize, u32> {
+    fn count(process: &Process, filmed: &Filmed<'_>, times: &mut BTreeMap<usize, u32>) {
+        let mut stages = filmed.inputs.recipe.stages.iter();
+        if let Some(stage) = stages.position(|stage| stage.name.value == process.of) {
+            *times.entry(stage).or_default() += 1;
+        }
+        for feed in &process.feeds {
+            count(feed, filmed, times);
+        }
+    }
+    let mut times = BTreeMap::new();
+    for extra in &filmed.day.extras {
+        let first = &filmed.day.needs[extra.serves[0]];
+        count(process_of(&filmed.day.processes, first), filmed, &mut times);
+    }
+    times
 }
 
 fn batches_words(count: usize) -> String {

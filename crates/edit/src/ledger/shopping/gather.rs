@@ -37,14 +37,14 @@ pub(super) fn gather(orders: &[Order]) -> Vec<Wanted> {
     let mut all: Vec<Wanted> = Vec::new();
     for order in orders {
         let (recipe, formula) = (order.inputs.recipe, order.inputs.formula);
-        let written = recipe
-            .stages
-            .iter()
-            .flat_map(|stage| &stage.items)
-            .chain(&recipe.besides);
-        for (item, resolved) in written.zip(formula.every_item()) {
+        let stages = recipe.stages.iter().enumerate();
+        let besides = recipe.besides.iter().map(|item| (None, item));
+        let written = stages
+            .flat_map(|(at, stage)| stage.items.iter().map(move |item| (Some(at), item)))
+            .chain(besides);
+        for ((stage, item), resolved) in written.zip(formula.every_item()) {
             if !matches!(resolved.what, Resolved::Stage(_)) {
-                add(&mut all, order, item, resolved);
+                add(&mut all, order, order.times(stage), item, resolved);
             }
         }
     }
@@ -66,7 +66,7 @@ pub(super) fn gather(orders: &[Order]) -> Vec<Wanted> {
     all
 }
 
-fn add(all: &mut Vec<Wanted>, order: &Order, item: &Item, resolved: &ResolvedItem) {
+fn add(all: &mut Vec<Wanted>, order: &Order, times: f64, item: &Item, resolved: &ResolvedItem) {
     let market = order.inputs.market;
     let ingredient = match &resolved.what {
         Resolved::Ingredient(ingredient) => Some(ingredient.as_ref()),
@@ -104,7 +104,7 @@ fn add(all: &mut Vec<Wanted>, order: &Order, item: &Item, resolved: &ResolvedIte
     let Some(one) = all.get_mut(place) else {
         return;
     };
-    let mass = resolved.mass.map(|mass| mass * order.batches);
+    let mass = resolved.mass.map(|mass| mass * times);
     one.mass += mass.unwrap_or(Mass::ZERO);
     let title = &order.inputs.recipe.title.value;
     match one.shares.iter_mut().find(|(other, _)| other == title) {
@@ -116,8 +116,8 @@ fn add(all: &mut Vec<Wanted>, order: &Order, item: &Item, resolved: &ResolvedIte
             count,
             size: Some(size),
         }) => match one.counted.iter_mut().find(|(other, _)| other == size) {
-            Some((_, sum)) => *sum += count * order.batches,
-            None => one.counted.push((size.clone(), count * order.batches)),
+            Some((_, sum)) => *sum += count * times,
+            None => one.counted.push((size.clone(), count * times)),
         },
         Some(amount) if mass.is_none() => one.said.push(say::amount(amount)),
         _ => one.weighed += mass.unwrap_or(Mass::ZERO),
