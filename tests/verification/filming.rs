@@ -322,6 +322,27 @@ fn cases() -> Vec<(&'static str, String, String)> {
             top("meal = { from = 12:30, for = \"45 min\" }", "at = 12:20"),
         ),
         (
+            "meal-outside-day",
+            top("meal = { from = 09:00, for = \"11 min\" }", "at = 08:30"),
+            top("meal = { from = 09:00, for = \"10 min\" }", "at = 08:30"),
+        ),
+        (
+            "meal-outside-day",
+            top(
+                "call = 08:00\nmeal = { from = 07:59, for = \"20 min\" }",
+                "at = 08:30",
+            ),
+            top(
+                "call = 08:00\nmeal = { from = 08:00, for = \"20 min\" }",
+                "at = 08:30",
+            ),
+        ),
+        (
+            "stands-past-scene",
+            one("needs = [\"wreath shaped\"]\nstands = \"11 min\""),
+            one("needs = [\"wreath shaped\"]\nstands = \"10 min\""),
+        ),
+        (
             "scene-longer-than-hold",
             one("needs = [\"loaf proofed\"]\nstands = \"11 min\""),
             one("needs = [\"loaf proofed\"]\nstands = \"10 min\""),
@@ -382,6 +403,20 @@ fn cases() -> Vec<(&'static str, String, String)> {
                 "mixers = 2\nhands = 2",
                 "at = 15:00\nneeds = [\"dough risen\", \"dough risen\"]",
             ),
+        ),
+        (
+            // Loaded in the same minute, though filling the bowl is short.
+            "hands-too-few",
+            top(
+                "mixers = 2",
+                "at = 15:00\nneeds = [\"dough mixed\", \"dough mixed\"]",
+            ),
+            top("mixers = 2", "at = 15:00\nneeds = [\"dough mixed\"]"),
+        ),
+        (
+            "work-at-night",
+            one("at = 08:30\nneeds = [\"loaf baked\"]"),
+            one("at = 15:00\nneeds = [\"loaf baked\"]"),
         ),
         (
             "work-in-meal",

@@ -48,6 +48,10 @@ fn rules(process: &Process, more: usize) -> System {
     for run in &process.runs {
         system.exactly(leaves(run.from), arrives(run.to), run.takes_min);
     }
+    if let Some(night) = &process.night {
+        system.at_most(ORIGIN, leaves(night.into), 0);
+        system.at_least(ORIGIN, leaves(night.until), night.from_min);
+    }
     system
 }
 
@@ -112,6 +116,17 @@ pub fn alone(process: &Process, need: &Need) -> Option<(i64, i64)> {
         ..need.clone()
     };
     window(process, &[&at_none], None)
+}
+
+/// Between which minutes a scene must begin that a batch with bounds on the clock can serve; none when it
+/// never can.
+pub fn filmed_between(process: &Process, need: &Need) -> Option<(i64, i64)> {
+    let begins = 1 + 2 * process.points.len();
+    let mut system = rules(process, 1);
+    bind(&mut system, need, begins, 0);
+    let most = system.most_after(ORIGIN)?[begins];
+    let least = system.least_after(ORIGIN)?[begins];
+    Some((least, most))
 }
 
 /// Where windows overlap that are given from scenes at their minutes; none when nowhere.

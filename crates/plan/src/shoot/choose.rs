@@ -1,9 +1,11 @@
 //! From needs to batches: the fewest, and among plans with the fewest the one whose doughs wait least.
 
-use super::batch::{Need, alone, fits, overlap};
+use super::batch::{Need, fits};
+use super::evening::{Begun, Way, begin, together, ways};
 use super::fewest::{Fewest, Limits, Parting, clique, fewest};
 use super::process::Process;
-use super::starts::{Wants, can_start, has_room, starts};
+use super::starts::{Wants, has_room};
+use std::cell::Cell;
 
 /// How far the search for the fewest goes: some seconds at most.
 const LIMITS: Limits = Limits {
@@ -55,46 +57,66 @@ pub fn choose(
             (pairs[a][b], pairs[b][a]) = (clash, clash);
         }
     }
-    let conflict = |a: usize, b: usize| pairs[a][b];
-    let single: Vec<Option<(i64, i64)>> = needs
+    let ways: Vec<Vec<Way>> = needs
         .iter()
         .enumerate()
         .map(|(at, need)| {
-            let asked = wanted.contains(&at);
-            asked.then(|| alone(&processes[need.process], need))?
+            if wanted.contains(&at) {
+                ways(processes, need, not_before)
+            } else {
+                Vec::new()
+            }
         })
         .collect();
+    for a in 0..wanted.len() {
+        for b in 0..a {
+            // One begins on the day only, the other the evening before only.
+            if together(&[&ways[wanted[a]], &ways[wanted[b]]]).is_empty() {
+                (pairs[a][b], pairs[b][a]) = (true, true);
+            }
+        }
+    }
+    let conflict = |a: usize, b: usize| pairs[a][b];
     // Needs that all want a batch of their own: when their own windows leave the mixers no room, no parting does.
     let apart: Option<Vec<Wants>> = clique(&pairs)
         .into_iter()
         .map(|at| {
-            let need = &needs[wanted[at]];
+            let need = wanted[at];
+            let from = ways[need].iter().map(|(_, window)| window.0).min()?;
+            let to = ways[need].iter().map(|(_, window)| window.1).max()?;
             Some(Wants {
-                window: overlap([(need.at_min, single[wanted[at]]?)], not_before)?,
-                mixes_min: processes[need.process].mixer_min.unwrap_or(0),
+                window: (from, to),
+                mixes_min: processes[needs[need].process].mixer_min.unwrap_or(0),
             })
         })
         .collect();
     if !apart.is_some_and(|apart| has_room(&apart, mixers)) {
         return None;
     }
-    let bears = |parting: &Parting| {
-        let groups = groups(&wanted, needs, parting);
-        let windows = windows(&single, needs, &groups, not_before);
-        windows.is_some_and(|windows| can_start(&wants(processes, &groups, &windows), mixers))
+    let cut = Cell::new(false);
+    let begun = |groups: &[Vec<usize>], whether: bool| {
+        let of = |members: &Vec<usize>| {
+            let own: Vec<&Vec<Way>> = members.iter().map(|need| &ways[*need]).collect();
+            together(&own)
+        };
+        let all: Vec<Vec<Way>> = groups.iter().map(of).collect();
+        begin(processes, &all, mixers, whether, &cut)
     };
+    let bears = |parting: &Parting| begun(&groups(&wanted, parting), true).is_some();
     let Fewest {
         partings,
         proven,
         looked_at,
         ..
     } = fewest(wanted.len(), &conflict, &bears, LIMITS)?;
+    // What was turned down without every way being tried rules nothing out.
+    let proven = proven && !cut.get();
     let mut plans: Vec<Chosen> = partings
         .iter()
         .filter_map(|parting| {
-            let groups = groups(&wanted, needs, parting);
-            let windows = windows(&single, needs, &groups, not_before)?;
-            planned(processes, needs, groups, &windows, mixers)
+            let groups = groups(&wanted, parting);
+            let begun = begun(&groups, false)?;
+            Some(planned(processes, needs, &groups, &begun))
         })
         .collect();
     plans.sort_by_key(|plan| plan.waits_min);
@@ -114,69 +136,27 @@ pub fn conflicts(processes: &[Process], one: &Need, other: &Need) -> bool {
         || !fits(&processes[one.process], one, other)
 }
 
-fn groups(wanted: &[usize], needs: &[Need], parting: &Parting) -> Vec<(usize, Vec<usize>)> {
+fn groups(wanted: &[usize], parting: &Parting) -> Vec<Vec<usize>> {
     let count = parting.iter().map(|group| group + 1).max().unwrap_or(0);
     (0..count)
         .map(|group| {
-            let members: Vec<usize> = wanted
-                .iter()
-                .zip(parting)
-                .filter(|(_, of)| **of == group)
+            let of = wanted.iter().zip(parting);
+            of.filter(|(_, of)| **of == group)
                 .map(|(need, _)| *need)
-                .collect();
-            (
-                members.first().map_or(0, |need| needs[*need].process),
-                members,
-            )
+                .collect()
         })
         .collect()
 }
 
-/// When each group can begin: where the windows of its needs overlap, which go together two by two.
-fn windows(
-    single: &[Option<(i64, i64)>],
-    needs: &[Need],
-    groups: &[(usize, Vec<usize>)],
-    not_before: Option<i64>,
-) -> Option<Vec<(i64, i64)>> {
-    let of = |members: &Vec<usize>| {
-        let own: Option<Vec<(i64, (i64, i64))>> = members
-            .iter()
-            .map(|need| Some((needs[*need].at_min, single[*need]?)))
-            .collect();
-        overlap(own?, not_before)
-    };
-    groups.iter().map(|(_, members)| of(members)).collect()
-}
-
-fn wants(
-    processes: &[Process],
-    groups: &[(usize, Vec<usize>)],
-    windows: &[(i64, i64)],
-) -> Vec<Wants> {
-    groups
+fn planned(processes: &[Process], needs: &[Need], members: &[Vec<usize>], begun: &Begun) -> Chosen {
+    let mut order: Vec<usize> = (0..members.len()).collect();
+    order.sort_by_key(|at| (begun.starts[*at], members[*at].first().copied()));
+    let starts: Vec<i64> = order.iter().map(|at| begun.starts[*at]).collect();
+    let windows = order.iter().map(|at| begun.ways[*at].1).collect();
+    let groups: Vec<(usize, Vec<usize>)> = order
         .iter()
-        .zip(windows)
-        .map(|((process, _), window)| Wants {
-            window: *window,
-            mixes_min: processes[*process].mixer_min.unwrap_or(0),
-        })
-        .collect()
-}
-
-fn planned(
-    processes: &[Process],
-    needs: &[Need],
-    mut groups: Vec<(usize, Vec<usize>)>,
-    found: &[(i64, i64)],
-    mixers: usize,
-) -> Option<Chosen> {
-    let begun = starts(&wants(processes, &groups, found), mixers)?;
-    let mut order: Vec<usize> = (0..groups.len()).collect();
-    order.sort_by_key(|at| (begun[*at], groups[*at].1.first().copied()));
-    let starts: Vec<i64> = order.iter().map(|at| begun[*at]).collect();
-    let windows = order.iter().map(|at| found[*at]).collect();
-    groups = order.iter().map(|at| groups[*at].clone()).collect();
+        .map(|at| (begun.ways[*at].0, members[*at].clone()))
+        .collect();
     let waits_min = groups
         .iter()
         .zip(&starts)
@@ -187,10 +167,10 @@ fn planned(
             })
         })
         .sum();
-    Some(Chosen {
+    Chosen {
         groups,
         windows,
         starts,
         waits_min,
-    })
+    }
 }

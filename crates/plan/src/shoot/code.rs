@@ -24,6 +24,8 @@ codes! {
     MADE_IN_SCENE = look_bake("made-in-scene");
     /// A scene that runs into the meal.
     SCENE_IN_MEAL = look_bake("scene-in-meal");
+    /// A dough is said to stand before the camera for longer than its scene lasts.
+    STANDS_PAST_SCENE = look_bake("stands-past-scene");
     /// A dough stands before the camera longer than it keeps.
     SCENE_LONGER_THAN_HOLD = look_bake("scene-longer-than-hold");
     /// After a hold in the refrigerator a dough rises longer or shorter than is usual.
@@ -46,6 +48,10 @@ codes! {
     WORK_IN_MEAL = look_bake("work-in-meal");
     /// A long day without a meal, or with one that comes late.
     MEAL_LATE = look_bake("meal-late");
+    /// A meal before everybody comes, or after all is cleared away.
+    MEAL_OUTSIDE_DAY = look_bake("meal-outside-day");
+    /// Work with a dough falls into the night.
+    WORK_AT_NIGHT = look_bake("work-at-night");
     /// A zone that the zone database does not have.
     ZONE_UNKNOWN = mend_bake("zone-unknown");
 }

@@ -1,7 +1,8 @@
 //! What is said of a state that no work of the day can have come to in time, and of a rise that holds change.
 
-use super::batch::{Need, window};
+use super::batch::{Need, filmed_between};
 use super::code;
+use super::evening::{of, ways};
 use super::held::Changed;
 use super::model::ScenePlan;
 use super::plan::Stock;
@@ -26,35 +27,51 @@ pub fn early(
     };
     let process = process_of(processes, need);
     // What stands overnight is begun the evening before.
-    if !need.feed.is_empty() || window(process, &[need], Some(from)).is_some() {
+    if !need.feed.is_empty() || !ways(processes, need, Some(from)).is_empty() {
         return;
     }
     let point = &process.points[need.point];
     let ready = from + point.age_min;
     let scene = &scenes[need.scene];
-    let span = file.scenes[need.scene]
-        .needs
-        .get(need.nth)
-        .map_or(file.scenes[need.scene].span, |written| written.span);
-    said.push(
-        Diagnostic::at(
-            code::STATE_NOT_READY,
-            span,
-            format!(
-                "{} begins at {}; with work from {} on, “{}” is ready at {} at the earliest.",
-                scene.name,
-                midnight.clock(scene.at_min),
-                midnight.clock(from),
-                point.name(),
-                midnight.clock(ready)
-            ),
-        )
-        .hint(format!(
-            "Film it from {} on, or begin work at {}.",
-            midnight.clock(ready),
-            midnight.clock(scene.at_min - point.age_min)
-        )),
+    let entry = &file.scenes[need.scene];
+    let written = entry.needs.get(need.nth);
+    let name = written.map_or_else(|| point.name(), |state| state.value.clone());
+    let mut message = format!(
+        "{} begins at {}; with work from {} on, “{name}” is ready at {} at the earliest.",
+        scene.name,
+        midnight.clock(scene.at_min),
+        midnight.clock(from),
+        midnight.clock_day(ready)
     );
+    let mut hint = format!("Film it from {} on", midnight.clock_day(ready));
+    let overnight = of(processes, process, need.point)
+        .find_map(|(_, process)| Some((filmed_between(process, need)?, process.night.as_ref()?)));
+    if let Some(((least, most), night)) = overnight {
+        message += &format!(
+            " Begun the evening before, it must be in the cold by midnight, as “{}”, and out of it no sooner than {}: then it can be filmed from {} to {}.",
+            process.points[night.until].name(),
+            midnight.clock(from),
+            midnight.clock_day(least),
+            midnight.clock_day(most)
+        );
+        hint += &format!(
+            ", or between {} and {} with a dough that is begun the evening before",
+            midnight.clock_day(least),
+            midnight.clock_day(most)
+        );
+    }
+    let begin = scene.at_min - point.age_min;
+    if begin >= 0 {
+        hint += &format!(", or begin work at {}.", midnight.clock(begin));
+    } else {
+        hint += ".";
+        message += &format!(
+            " For its scene it would be begun at {} and worked through the night.",
+            midnight.clock_day(begin)
+        );
+    }
+    let span = written.map_or(entry.span, |written| written.span);
+    said.push(Diagnostic::at(code::STATE_NOT_READY, span, message).hint(hint));
 }
 
 /// Says of a rise after holds what the plan makes of it.

@@ -256,7 +256,9 @@ fn runs(
 }
 
 fn goes_on(last: &Entry, next: &Entry) -> bool {
-    (&last.words, &last.batch, last.ends_min()) == (&next.words, &next.batch, next.begins_min)
+    // Work of which only a part is filmed takes hands beside the camera for the other part.
+    (&last.words, &last.batch, last.ends_min(), &last.occupies)
+        == (&next.words, &next.batch, next.begins_min, &next.occupies)
 }
 
 fn batch_of(label: &str, process: &Process, of: &str) -> String {
@@ -356,7 +358,9 @@ fn ready(
             }
             Action::Fold { timing, .. } => {
                 for (at, point) in process.points.iter().enumerate() {
-                    if batch.followed[at] && point.begins.iter().any(|word| word == "folding") {
+                    if batch.followed[at]
+                        && point.begins.iter().any(|word| word.starts_with("folding"))
+                    {
                         let filmed = filmed(inputs, &batch.serves);
                         let on_camera = filmed.iter().find(|(point, _)| *point == at);
                         let mut entry = plain(

@@ -5,6 +5,7 @@ use super::choose::{Chosen, choose};
 use super::code;
 use super::early::{changed, early};
 use super::entries::table;
+use super::evening::evenings;
 use super::hands::{Fixed, stagger, wanted_at};
 use super::held::held;
 use super::model::{Bake, Batch, FilmDay, ScenePlan};
@@ -88,6 +89,10 @@ pub fn film_in(
     let needs = needs(recipe, file, &processes, &mut scenes, &mut said);
     made_meanwhile(file, &processes, &needs, &mut said);
     let stock = stock(file, &midnight);
+    if let Some(from) = stock.work_from {
+        let begun_before = evenings(&processes, from);
+        processes.extend(begun_before);
+    }
     for need in &needs {
         early(
             need, &processes, &scenes, &stock, &midnight, file, &mut said,

@@ -36,6 +36,19 @@ pub struct Process {
     pub mixer_min: Option<i64>,
     /// What goes into it, made before.
     pub feeds: Vec<Process>,
+    /// Where it is begun the evening before: what the night asks of it.
+    pub night: Option<Night>,
+}
+
+/// A stand in the cold that carries a dough over the night before the day. Minutes count from midnight.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Night {
+    /// The point that it leaves by midnight, for the cold.
+    pub into: usize,
+    /// The point from which its work goes on.
+    pub until: usize,
+    /// Work goes on no sooner than at this minute.
+    pub from_min: i64,
 }
 
 /// A state and how long it keeps.

@@ -4,16 +4,20 @@ use super::batch::Need;
 use super::code;
 use super::model::ScenePlan;
 use super::process::{Process, whole_minutes};
+use super::states::{states, unknown};
 use crate::timetable::minutes_between;
 use jiff::civil::{DateTime, Time};
 use jiff::tz::TimeZone;
-use recipe::document::model::{Recipe, SceneFile};
-use recipe::source::{Diagnostic, Located, listed, near};
+use recipe::document::model::{Recipe, SceneEntry, SceneFile};
+use recipe::source::{Diagnostic, Located, listed};
 
 /// Minutes between two scenes where nobody says (common practice).
 const SET_UP_MIN: i64 = 5;
 /// Minutes of clearing away where nobody says (common practice).
 const WRAP_MIN: i64 = 30;
+
+/// From this hour on it is the evening (ours).
+const EVENING: i8 = 17;
 
 /// The first scene where nobody says when the day begins: nine o'clock (ours).
 const NO_CALL_MIN: i64 = 9 * 60;
@@ -42,6 +46,28 @@ impl Midnight {
         }
         format!("{time} on {}", at.strftime("%A"))
     }
+
+    /// "22:57 the evening before", "01:45": a clock with its day where it is another one.
+    pub fn clock_day(&self, minute: i64) -> String {
+        let at = crate::timetable::clock(self.starts, self.zone.as_ref(), minute);
+        let clock = self.clock(minute);
+        let date = self.starts.date();
+        let before = date.yesterday().is_ok_and(|day| day == at.date());
+        let after = date.tomorrow().is_ok_and(|day| day == at.date());
+        match (at.date() == date, before, after) {
+            (true, ..) => clock,
+            (_, true, _) if at.hour() >= EVENING => format!("{clock} the evening before"),
+            (_, true, _) => format!("{clock} the day before"),
+            (.., true) => format!("{clock} the day after"),
+            _ => format!("{clock} on {}", at.date()),
+        }
+    }
+
+    /// Minutes from midnight of its own day, by the clock on the wall.
+    pub fn minute_of_day(&self, minute: i64) -> i64 {
+        let at = crate::timetable::clock(self.starts, self.zone.as_ref(), minute);
+        i64::from(at.hour()) * 60 + i64::from(at.minute())
+    }
 }
 
 /// Midnight of a file's day.
@@ -68,84 +94,6 @@ pub fn midnight(file: &SceneFile, said: &mut Vec<Diagnostic>) -> Midnight {
     }
 }
 
-/// A state that can be filmed.
-struct State {
-    name: String,
-    process: usize,
-    feed: Vec<usize>,
-    point: usize,
-    works: bool,
-}
-
-/// Every state of every process, feeds after the doughs that they go into.
-fn states(processes: &[Process]) -> Vec<State> {
-    fn of(process: &Process, place: usize, feed: &[usize], all: &mut Vec<State>) {
-        for (point, one) in process.points.iter().enumerate() {
-            let mut add = |word: &str, works: bool| {
-                let name = format!("{} {word}", one.of);
-                if !word.is_empty() && !all.iter().any(|known: &State| known.name == name) {
-                    all.push(State {
-                        name,
-                        process: place,
-                        feed: feed.to_vec(),
-                        point,
-                        works,
-                    });
-                }
-            };
-            add(&one.state, false);
-            for begins in &one.begins {
-                add(begins, true);
-            }
-        }
-        for (nth, inner) in process.feeds.iter().enumerate() {
-            let mut way = feed.to_vec();
-            way.push(nth);
-            of(inner, place, &way, all);
-        }
-    }
-    let mut all = Vec::new();
-    for (place, process) in processes.iter().enumerate() {
-        of(process, place, &[], &mut all);
-    }
-    all
-}
-
-/// The names of every state, in the order of work.
-pub fn state_names(processes: &[Process]) -> Vec<String> {
-    states(processes)
-        .into_iter()
-        .map(|state| state.name)
-        .collect()
-}
-
-fn unknown(written: &Located<String>, states: &[State], what: &str) -> Diagnostic {
-    let names: Vec<&str> = states.iter().map(|state| state.name.as_str()).collect();
-    let said = Diagnostic::at(
-        code::SCENE_STATE_UNKNOWN,
-        written.span,
-        format!(
-            "{what} “{}”, a state that this recipe never comes to.",
-            written.value
-        ),
-    );
-    let said = match near(&written.value, names.iter().copied()) {
-        Some(meant) => said.hint(format!("Was “{meant}” meant?")),
-        None => said,
-    };
-    // Of a thing that there is, what it comes to; otherwise everything.
-    let own: Vec<&str> = names
-        .iter()
-        .copied()
-        .filter(|name| {
-            let (of, _) = name.rsplit_once(' ').unwrap_or((name, ""));
-            written.value.starts_with(&format!("{of} "))
-        })
-        .collect();
-    let own = if own.is_empty() { names } else { own };
-    said.hint(format!("Its states are {}.", listed(&own, "and")))
-}
-
 /// Puts the holds of the file in the place of the usual ones.
 pub fn hold(processes: &mut [Process], file: &SceneFile, said: &mut Vec<Diagnostic>) {
     fn set(process: &mut Process, name: &str, minutes: i64) -> bool {
@@ -169,17 +117,19 @@ pub fn hold(processes: &mut [Process], file: &SceneFile, said: &mut Vec<Diagnost
             found |= set(process, &hold.at.value, minutes);
         }
         if !found {
-            said.push(unknown(&hold.at, &states(processes), "This hold is of"));
+            said.push(unknown(&hold.at, processes, "This hold is of"));
         }
     }
 }
 
 /// The process that a need names.
 pub fn process_of<'a>(processes: &'a [Process], need: &Need) -> &'a Process {
-    let whole = &processes[need.process];
-    need.feed
-        .iter()
-        .fold(whole, |process, nth| &process.feeds[*nth])
+    process_along(&processes[need.process], &need.feed)
+}
+
+/// What is found along a way through feeds.
+pub fn process_along<'a>(whole: &'a Process, feed: &[usize]) -> &'a Process {
+    feed.iter().fold(whole, |process, nth| &process.feeds[*nth])
 }
 
 /// Scenes on the clock: each at its own time, or after the one before it and around the meal.
@@ -271,6 +221,7 @@ pub fn clocked(
                 )),
             );
         }
+        said.extend(stands_past(entry, lasts));
         scenes.push(ScenePlan {
             name: entry.name.value.clone(),
             about: entry.about.value.clone(),
@@ -281,6 +232,25 @@ pub fn clocked(
         });
     }
     scenes
+}
+
+/// A dough that is said to stand before the camera when nobody films any more.
+fn stands_past(entry: &SceneEntry, lasts: i64) -> Option<Diagnostic> {
+    let written = entry.stands.as_ref()?;
+    let stands = whole_minutes(written.value);
+    (stands > lasts).then(|| {
+        Diagnostic::at(
+            code::STANDS_PAST_SCENE,
+            written.span,
+            format!(
+                "{} is filmed for {lasts} min, and its dough is said to stand before the camera for {stands} min of that.",
+                entry.name.value
+            ),
+        )
+        .hint(format!(
+            "Write stands = \"{lasts} min\" or less, or for = \"{stands} min\" if the scene is that long."
+        ))
+    })
 }
 
 fn no_call(span: recipe::source::Span) -> Diagnostic {
@@ -386,7 +356,7 @@ pub fn needs(
             let Some(state) = states.iter().find(|state| state.name == written.value) else {
                 said.push(unknown(
                     written,
-                    &states,
+                    processes,
                     &format!("{} needs", entry.name.value),
                 ));
                 continue;
@@ -428,7 +398,26 @@ pub fn needs(
             all.push(need);
         }
     }
+    for at in 0..all.len() {
+        if goes_in(processes, &all, &all[at]) {
+            all[at].held_min = 0;
+        }
+    }
     all
+}
+
+/// Whether the same scene begins to mix what this goes into: it is looked at on its way into the bowl, and
+/// no other stands there afterwards.
+fn goes_in(processes: &[Process], all: &[Need], need: &Need) -> bool {
+    let Some((_, into)) = need.feed.split_last() else {
+        return false;
+    };
+    let start = process_along(&processes[need.process], into).start;
+    all.iter().any(|other| {
+        (other.scene, other.process, other.point) == (need.scene, need.process, start)
+            && other.works
+            && other.feed == into
+    })
 }
 
 fn no_product(recipe: &Recipe, name: &Located<String>) -> Diagnostic {

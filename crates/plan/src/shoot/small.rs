@@ -5,7 +5,7 @@ use super::model::{Batch, Extra, FeedPlan};
 use super::process::{Doing, Process};
 
 /// Something made so long before its dough is made the evening before (ours), minutes.
-const OVERNIGHT_MIN: i64 = 360;
+pub const OVERNIGHT_MIN: i64 = 360;
 
 /// The minute at which each feed must be done: the beginning of what it goes into.
 fn bound<'a>(
@@ -41,6 +41,7 @@ fn taken() -> Need {
 /// besides are taken from `open`.
 pub fn feeds(process: &Process, needs: &[Need], batch: &mut Batch, open: &mut Vec<usize>) {
     let mut plans = Vec::new();
+    let own = batch.serves.first().map(|at| needs[*at].process);
     let mut ways: Vec<(Vec<usize>, &Process, i64)> = process
         .feeds
         .iter()
@@ -51,7 +52,7 @@ pub fn feeds(process: &Process, needs: &[Need], batch: &mut Batch, open: &mut Ve
         let mut serves: Vec<usize> = Vec::new();
         for at in open.clone() {
             let need = &needs[at];
-            if need.process != batch.process || need.feed != path {
+            if Some(need.process) != own || need.feed != path {
                 continue;
             }
             let tried: Vec<&Need> = serves.iter().chain([&at]).map(|at| &needs[*at]).collect();

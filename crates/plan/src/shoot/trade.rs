@@ -5,11 +5,12 @@
 //! minute that suits its needs, the scene before it and the meal. It is exact while it stays inside its
 //! limit, and keeps the best it has found where it does not.
 
-use super::batch::{alone, apart, overlap};
+use super::batch::{Need, alone, apart};
+use super::evening::{Way, begin, together, ways_from};
 use super::model::Trade;
 use super::plan::Inputs;
 use super::scenes::{around, wrapped};
-use super::starts::{Wants, can_start};
+use std::cell::Cell;
 
 /// So many nodes for each number of batches.
 const MOST: u64 = 20_000;
@@ -64,6 +65,7 @@ pub fn trade(inputs: &Inputs<'_>, planned: usize, meal: Option<(i64, i64)>) -> V
             batches,
             best: None,
             nodes: 0,
+            turned_down: Cell::new(false),
             times: Vec::new(),
             given: Vec::new(),
         };
@@ -72,7 +74,7 @@ pub fn trade(inputs: &Inputs<'_>, planned: usize, meal: Option<(i64, i64)>) -> V
             batches,
             wrap_min: search.best.map(|last| wrapped(inputs.file, last)),
             later_min: search.best.map_or(0, |best| best - last),
-            proven: search.nodes <= MOST,
+            proven: search.nodes <= MOST && !search.turned_down.get(),
         });
     }
     rows.push(Trade {
@@ -95,6 +97,8 @@ struct Search<'a> {
     batches: usize,
     best: Option<i64>,
     nodes: u64,
+    /// Whether scenes were turned down whose doughs begin too early, which might have waited.
+    turned_down: Cell<bool>,
     /// Beginnings of the scenes so far.
     times: Vec<i64>,
     /// Needs that were given to batches so far: need, batch.
@@ -206,29 +210,33 @@ impl Search<'_> {
         if self.best.is_some_and(|best| ends >= best) {
             return;
         }
-        let wants: Option<Vec<Wants>> = (0..self.batches)
+        let ways: Vec<Vec<Way>> = (0..self.batches)
             .filter(|batch| self.given.iter().any(|(_, of)| of == batch))
-            .map(|batch| self.wants(batch))
+            .map(|batch| self.ways(batch))
             .collect();
-        if wants.is_some_and(|wants| can_start(&wants, self.inputs.stock.mixers)) {
+        let stock = self.inputs.stock;
+        let processes = self.inputs.processes;
+        if begin(processes, &ways, stock.mixers, true, &self.turned_down).is_some() {
             self.best = Some(ends);
+        } else if stock.work_from.is_some() {
+            self.turned_down.set(true);
         }
     }
 
-    fn wants(&self, batch: usize) -> Option<Wants> {
+    /// The ways in which a batch can begin for what it was given.
+    fn ways(&self, batch: usize) -> Vec<Way> {
         let members = self.given.iter().filter(|(_, of)| *of == batch);
-        let own: Option<Vec<(i64, (i64, i64))>> = members
-            .clone()
-            .map(|(need, _)| {
-                let scene = self.inputs.needs[*need].scene;
-                Some((self.times[scene], self.single[*need]?))
+        let own: Vec<Vec<Way>> = members
+            .map(|(at, _)| {
+                let need = &self.inputs.needs[*at];
+                let need = Need {
+                    at_min: self.times[need.scene],
+                    ..need.clone()
+                };
+                let work_from = self.inputs.stock.work_from;
+                ways_from(self.inputs.processes, &need, self.single[*at], work_from)
             })
             .collect();
-        let (first, _) = members.clone().next()?;
-        let process = &self.inputs.processes[self.inputs.needs[*first].process];
-        Some(Wants {
-            window: overlap(own?, self.inputs.stock.work_from)?,
-            mixes_min: process.mixer_min.unwrap_or(0),
-        })
+        together(&own.iter().collect::<Vec<_>>())
     }
 }

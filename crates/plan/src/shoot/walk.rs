@@ -95,6 +95,7 @@ pub fn build(
         start,
         mixer_min: building.mixer_min,
         feeds,
+        night: None,
     }
 }
 
@@ -112,9 +113,7 @@ impl<'a> Building<'a> {
         let again = self
             .points
             .iter()
-            .filter(|p| {
-                p.of == of && (p.state == state || p.state.starts_with(&format!("{state} ")))
-            })
+            .filter(|p| p.of == of && is(&p.state, state))
             .count();
         let state = if again > 0 && !state.is_empty() {
             format!("{state} {}", again + 1)
@@ -337,9 +336,8 @@ impl<'a> Building<'a> {
                 continue;
             }
             self.run(at, "half risen", "", after - gone, doing, number, step);
-            let here = &mut self.points[at.point];
-            here.begins.push("folding".to_owned());
-            here.next_step = Some(*fold);
+            self.name_work(at.point, "folding");
+            self.points[at.point].next_step = Some(*fold);
             gone = after;
         }
         self.run(at, state, "", minutes - gone, doing, number, step);
@@ -408,14 +406,35 @@ impl<'a> Building<'a> {
             at.point = own;
         }
         let of = if begins == "dividing" { "" } else { at.of };
-        let here = &mut self.points[at.point];
-        let name = begins.to_owned();
+        let here = &self.points[at.point];
         // Every product comes by the point at which the dough is divided; it is named once.
-        if !here.begins.contains(&name)
+        if !here.begins.iter().any(|name| is(name, begins))
             && (of.is_empty() || here.of == of || here.product.is_none())
         {
-            here.begins.push(name);
+            self.name_work(at.point, begins);
         }
-        here.next_step = Some(number);
+        self.points[at.point].next_step = Some(number);
     }
+
+    /// Names the work that begins at a point; what begins again is numbered: "dough mixing 2".
+    fn name_work(&mut self, point: usize, begins: &str) {
+        let of = &self.points[point].of;
+        let again = self
+            .points
+            .iter()
+            .filter(|p| p.of == *of && p.begins.iter().any(|name| is(name, begins)))
+            .count();
+        let name = if again > 0 {
+            format!("{begins} {}", again + 1)
+        } else {
+            begins.to_owned()
+        };
+        self.points[point].begins.push(name);
+    }
+}
+
+/// Whether a name is this one, with or without a number: "risen 2" is "risen".
+fn is(name: &str, plain: &str) -> bool {
+    let rest = name.strip_prefix(plain);
+    rest.is_some_and(|rest| rest.is_empty() || rest.starts_with(' '))
 }

@@ -2,6 +2,7 @@
 
 use super::code;
 use super::model::FilmDay;
+use super::night::night;
 use super::plan::Inputs;
 use super::scenes::Midnight;
 use crate::timetable::{Entry, Resource};
@@ -12,7 +13,7 @@ use std::collections::BTreeMap;
 const MEAL_DUE_MIN: i64 = 360;
 /// What a door that is opened costs the bread inside (common practice), minutes.
 const OPENED_MIN: i64 = 2;
-/// What takes no longer fits between other work (ours), minutes.
+/// What takes no longer fits between while a mixer runs (ours), minutes.
 const BETWEEN_MIN: i64 = 5;
 /// So many cases of one sort are told one by one.
 const MOST_TOLD: usize = 4;
@@ -28,6 +29,7 @@ pub fn watch(
     refrigerator(inputs, day, midnight, said);
     meal(inputs, day, midnight, said);
     hands(inputs, day, midnight, said);
+    said.extend(night(day, inputs.stock.work_from, midnight));
 }
 
 fn told(mut cases: Vec<String>) -> String {
@@ -238,6 +240,7 @@ fn meal(inputs: &Inputs<'_>, day: &FilmDay, midnight: &Midnight, said: &mut Vec<
     let Some((from, to)) = day.meal else {
         return;
     };
+    outside(inputs, day, midnight, said);
     let cases: Vec<String> = day
         .table
         .entries
@@ -272,25 +275,88 @@ fn meal(inputs: &Inputs<'_>, day: &FilmDay, midnight: &Midnight, said: &mut Vec<
     }
 }
 
+/// Says of a meal that nobody is there for.
+fn outside(inputs: &Inputs<'_>, day: &FilmDay, midnight: &Midnight, said: &mut Vec<Diagnostic>) {
+    let (Some((from, to)), Some(meal)) = (day.meal, inputs.file.meal.as_ref()) else {
+        return;
+    };
+    let (call, wrap) = (day.call_min, day.wrap_min);
+    if call <= from && to <= wrap {
+        return;
+    }
+    let lasts = to - from;
+    let instead = if from < call {
+        format!(
+            "Write the meal from {} on, when everybody is there, or let them come earlier (call = {}).",
+            midnight.clock(call),
+            midnight.clock(from)
+        )
+    } else {
+        // In the middle of what is there, on a quarter of an hour.
+        let middle = i64::midpoint(call, wrap - lasts).max(call);
+        format!(
+            "Write it between scenes, as in meal = {{ from = {}, for = \"{lasts} min\" }}, or take the line out and let people go home.",
+            midnight.clock((middle.div_euclid(15) * 15).max(call))
+        )
+    };
+    said.push(
+        Diagnostic::at(
+            code::MEAL_OUTSIDE_DAY,
+            meal.span,
+            format!(
+                "The meal is from {} to {}, and the day goes from the call at {} to the wrap at {}.",
+                midnight.clock(from),
+                midnight.clock(to),
+                midnight.clock(call),
+                midnight.clock(wrap)
+            ),
+        )
+        .hint(instead),
+    );
+}
+
+/// What wants hands at a minute. A mixer that runs already lets go of them for something short.
+fn in_hand(entries: &[Entry], minute: i64) -> Vec<&Entry> {
+    let all: Vec<&Entry> = entries
+        .iter()
+        .filter(|entry| busy(entry, &Resource::Hands) > 0)
+        .filter(|entry| entry.begins_min <= minute && minute < entry.ends_min())
+        .collect();
+    let runs = |entry: &&Entry| busy(entry, &Resource::Mixer) > 0 && entry.begins_min < minute;
+    let between = |entry: &&Entry| runs(entry) || entry.lasts_min <= BETWEEN_MIN;
+    if all.iter().all(between) {
+        all.into_iter().filter(|entry| !runs(entry)).collect()
+    } else {
+        all
+    }
+}
+
 fn hands(inputs: &Inputs<'_>, day: &FilmDay, midnight: &Midnight, said: &mut Vec<Diagnostic>) {
-    let what = Resource::Hands;
-    let long: Vec<Entry> = day
+    let mut moments: Vec<i64> = day
         .table
         .entries
         .iter()
-        .filter(|entry| entry.lasts_min > BETWEEN_MIN)
-        .cloned()
+        .filter(|entry| busy(entry, &Resource::Hands) > 0)
+        .map(|entry| entry.begins_min)
         .collect();
-    let (over, most) = peak(&long, &what, inputs.stock.hands);
-    let Some((count, _)) = most.filter(|_| !over.is_empty()) else {
+    moments.dedup();
+    let over: Vec<(i64, Vec<&Entry>)> = moments
+        .into_iter()
+        .map(|minute| (minute, in_hand(&day.table.entries, minute)))
+        .filter(|(_, doing)| doing.len() > inputs.stock.hands)
+        .collect();
+    let Some(count) = over.iter().map(|(_, doing)| doing.len()).max() else {
         return;
     };
     let cases = over
         .iter()
-        .map(|minute| {
-            let doing = at(&long, &what, *minute);
+        .map(|(minute, doing)| {
+            let doing: Vec<String> = doing
+                .iter()
+                .map(|entry| format!("{} ({})", entry.words, entry.batch))
+                .collect();
             let doing: Vec<&str> = doing.iter().map(String::as_str).collect();
-            format!("{}: {}", midnight.clock(*minute), listed(&doing, "and"))
+            format!("{}: {}", midnight.clock_day(*minute), listed(&doing, "and"))
         })
         .collect();
     let hands = inputs.stock.hands;
