@@ -23,6 +23,7 @@ mod day_peer;
 mod demo;
 mod draws;
 mod filming;
+mod filming_cases;
 mod filming_evening;
 mod filming_judge;
 mod formula;
