@@ -27,13 +27,15 @@ pub fn called(field: &str) -> &'static str {
 
 /// Words that name flags of the command, with the fields of the form in their place.
 pub fn in_a_form(words: &str) -> String {
-    FIELDS
-        .iter()
-        .fold(words.to_owned(), |words, (name, label)| {
-            words
-                .replace(&format!("with --{name}"), &format!("under “{label}”"))
-                .replace(&format!("--{name}"), &format!("“{label}”"))
-        })
+    let words = words.replace(
+        "(--follows clock)",
+        "(“What ends a step”: the written time)",
+    );
+    FIELDS.iter().fold(words, |words, (name, label)| {
+        words
+            .replace(&format!("with --{name}"), &format!("under “{label}”"))
+            .replace(&format!("--{name}"), &format!("“{label}”"))
+    })
 }
 
 /// The findings of a day, each once.

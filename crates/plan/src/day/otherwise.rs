@@ -42,9 +42,9 @@ pub fn otherwise(asked: &Asked<'_>, batches: &[Batch<'_>]) -> Vec<Diagnostic> {
             all.push(
                 Diagnostic::whole(
                     code::PLANNED_OTHERWISE,
-                    format!("{title}: here it is reckoned otherwise than it is written: {}.", listed(&far, "and")),
+                    format!("{title}: the minutes reckoned here lie far from the written ones: {}.", listed(&far, "and")),
                 )
-                .hint("Plan by the written minutes (--follows clock), if the recipe was tested in a kitchen like this one; otherwise go by the sign of the dough."),
+                .hint("If the recipe was tested in a kitchen like this one, plan by its written minutes (--follows clock); otherwise go by the sign of the dough."),
             );
         }
     }
@@ -91,7 +91,7 @@ fn named(recipe: &Recipe, lengths: &[Length]) -> Vec<(bool, String)> {
             let usual = spell(super::lengths::minutes(timing.usual.value).into());
             (
                 false,
-                format!("{does} {planned} for {usual} (step {number})"),
+                format!("{does} {planned} (written {usual}, step {number})"),
             )
         })
     });
